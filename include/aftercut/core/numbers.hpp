@@ -1,0 +1,27 @@
+#pragma once
+// Small arithmetic that several rooms need: interpolation between nodes, quantiles, rounding to whole units.
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace aftercut {
+
+struct Node {
+  double x = 0.0;
+  double y = 0.0;
+};
+
+/// Linear between nodes (x rising), constant beyond the ends. At least one node.
+double interpolate(std::span<const Node> nodes, double x);
+
+/// The p-quantile (0 to 1), linear between order statistics: h = (n-1)p. At least one value.
+/// Source: HyndmanFan1996 definition 7 (recalled).
+double quantile(std::vector<double> values, double p);
+
+double mean(std::span<const double> values);  ///< at least one value
+
+std::int64_t to_cents(double money);          ///< half away from zero
+std::int64_t ceil_minutes(double hours);      ///< up to the next whole minute; 1e-9 h of slack
+
+}  // namespace aftercut

@@ -1,0 +1,20 @@
+#pragma once
+// Files that are whole or absent: written beside, synced, renamed, and the folder synced.
+
+#include <filesystem>
+#include <string_view>
+
+#include "aftercut/core/result.hpp"
+
+namespace aftercut {
+
+/// Writes `text` to `path`. An issue (nothing changed at `path`) when the disk refuses.
+Result<std::filesystem::path> save_file(const std::filesystem::path& path, std::string_view text);
+
+/// Moves a finished file to its place: synced, renamed, folder synced.
+Result<std::filesystem::path> put_in_place(const std::filesystem::path& finished, const std::filesystem::path& path);
+
+/// The whole file as bytes, or an issue that says why it could not be read.
+Result<std::string> read_file(const std::filesystem::path& path);
+
+}  // namespace aftercut

@@ -1,0 +1,175 @@
+#pragma once
+// Room farm, lead header. Purpose: the whole problem as one checked value. Takes a farm folder; gives Farm, or every issue
+// in it at once. Leaves out weather physics, plans and the journal.
+// Order: fields by natural order of their ids; machines and operators too. Nothing depends on the order in the files.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "aftercut/burn/rules.hpp"
+#include "aftercut/core/date.hpp"
+#include "aftercut/core/ids.hpp"
+#include "aftercut/core/quantity.hpp"
+#include "aftercut/geo/shape.hpp"
+#include "aftercut/machinery/machines.hpp"
+#include "aftercut/method/recipe.hpp"
+#include "aftercut/soil/water.hpp"
+#include "aftercut/straw/load.hpp"
+#include "aftercut/straw/moisture.hpp"
+#include "aftercut/straw/pools.hpp"
+#include "aftercut/water/flood.hpp"
+#include "aftercut/weather/series.hpp"
+
+namespace aftercut::farm {
+
+/// The season as an index range: day 0 is `first`.
+struct Calendar {
+  Date first;
+  int days = 0;
+  [[nodiscard]] Date date(int day) const { return first + day; }
+  [[nodiscard]] int day(Date d) const { return d - first; }
+  /// The season day that falls on `md`; each month-day occurs at most once in a season of at most 365 days.
+  [[nodiscard]] int day(MonthDay md) const { return next_on(md, first) - first; }
+};
+
+enum class UnitSystem { si, us };
+enum class GroundState { firm, tracked, rutted };
+
+struct Ground {
+  GroundState state = GroundState::firm;
+  double share = 0.0;      ///< of the area tracked or rutted
+  double depth_mm = 0.0;   ///< of ruts
+};
+
+enum class NextUseKind { rice, fallow, other };
+
+/// Yield lost by planting late: kg/ha of grain lost if planted on the day, linear between nodes.
+struct LateNode {
+  Date day;
+  double loss_kg_per_ha = 0.0;
+};
+
+struct NextUse {
+  NextUseKind kind = NextUseKind::rice;
+  std::optional<Date> window_opens;  ///< planting not wanted before
+  Date planting;                     ///< the day by which the seedbed should be ready
+  int order = 0;                     ///< planting order asked for; 0: none
+  std::vector<LateNode> late_curve;  ///< by readiness day; empty for fallow
+  Date cut_off;                      ///< not ready by then: stays unplanted
+};
+
+struct NotAllowed {
+  MethodId method;
+  std::string why;                   ///< landlord, lease, ...
+};
+
+/// Water held for birds (or another lease): boards stay in until then.
+struct WaterLease {
+  Date from, until;
+  Money per_ha;                      ///< paid when water stood on the field the whole time asked for
+};
+
+enum class LinkKind { fills_from, drains_to, seeps_from };
+struct Link {
+  LinkKind kind = LinkKind::fills_from;
+  FieldId other;
+};
+
+struct Field {
+  FieldId id;
+  std::string name;
+  geo::Shape shape;
+  bool invented_shape = false;       ///< a rectangle of the stated area
+  Hectare area;                      ///< geodesic, holes out; or as entered where the shape is invented
+  std::size_t soil = 0;              ///< index into Farm::soils
+  bool cut = false;                  ///< harvested already
+  Date harvest;                      ///< done on, or expected
+  KgPerHa straw_load;                ///< oven-dry above-ground straw
+  bool load_given = false;           ///< entered rather than from the yield
+  std::optional<KgPerHa> grain;      ///< as delivered
+  straw::Lay lay = straw::Lay::spread;  ///< for a cut field: fact
+  double cut_height_cm = 30.0;       ///< for a cut field: fact
+  Ground ground;
+  NextUse next;
+  std::vector<NotAllowed> not_allowed;
+  std::optional<WaterLease> lease;
+  bool can_flood = true;             ///< the canal reaches it
+  bool holds_water = true;           ///< levees and boards in order
+  std::optional<bool> disease_finding;   ///< written finding for burning, where the rules ask for one
+  std::optional<std::string> burn_answer;///< the authority's words
+  std::string pooled_ticket;         ///< yield shared out from one ticket over several fields; empty: own
+  std::optional<MethodId> locked;    ///< the user fixed the method
+  Date summer_drain;                 ///< water off the standing crop
+  std::vector<geo::Path> levees;
+  std::vector<Link> links;
+};
+
+enum class PlaceKind { home, school, road, power_line, canal, trees, other };
+struct Place {
+  std::string name;
+  PlaceKind kind = PlaceKind::other;
+  geo::Shape shape;
+};
+
+struct Operator {
+  OperatorId id;
+  std::string name;
+  std::vector<std::string> skills;
+  Money wage_per_h;
+  bool paid = true;                  ///< wages leave the pocket; false: the owner's own time
+  Hours hours_per_day{9.0};
+  std::vector<machinery::DateRange> away;  ///< days off, held by harvest, before the start or after the end
+  std::vector<int> weekdays_off;     ///< 0 Monday
+};
+
+struct Prices {
+  Money diesel_per_l;
+  Money grain_per_kg;
+  Money straw_per_tonne;             ///< as baled, at the stack; 0: given away
+  Money twine_per_tonne;
+  Money burn_fee_per_ha;
+  Money unplanted_per_ha;            ///< margin lost on a field that stays unplanted
+  double lubricant_share = 0.15;     ///< of fuel cost
+  int price_year = 0;
+};
+
+struct Target {
+  double wanted_chance = 0.8;        ///< of each field being ready by its planting date
+};
+
+struct WorkDay {
+  Hours move_between_fields{0.5};
+  double shift_start_h = 7.0;        ///< clock hour, standard time
+  Hours hours_for_area_per_day{9.0}; ///< turns an entered 'area per day' into an hourly rate
+};
+
+/// A checked farm.
+struct Farm {
+  std::string name;
+  std::string currency;
+  UnitSystem units = UnitSystem::si;
+  Calendar season;
+  weather::Site site;
+  std::vector<soil::Profile> soils;
+  std::vector<Field> fields;
+  std::vector<Place> places;
+  std::vector<machinery::Tractor> tractors;
+  std::vector<machinery::Implement> implements;
+  std::vector<Operator> operators;
+  std::optional<water::Supply> supply;       ///< none: no canal water
+  std::optional<burn::Jurisdiction> burning; ///< none: burning stays unknown
+  method::Book book;
+  Prices prices;
+  Target target;
+  WorkDay work_day;
+  soil::TrafficLimits traffic;
+  straw::DecaySettings decay;
+  straw::MoistureSettings moisture;
+  double bale_moisture_percent = 14.0;       ///< wet basis limit
+  std::vector<std::string> notes;            ///< repairs, overlaps, overrides: what the reader did and found, for the report
+  struct Input { std::string path; std::string sha256; };
+  std::vector<Input> inputs;                 ///< digests of the rows in canonical order
+};
+
+}  // namespace aftercut::farm

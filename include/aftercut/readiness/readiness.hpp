@@ -1,0 +1,21 @@
+#pragma once
+// Room readiness, lead header. Purpose: how sure it is. Takes the runs of many years; gives chances by a date and quantiles.
+
+#include <vector>
+
+#include "aftercut/farm/farm.hpp"
+#include "aftercut/plan/plan.hpp"
+
+namespace aftercut::readiness {
+
+struct FieldReadiness {
+  plan::DaySpread ready;        ///< empty where not by the cut-off
+  double chance = 0.0;          ///< share of years ready by the planting date
+};
+
+/// From the runs of these years (indices into `runs`), one entry per field. Quantiles are the order statistic at
+/// ceil(p n) (a day that did occur); a year without a ready day sorts last. Fallow fields: chance 1, no days.
+std::vector<FieldReadiness> of(const farm::Farm& farm, const std::vector<plan::YearRun>& runs,
+                               const std::vector<std::size_t>& years);
+
+}  // namespace aftercut::readiness

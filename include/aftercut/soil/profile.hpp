@@ -1,0 +1,74 @@
+#pragma once
+// Room soil, lead header. Purpose: how wet the ground is and what may drive or work on it. Takes rain, evaporative
+// demand, water let in, cover (0 to 1) and board height; gives water in two layers and on top, fluxes, temperature, and
+// whether the ground can be worked or driven on. Leaves out straw, machines and methods.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "aftercut/core/quantity.hpp"
+#include "aftercut/core/result.hpp"
+
+namespace aftercut::soil {
+
+enum class Texture {
+  sand, loamy_sand, sandy_loam, loam, silt, silt_loam, sandy_clay_loam, clay_loam, silty_clay_loam, sandy_clay, silty_clay, clay
+};
+
+/// Van Genuchten retention: theta(h) = tr + (ts - tr) [1 + (a h)^n]^-(1 - 1/n), h in cm of suction.
+struct Retention {
+  double theta_r = 0.0, theta_s = 0.0;
+  double alpha_per_cm = 0.0, n = 1.0;
+  double ks_cm_per_day = 0.0;
+};
+
+/// Mean parameters of a texture class. Source: CarselParrish1988 (read in a public copy).
+Retention retention_of(Texture texture);
+/// "silty clay" or "silty_clay" -> class.
+std::optional<Texture> parse_texture(const std::string& name);
+std::string name_of(Texture texture);
+/// Water content [m3/m3] at suction h >= 0.
+double water_content(const Retention& r, double suction_cm);
+/// Water content at the inflection point of the curve (the best state for tillage). Source: DexterBird2001 (recalled).
+double optimum_water_content(const Retention& r);
+/// Wet tillage limit = optimum + 0.4 (saturation - optimum). Source: DexterBird2001 (recalled).
+double wet_limit_inflection(const Retention& r);
+/// Wet tillage limit where a tenth of the volume is air. Source: Obour2019 (read in abstract).
+double wet_limit_ten_percent_air(const Retention& r);
+
+enum class WetLimitRule { inflection, ten_percent_air, entered };
+
+/// What the farm says of one soil.
+struct ProfileInput {
+  std::string name;
+  Texture texture = Texture::clay;
+  double clay_percent = 50.0;
+  double bulk_density_t_per_m3 = 1.3;
+  double percolation_mm_per_day = 1.85;        ///< under ponding. Source: Linquist2015 (read): 1.8 to 1.9
+  WetLimitRule wet_limit_rule = WetLimitRule::ten_percent_air;
+  double entered_wet_limit = 0.0;              ///< m3/m3, with WetLimitRule::entered
+  double surface_drain_mm_per_day = 25.0;      ///< how fast ponded water leaves with the boards out
+};
+
+/// A soil ready for the daily balance. Contents in m3/m3, depths in mm.
+struct Profile {
+  ProfileInput input;
+  Retention retention;
+  double seedbed_depth_mm = 150.0;  ///< the layer that is worked
+  double below_depth_mm = 450.0;
+  double saturation = 0.0;          ///< both layers
+  double field_capacity = 0.0;      ///< at 337 cm
+  double wilting = 0.0;             ///< at 15 000 cm
+  double wet_limit = 0.0;           ///< seedbed workable below this
+  double readily_evaporable_mm = 10.0;
+  double total_evaporable_mm = 0.0; ///< 1000 (FC - 0.5 WP) Ze over the seedbed layer
+};
+
+Profile make_profile(const ProfileInput& input);
+
+/// Rating cone index [kPa] from clay [%] and gravimetric water content [% dry weight].
+/// Source: Collins1971 in Anderson1983 eq. 1 (read); psi there (recalled), converted by 6.894757.
+KiloPascal rating_cone_index(double clay_percent, double water_percent);
+
+}  // namespace aftercut::soil
