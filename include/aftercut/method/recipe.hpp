@@ -61,6 +61,7 @@ struct Operation {
 struct PassRow {
   double above_kg_per_ha = 0.0;
   int passes = 1;
+  friend bool operator==(const PassRow&, const PassRow&) = default;
 };
 
 enum class Season { autumn, winter, spring };
@@ -75,6 +76,7 @@ struct Step {
   std::vector<PassRow> passes;           ///< empty: once
   bool only_if_windrow = false;          ///< the scatter pass before working unbaled windrows
   bool only_if_rutted = false;
+  friend bool operator==(const Step&, const Step&) = default;
 };
 
 struct WaterWanted {
