@@ -20,4 +20,13 @@ HourlyCost hourly_cost(const Owning& owning);
 std::vector<std::string> value_classes();
 std::vector<std::string> repair_classes();
 
+/// Yearly payment for price less salvage, and interest on the salvage: (P - S) CRF + S i [money a year].
+Money capital_recovery(Money price, Money salvage, double interest, double years);
+
+/// The usual row of the remaining-value table; "miscellaneous" for an unknown kind.
+std::string value_class_of_kind(const std::string& kind);
+std::string value_class_of_tractor(KiloWatt pto_power);
+/// The usual row of the repair table: a kind's own row, or by the tractor's drive.
+std::string repair_class_of_tractor(Drive drive);
+
 }  // namespace aftercut::machinery
