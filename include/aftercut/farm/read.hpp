@@ -18,6 +18,7 @@ struct Problem {
   Farm farm;
   weather::Years years;
   weather::Estimated estimated;
+  weather::Series record;                   ///< the whole record that the years were cut from
   Date as_of;                               ///< the first day on which work may be planned
 };
 

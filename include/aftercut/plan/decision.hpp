@@ -87,6 +87,7 @@ struct YearRun {
   std::vector<Work> work;       ///< by day, then start, then field
   std::vector<WaterIn> water;   ///< by day, then field
   std::vector<FieldRun> fields; ///< [field]
+  std::vector<std::vector<char>> workable;  ///< [field][day] the ground could be worked; kept only when asked for
   friend bool operator==(const YearRun&, const YearRun&) = default;
 };
 

@@ -13,8 +13,11 @@ struct FieldReadiness {
   double chance = 0.0;          ///< share of years ready by the planting date
 };
 
-/// From the runs of these years (indices into `runs`), one entry per field. Quantiles are the order statistic at
-/// ceil(p n) (a day that did occur); a year without a ready day sorts last. Fallow fields: chance 1, no days.
+/// From one field's runs, one a year. Quantiles are the order statistic at ceil(p n) (a day that did occur); a year without
+/// a ready day sorts last. Fallow: chance 1, no days.
+FieldReadiness of_field(const farm::Field& field, const std::vector<plan::FieldRun>& runs);
+
+/// From the runs of these years (indices into `runs`), one entry per field.
 std::vector<FieldReadiness> of(const farm::Farm& farm, const std::vector<plan::YearRun>& runs,
                                const std::vector<std::size_t>& years);
 

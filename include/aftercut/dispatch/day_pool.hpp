@@ -1,0 +1,49 @@
+#pragma once
+// Machines and people of one day: who is free from when, and the next stretch of work that they can do.
+
+#include <array>
+#include <optional>
+#include <vector>
+
+#include "aftercut/dispatch/table.hpp"
+
+namespace aftercut::dispatch {
+
+/// A machine's or a person's day: free from, until, and where last.
+struct Slot {
+  int from = 0, until = 0;  ///< minutes after midnight; from >= until: not there
+  int field = plan::none;
+};
+
+struct Stretch {
+  const Outfit* outfit = nullptr;
+  std::array<int, 4> crew{plan::none, plan::none, plan::none, plan::none};
+  int start_min = 0, end_min = 0;
+  double area_ha = 0.0;
+  bool finishes = false;
+};
+
+class DayPool {
+ public:
+  explicit DayPool(const Table& table);
+  void start_day(int day);
+  /// The first outfit of the list that is free, for up to `area_ha`; `whole`: only if it can finish today; the work lies
+  /// inside [not_before, not_after] minutes. Nothing when nobody is free for a sensible stretch.
+  [[nodiscard]] std::optional<Stretch> find(std::size_t field, int operation, double area_ha, bool whole, int not_before,
+                                            int not_after) const;
+  void take(const Stretch& stretch, std::size_t field);
+
+ private:
+  [[nodiscard]] int earliest(const Slot& slot, std::size_t field) const;
+  struct Crew {
+    std::array<int, 4> who{plan::none, plan::none, plan::none, plan::none};
+    int from = 0, until = 0;
+  };
+  [[nodiscard]] std::optional<Crew> crew_for(int operation, std::size_t field) const;
+
+  const Table* table_;
+  int day_ = 0;
+  std::vector<Slot> tractors_, implements_, operators_;
+};
+
+}  // namespace aftercut::dispatch

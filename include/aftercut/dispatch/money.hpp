@@ -1,0 +1,18 @@
+#pragma once
+// What work, water and outcomes cost, item by item, in cents (docs/rules-of-work.md, "Money").
+
+#include "aftercut/dispatch/day_pool.hpp"
+#include "aftercut/plan/decision.hpp"
+
+namespace aftercut::dispatch {
+
+/// One stretch: fuel, wages, hire by area and hour, repair, ownership, own labour; burn fee where it burns.
+plan::CostParts stretch_cost(const Table& table, const Stretch& stretch, int operation);
+/// Straw taken off: hire by the tonne, twine, income.
+plan::CostParts baled_cost(const Table& table, int implement, double dry_kg);
+plan::CostParts water_cost(const Table& table, double m3, bool first, double area_ha);
+/// Late or unplanted, by the ready day (none: never).
+plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, plan::Status status, int ready_day);
+plan::Status status_of(const farm::Farm& farm, const farm::Field& field, int ready_day);
+
+}  // namespace aftercut::dispatch

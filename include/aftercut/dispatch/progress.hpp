@@ -1,0 +1,47 @@
+#pragma once
+// Where one field stands in its method: which step, which pass, what may run today.
+
+#include "aftercut/dispatch/table.hpp"
+#include "aftercut/method/recipe.hpp"
+#include "aftercut/season/field_year.hpp"
+
+namespace aftercut::dispatch {
+
+struct Progress {
+  const method::Recipe* recipe = nullptr;  ///< null: no method, nothing is done
+  bool fell_back = false;
+  int step = 0, pass = 0, passes = 0;      ///< passes 0: not yet fixed
+  double area_done_ha = 0.0;               ///< of the current pass
+  int last_end = 0;                        ///< day on which the step before ended (the harvest day at first)
+  int pass_end = 0;                        ///< day on which the last pass of any step ended
+  bool started = false;                    ///< the current step has been worked on
+  bool filled = false;                     ///< the fill step is done and the boards are still in
+  int passed_over = 0;
+};
+
+/// What settling a morning did besides moving on: a step broken off with this share done.
+struct BrokenOff {
+  int operation = plan::none;
+  double share = 0.0;
+};
+struct Settled {
+  Progress progress;
+  BrokenOff broken_off;
+};
+
+Progress begin(const method::Recipe* recipe, int harvest_day);
+
+/// The morning of `day`: fall-back, steps left out or passed over, lags run out, passes counted.
+Settled settle(const Table& table, std::size_t field, Progress progress, int day, const season::FieldYear& sim);
+
+[[nodiscard]] bool finished(const Progress& p);
+const method::Step& current_step(const Progress& p);
+const method::Operation& current_operation(const Table& table, const Progress& p);
+
+/// Whether dates, lags and the mask let the current step run today (machines and water aside).
+bool can_run(const Table& table, std::size_t field, const Progress& p, int day, const season::DayMask& mask);
+
+/// The pass ended on `day`: the next pass or step.
+Progress end_pass(Progress p, int day);
+
+}  // namespace aftercut::dispatch

@@ -1,0 +1,34 @@
+#pragma once
+// The search for a decision: start from what is cheapest alone, then change one field's method or place in a list at a
+// time, keeping what lowers the mean cost over the search years. Budget in whole-farm runs, never in seconds.
+
+#include <functional>
+
+#include "aftercut/dispatch/dispatch.hpp"
+
+namespace aftercut::planner {
+
+struct SearchInput {
+  const dispatch::Table* table = nullptr;
+  std::vector<std::size_t> years;         ///< that the search plays
+  std::uint64_t seed = 1;
+  int threads = 1;
+  int evaluations = 0;
+  std::function<void(double)> progress;
+};
+
+struct Found {
+  plan::Decision decision;
+  std::int64_t cost = 0;                  ///< sum over the search years, cents
+  std::vector<int> cheapest_alone;        ///< [field] what would be chosen if nothing were shared
+  int evaluations = 0;
+};
+
+Found search(const SearchInput& input);
+
+/// Sum over the years of the whole farm's out-of-pocket cost for each decision, worked out in parallel.
+std::vector<std::int64_t> costs_of(const dispatch::Table& table, const std::vector<plan::Decision>& decisions,
+                                   const std::vector<std::size_t>& years, int threads,
+                                   const dispatch::RunOptions& options = {});
+
+}  // namespace aftercut::planner

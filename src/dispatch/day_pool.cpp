@@ -1,0 +1,103 @@
+#include "aftercut/dispatch/day_pool.hpp"
+
+#include <algorithm>
+#include <limits>
+
+#include "aftercut/core/numbers.hpp"
+
+namespace aftercut::dispatch {
+namespace {
+
+constexpr int least_stretch_min = 30;  // shorter only when it ends the pass. Source: common practice
+
+}  // namespace
+
+DayPool::DayPool(const Table& table)
+    : table_{&table},
+      tractors_(table.tractor_here.size()),
+      implements_(table.implement_here.size()),
+      operators_(table.operator_min.size()) {}
+
+void DayPool::start_day(int day) {
+  day_ = day;
+  const auto d = static_cast<std::size_t>(day);
+  const int start = table_->shift_start_min;
+  const int longest = start + table_->longest_min[d];
+  for (std::size_t i = 0; i < tractors_.size(); ++i) tractors_[i] = {start, table_->tractor_here[i][d] ? longest : 0, plan::none};
+  for (std::size_t i = 0; i < implements_.size(); ++i)
+    implements_[i] = {start, table_->implement_here[i][d] ? longest : 0, plan::none};
+  for (std::size_t i = 0; i < operators_.size(); ++i)
+    operators_[i] = {start, start + table_->operator_min[i][d], plan::none};
+}
+
+int DayPool::earliest(const Slot& slot, std::size_t field) const {
+  const bool moves = slot.field != plan::none && slot.field != static_cast<int>(field);
+  return slot.from + (moves ? table_->move_min : 0);
+}
+
+// The people who are free first; of equals, the one with fewer minutes, then the first by id.
+std::optional<DayPool::Crew> DayPool::crew_for(int operation, std::size_t field) const {
+  const auto o = static_cast<std::size_t>(operation);
+  const int wanted = table_->problem->farm.book.operations[o].crew;
+  Crew crew{.from = 0, .until = std::numeric_limits<int>::max()};
+  for (int k = 0; k < wanted; ++k) {
+    int best = plan::none;
+    for (std::size_t i = 0; i < operators_.size(); ++i) {
+      if (!table_->has_skill[o][i] || operators_[i].from >= operators_[i].until) continue;
+      if (std::count(crew.who.begin(), crew.who.end(), static_cast<int>(i)) > 0) continue;
+      if (best == plan::none || earliest(operators_[i], field) < earliest(operators_[static_cast<std::size_t>(best)], field))
+        best = static_cast<int>(i);
+    }
+    if (best == plan::none) return std::nullopt;
+    const Slot& slot = operators_[static_cast<std::size_t>(best)];
+    crew.who[static_cast<std::size_t>(k)] = best;
+    crew.from = std::max(crew.from, earliest(slot, field));
+    crew.until = std::min(crew.until, slot.until);
+  }
+  return crew;
+}
+
+std::optional<Stretch> DayPool::find(std::size_t field, int operation, double area_ha, bool whole, int not_before,
+                                     int not_after) const {
+  const auto& outfits = table_->outfits[field][static_cast<std::size_t>(operation)];
+  std::optional<std::optional<Crew>> crew;
+  for (const Outfit& o : outfits) {
+    Stretch s{.outfit = &o};
+    int from = not_before, until = not_after;
+    const auto narrow = [&](const Slot& slot) {
+      from = std::max(from, earliest(slot, field));
+      until = std::min(until, slot.until);
+    };
+    if (o.tractor != plan::none) narrow(tractors_[static_cast<std::size_t>(o.tractor)]);
+    if (o.implement != plan::none) narrow(implements_[static_cast<std::size_t>(o.implement)]);
+    if (from >= until) continue;
+    if (o.own_crew) {
+      if (!crew) crew = crew_for(operation, field);
+      if (!*crew) continue;
+      s.crew = (*crew)->who;
+      from = std::max(from, (*crew)->from);
+      until = std::min(until, (*crew)->until);
+    }
+    const auto need = static_cast<int>(std::min<std::int64_t>(ceil_minutes(area_ha / o.ha_per_hour), 1'000'000));
+    s.start_min = from;
+    s.finishes = need <= until - from;
+    s.end_min = s.finishes ? from + need : until;
+    s.area_ha = s.finishes ? area_ha : (until - from) / 60.0 * o.ha_per_hour;
+    if (s.finishes || (!whole && until - from >= least_stretch_min)) return s;
+  }
+  return std::nullopt;
+}
+
+void DayPool::take(const Stretch& s, std::size_t field) {
+  const auto use = [&](std::vector<Slot>& slots, int index) {
+    if (index == plan::none) return;
+    Slot& slot = slots[static_cast<std::size_t>(index)];
+    slot.from = s.end_min;
+    slot.field = static_cast<int>(field);
+  };
+  use(tractors_, s.outfit->tractor);
+  use(implements_, s.outfit->implement);
+  for (const int who : s.crew) use(operators_, who);
+}
+
+}  // namespace aftercut::dispatch

@@ -1,0 +1,79 @@
+#include "aftercut/dispatch/money.hpp"
+
+#include <algorithm>
+#include <array>
+#include <span>
+
+#include "aftercut/core/numbers.hpp"
+
+namespace aftercut::dispatch {
+namespace {
+
+constexpr double baled_dry_share = 0.88;  // oven-dry share of a bale sold at 12 % moisture. Source: common practice
+
+}  // namespace
+
+plan::CostParts stretch_cost(const Table& t, const Stretch& s, int operation) {
+  const farm::Farm& farm = t.problem->farm;
+  const Outfit& o = *s.outfit;
+  const double hours = (s.end_min - s.start_min) / 60.0;
+  plan::CostParts c;
+  c.fuel = to_cents(o.fuel_l_per_hour * hours * farm.prices.diesel_per_l.value() * (1.0 + farm.prices.lubricant_share));
+  c.repair = to_cents(o.repair_per_hour * hours);
+  c.ownership = to_cents(o.ownership_per_hour * hours);
+  for (const int who : s.crew) {
+    if (who == plan::none) continue;
+    const farm::Operator& person = farm.operators[static_cast<std::size_t>(who)];
+    (person.paid ? c.wages : c.own_labour) += to_cents(person.wage_per_h.value() * hours);
+  }
+  if (o.implement != plan::none) {
+    if (const auto& hire = farm.implements[static_cast<std::size_t>(o.implement)].hire)
+      c.hire = to_cents(hire->per_ha.value() * s.area_ha + hire->per_hour.value() * hours);
+  }
+  if (farm.book.operations[static_cast<std::size_t>(operation)].burning)
+    c.fees = to_cents(farm.prices.burn_fee_per_ha.value() * s.area_ha);
+  return c;
+}
+
+plan::CostParts baled_cost(const Table& t, int implement, double dry_kg) {
+  const farm::Farm& farm = t.problem->farm;
+  const double tonnes = dry_kg / baled_dry_share / 1000.0;
+  plan::CostParts c;
+  c.twine = to_cents(tonnes * farm.prices.twine_per_tonne.value());
+  c.straw_income = -to_cents(tonnes * farm.prices.straw_per_tonne.value());
+  if (implement != plan::none) {
+    if (const auto& hire = farm.implements[static_cast<std::size_t>(implement)].hire)
+      c.hire = to_cents(hire->per_tonne.value() * tonnes);
+  }
+  return c;
+}
+
+plan::CostParts water_cost(const Table& t, double m3, bool first, double area_ha) {
+  const water::Supply& supply = *t.problem->farm.supply;
+  plan::CostParts c;
+  c.water = to_cents(m3 * supply.per_m3.value()) + (first ? to_cents(supply.per_ha_once.value() * area_ha) : 0);
+  return c;
+}
+
+plan::Status status_of(const farm::Farm& farm, const farm::Field& field, int ready_day) {
+  if (field.next.kind == farm::NextUseKind::fallow) return plan::Status::nothing_due;
+  if (ready_day == plan::none || ready_day > farm.season.day(field.next.cut_off)) return plan::Status::unplanted;
+  return ready_day <= farm.season.day(field.next.planting) ? plan::Status::ready : plan::Status::late;
+}
+
+plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, plan::Status status, int ready_day) {
+  plan::CostParts c;
+  if (field.next.kind == farm::NextUseKind::fallow) return c;
+  const double area = field.area.value();
+  if (status == plan::Status::unplanted || status == plan::Status::no_method) {
+    c.unplanted = to_cents(farm.prices.unplanted_per_ha.value() * area);
+  } else if (status == plan::Status::late && !field.next.late_curve.empty()) {
+    std::vector<Node> nodes;
+    for (const auto& n : field.next.late_curve)
+      nodes.push_back({static_cast<double>(farm.season.day(n.day)), n.loss_kg_per_ha});
+    c.late = to_cents(interpolate(nodes, ready_day) * area * farm.prices.grain_per_kg.value());
+  }
+  return c;
+}
+
+}  // namespace aftercut::dispatch

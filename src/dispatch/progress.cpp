@@ -1,0 +1,170 @@
+#include "aftercut/dispatch/progress.hpp"
+
+#include <algorithm>
+
+#include "aftercut/core/require.hpp"
+
+namespace aftercut::dispatch {
+namespace {
+
+const method::Operation& operation_of(const Table& t, const method::Step& s) {
+  return t.problem->farm.book.operations[static_cast<std::size_t>(s.operation)];
+}
+
+Progress next_step(Progress p, int last_end) {
+  ++p.step;
+  p.pass = p.passes = 0;
+  p.area_done_ha = 0.0;
+  p.started = false;
+  p.last_end = last_end;
+  return p;
+}
+
+/// The index of the step whose success the method hangs on; the recipe's size when it has none.
+int key_step(const Table& t, const method::Recipe& r) {
+  for (std::size_t s = 0; s < r.steps.size(); ++s) {
+    const method::Operation& op = operation_of(t, r.steps[s]);
+    if (op.effect.bale_share > 0.0 || op.burning) return static_cast<int>(s);
+  }
+  return static_cast<int>(r.steps.size());
+}
+
+const method::Recipe& recipe_named(const Table& t, const MethodId& id) {
+  for (const auto& r : t.problem->farm.book.recipes)
+    if (r.id == id) return r;
+  fail("the book holds every fall-back that it names");
+}
+
+BrokenOff break_off(const Table& t, std::size_t field, const Progress& p) {
+  if (p.area_done_ha <= 0.0) return {};
+  return {current_step(p).operation, p.area_done_ha / t.problem->farm.fields[field].area.value()};
+}
+
+bool falls_back(const Table& t, const Progress& p, int day) {
+  if (p.fell_back || !p.recipe->fall_back) return false;
+  return day >= t.problem->farm.season.day(p.recipe->fall_back->start_by) && p.step <= key_step(t, *p.recipe);
+}
+
+Progress fall_back(const Table& t, const Progress& p, int day) {
+  Progress q = begin(&recipe_named(t, p.recipe->fall_back->method), day - 1);
+  q.fell_back = true;
+  q.pass_end = std::max(p.pass_end, p.last_end);
+  q.passed_over = p.passed_over;
+  return q;
+}
+
+bool left_out(const farm::Field& field, const method::Step& s, const season::FieldYear& sim) {
+  if (s.season == method::Season::spring && field.next.kind == farm::NextUseKind::fallow) return true;
+  if (s.only_if_windrow && sim.lay() != straw::Lay::windrow) return true;
+  return s.only_if_rutted && !sim.rutted();
+}
+
+int passes_of(const method::Step& s, double straw_kg_per_ha) {
+  if (s.passes.empty()) return 1;
+  int passes = 0;
+  for (const auto& row : s.passes)
+    if (straw_kg_per_ha > row.above_kg_per_ha) passes = row.passes;
+  return passes;
+}
+
+bool lag_ran_out(const Progress& p, int day) {
+  if (p.step == 0 || !current_step(p).most_lag_days) return false;
+  return day >= p.last_end + *current_step(p).most_lag_days + 1;
+}
+
+Progress step_back(Progress p, int day) {
+  --p.step;
+  p.pass = p.passes = 0;
+  p.area_done_ha = 0.0;
+  p.started = true;  // begun once already: not passed over
+  p.last_end = day - 1;
+  return p;
+}
+
+bool drive_ok(const method::Operation& op, const season::DayMask& m) {
+  if (!op.when.can_drive) return true;
+  switch (op.load) {
+    case soil::LoadClass::light: return m.drive_light;
+    case soil::LoadClass::heavy: return m.drive_heavy;
+    case soil::LoadClass::tracked: return m.drive_tracked;
+  }
+  return false;
+}
+
+bool conditions_hold(const Table& t, const method::Operation& op, const season::DayMask& m) {
+  const method::Condition& c = op.when;
+  if (c.workable && !m.workable) return false;
+  if (!drive_ok(op, m)) return false;
+  if (c.most_straw_moisture_percent && m.straw_moisture_percent > *c.most_straw_moisture_percent) return false;
+  if (op.effect.bale_share > 0.0 && m.straw_moisture_percent > t.problem->farm.bale_moisture_percent) return false;
+  if (c.least_ponded_mm && m.ponded_mm < *c.least_ponded_mm) return false;
+  if (c.most_ponded_mm && m.ponded_mm > *c.most_ponded_mm) return false;
+  if (c.most_rain_mm && m.rain_mm > *c.most_rain_mm) return false;
+  return !c.least_drying_mm || m.drying_mm >= *c.least_drying_mm;
+}
+
+bool dates_hold(const Table& t, std::size_t field, const Progress& p, int day) {
+  const farm::Farm& farm = t.problem->farm;
+  const farm::Field& f = farm.fields[field];
+  const method::Step& s = current_step(p);
+  if (day < t.as_of_day || day > farm.season.day(f.next.cut_off)) return false;
+  if (s.earliest && day < farm.season.day(*s.earliest)) return false;
+  if (day < p.last_end + 1 + s.least_lag_days || day <= p.pass_end) return false;
+  return operation_of(t, s).water != method::Water::boards_out || day >= drawdown_day(farm, f, *p.recipe);
+}
+
+}  // namespace
+
+Progress begin(const method::Recipe* recipe, int harvest_day) {
+  return {.recipe = recipe, .last_end = harvest_day, .pass_end = harvest_day};
+}
+
+bool finished(const Progress& p) {
+  return p.recipe == nullptr || p.step >= static_cast<int>(p.recipe->steps.size());
+}
+
+const method::Step& current_step(const Progress& p) { return p.recipe->steps[static_cast<std::size_t>(p.step)]; }
+
+const method::Operation& current_operation(const Table& t, const Progress& p) { return operation_of(t, current_step(p)); }
+
+Settled settle(const Table& t, std::size_t field, Progress p, int day, const season::FieldYear& sim) {
+  const farm::Farm& farm = t.problem->farm;
+  Settled out;
+  if (!finished(p) && falls_back(t, p, day)) {
+    out.broken_off = break_off(t, field, p);
+    p = fall_back(t, p, day);
+  } else if (!finished(p) && lag_ran_out(p, day)) {
+    out.broken_off = break_off(t, field, p);
+    p = step_back(p, day);
+  }
+  while (!finished(p)) {
+    const method::Step& s = current_step(p);
+    if (left_out(farm.fields[field], s, sim)) {
+      p = next_step(p, p.last_end);
+    } else if (s.give_up && !p.started && day >= farm.season.day(*s.give_up)) {
+      p = next_step(p, p.last_end);
+      ++p.passed_over;
+    } else if (p.passes == 0) {
+      p.passes = passes_of(s, sim.pools().total());
+      if (p.passes == 0) p = next_step(p, p.last_end);
+    } else {
+      break;
+    }
+  }
+  out.progress = p;
+  return out;
+}
+
+bool can_run(const Table& t, std::size_t field, const Progress& p, int day, const season::DayMask& mask) {
+  if (finished(p) || !mask.cut || !dates_hold(t, field, p, day)) return false;
+  return conditions_hold(t, current_operation(t, p), mask);
+}
+
+Progress end_pass(Progress p, int day) {
+  p.pass_end = day;
+  p.area_done_ha = 0.0;
+  if (++p.pass < p.passes) return p;
+  return next_step(p, day);
+}
+
+}  // namespace aftercut::dispatch

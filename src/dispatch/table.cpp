@@ -1,0 +1,187 @@
+#include "aftercut/dispatch/table.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include "aftercut/core/random.hpp"
+#include "aftercut/machinery/capacity.hpp"
+#include "aftercut/machinery/cost.hpp"
+#include "aftercut/weather/sun.hpp"
+
+namespace aftercut::dispatch {
+namespace {
+
+using machinery::DateRange;
+
+constexpr double fine_from_clay_percent = 35.0;  // soil group of the draft equation. Source: assumed
+constexpr int long_ago = 100000;
+
+bool inside(const std::vector<DateRange>& ranges, Date d) {
+  return std::any_of(ranges.begin(), ranges.end(), [d](const DateRange& r) { return r.from <= d && d <= r.to; });
+}
+
+machinery::Ground ground_of(const method::Operation& op) {
+  if (op.when.least_ponded_mm) return machinery::Ground::soft;
+  return op.tillage ? machinery::Ground::tilled : machinery::Ground::firm;
+}
+
+double rate_of(const farm::Farm& farm, const machinery::Implement& i, KgPerHa straw) {
+  if (i.entered_ha_per_day) return *i.entered_ha_per_day / farm.work_day.hours_for_area_per_day.value();
+  const HaPerHour by_area = machinery::field_capacity(i.speed, i.width, i.field_efficiency);
+  return machinery::capped_by_throughput(by_area, i.throughput, straw).value();
+}
+
+struct Setting {
+  const farm::Farm& farm;
+  const farm::Field& field;
+  const method::Operation& op;
+};
+
+Outfit with_machine_costs(Outfit o, const machinery::Owning& owning) {
+  const machinery::HourlyCost c = machinery::hourly_cost(owning);
+  o.repair_per_hour += c.repair.value();
+  o.ownership_per_hour += c.ownership.value();
+  return o;
+}
+
+void add_outfits(std::vector<Outfit>& list, const Setting& s, int index) {
+  const machinery::Implement& i = s.farm.implements[static_cast<std::size_t>(index)];
+  const KgPerHa straw = loose_straw(s.field);
+  Outfit base{.implement = index, .own_crew = !(i.hire && i.hire->brings_operator), .ha_per_hour = rate_of(s.farm, i, straw)};
+  if (!i.hire) base = with_machine_costs(base, i.owning);
+  if (!s.op.tractor || (i.hire && i.hire->brings_tractor)) {
+    list.push_back(base);
+    return;
+  }
+  const bool fine = s.farm.soils[s.field.soil].input.clay_percent >= fine_from_clay_percent;
+  for (std::size_t t = 0; t < s.farm.tractors.size(); ++t) {
+    const machinery::Tractor& tractor = s.farm.tractors[t];
+    const KiloWatt need = machinery::power_needed(i, tractor.drive, ground_of(s.op),
+                                                  fine ? machinery::SoilGroup::fine : machinery::SoilGroup::medium, straw);
+    if (need > tractor.pto_power) continue;
+    Outfit o = with_machine_costs(base, tractor.owning);
+    o.tractor = static_cast<int>(t);
+    o.fuel_l_per_hour = machinery::fuel_rate(need, tractor.pto_power).value();
+    list.push_back(o);
+  }
+}
+
+std::vector<Outfit> outfits_of(const Setting& s) {
+  if (s.op.implement.empty()) {
+    if (s.op.labour_min_per_ha <= 0.0) return {};
+    return {Outfit{.ha_per_hour = 60.0 / s.op.labour_min_per_ha}};
+  }
+  std::vector<Outfit> list;
+  for (std::size_t i = 0; i < s.farm.implements.size(); ++i)
+    if (s.farm.implements[i].kind == s.op.implement) add_outfits(list, s, static_cast<int>(i));
+  const auto power = [&](const Outfit& o) {
+    return o.tractor == plan::none ? 0.0 : s.farm.tractors[static_cast<std::size_t>(o.tractor)].pto_power.value();
+  };
+  const auto hired = [&](const Outfit& o) { return s.farm.implements[static_cast<std::size_t>(o.implement)].hire.has_value(); };
+  std::stable_sort(list.begin(), list.end(), [&](const Outfit& a, const Outfit& b) {
+    return std::tuple{hired(a), power(a), -a.ha_per_hour} < std::tuple{hired(b), power(b), -b.ha_per_hour};
+  });
+  return list;
+}
+
+BurnDays burn_days_of(const farm::Problem& problem, const Table& table, const season::YearDrivers& year) {
+  const auto& farm = problem.farm;
+  BurnDays b;
+  const auto n = static_cast<std::size_t>(farm.season.days);
+  b.called.assign(n, 0);
+  b.days_since_rain_reset.assign(n, long_ago);
+  if (!farm.burning) return b;
+  const burn::Limits& l = table.burn_limits;
+  const auto in_window = [&](int d, const std::optional<MonthDay>& from, const std::optional<MonthDay>& to) {
+    if (!from || !to) return false;
+    const MonthDay today{month_of(farm.season.date(d)), day_of_month(farm.season.date(d))};
+    return *from <= *to ? *from <= today && today <= *to : *from <= today || today <= *to;
+  };
+  int since = long_ago;
+  for (std::size_t d = 0; d < n; ++d) {
+    const int day = static_cast<int>(d);
+    since = l.rain_reset_mm && year.rain_mm[d] > *l.rain_reset_mm ? 0 : std::min(since + 1, long_ago);
+    b.days_since_rain_reset[d] = since;
+    const double wind = year.wind_m_s[d];
+    const bool window = in_window(day, l.autumn_from, l.autumn_to) || in_window(day, l.spring_from, l.spring_to);
+    const bool calm = (!l.most_wind_m_s || wind <= *l.most_wind_m_s) && (!l.least_wind_m_s || wind >= *l.least_wind_m_s);
+    Draws draw{table.seed, stream_of("burn-day"), (static_cast<std::uint64_t>(year.year) << 16) + d};
+    b.called[d] = window && calm && draw.uniform() < farm.burning->burn_day_chance ? 1 : 0;
+  }
+  return b;
+}
+
+void add_calendars(Table& t) {
+  const farm::Farm& farm = t.problem->farm;
+  const int n = farm.season.days;
+  const auto present = [&](int d, const std::vector<DateRange>& away) { return !inside(away, farm.season.date(d)); };
+  for (const auto& tractor : farm.tractors) {
+    auto& here = t.tractor_here.emplace_back();
+    for (int d = 0; d < n; ++d) here.push_back(present(d, tractor.away) ? 1 : 0);
+  }
+  for (const auto& i : farm.implements) {
+    auto& here = t.implement_here.emplace_back();
+    for (int d = 0; d < n; ++d) {
+      const bool open = !i.hire || i.hire->windows.empty() || inside(i.hire->windows, farm.season.date(d));
+      here.push_back(open && present(d, i.away) ? 1 : 0);
+    }
+  }
+  for (int d = 0; d < n; ++d)
+    t.longest_min.push_back(static_cast<int>(weather::sun_times(farm.site, farm.season.date(d)).length_h * 60.0));
+  std::vector<int> longest(static_cast<std::size_t>(n), 0);
+  for (const auto& o : farm.operators) {
+    auto& minutes = t.operator_min.emplace_back();
+    for (int d = 0; d < n; ++d) {
+      const auto day = static_cast<std::size_t>(d);
+      const bool off = std::count(o.weekdays_off.begin(), o.weekdays_off.end(), weekday(farm.season.date(d))) > 0;
+      const int full = std::min(static_cast<int>(std::lround(o.hours_per_day.value() * 60.0)), t.longest_min[day]);
+      minutes.push_back(off || !present(d, o.away) ? 0 : full);
+      longest[day] = std::max(longest[day], full);
+    }
+  }
+  t.longest_min = longest;
+}
+
+}  // namespace
+
+KgPerHa loose_straw(const farm::Field& field) {
+  return (1.0 - straw::stubble_share(field.cut_height_cm).value()) * field.straw_load;
+}
+
+int drawdown_day(const farm::Farm& farm, const farm::Field& field, const method::Recipe& recipe) {
+  int day = recipe.water ? farm.season.day(recipe.water->draw_down) : 0;
+  if (field.lease) day = std::max(day, farm.season.day(field.lease->until) + 1);
+  return day;
+}
+
+Table make_table(const farm::Problem& problem, std::uint64_t seed) {
+  Table t;
+  t.problem = &problem;
+  t.seed = seed;
+  const farm::Farm& farm = problem.farm;
+  for (const auto& year : problem.years.years) t.drivers.push_back(season::drivers_of(year));
+  if (farm.burning) t.burn_limits = burn::limits_of(*farm.burning);
+  for (const auto& year : t.drivers) t.burn_days.push_back(burn_days_of(problem, t, year));
+  for (const auto& op : farm.book.operations) {
+    auto& skilled = t.has_skill.emplace_back();
+    for (const auto& o : farm.operators)
+      skilled.push_back(op.skill.empty() || std::count(o.skills.begin(), o.skills.end(), op.skill) > 0 ? 1 : 0);
+  }
+  add_calendars(t);
+  t.shift_start_min = static_cast<int>(std::lround(farm.work_day.shift_start_h * 60.0));
+  t.move_min = static_cast<int>(std::lround(farm.work_day.move_between_fields.value() * 60.0));
+  t.as_of_day = farm.season.day(problem.as_of);
+  for (const auto& field : farm.fields) {
+    t.farm_area_ha += field.area.value();
+    auto& by_operation = t.outfits.emplace_back();
+    for (const auto& op : farm.book.operations) by_operation.push_back(outfits_of({farm, field, op}));
+  }
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
+    auto& reasons = t.why_not.emplace_back();
+    for (std::size_t r = 0; r < farm.book.recipes.size(); ++r) reasons.push_back(why_not(t, f, r));
+  }
+  return t;
+}
+
+}  // namespace aftercut::dispatch

@@ -1,0 +1,166 @@
+#include "aftercut/planner/outcomes.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "aftercut/core/numbers.hpp"
+#include "aftercut/core/parallel.hpp"
+#include "aftercut/readiness/readiness.hpp"
+
+namespace aftercut::planner {
+namespace {
+
+// Shares of the straw's nutrients lost in a burn. Source: Mandal2004 as cited (read second-hand); another source keeps all P and K.
+constexpr double burned_n = 0.80, burned_p = 0.25, burned_k = 0.21;
+
+/// One method on one field in one year.
+struct Trial {
+  plan::FieldRun run;
+  std::int64_t farm_cost = 0;
+  std::vector<double> implement_h;
+};
+
+struct Pair {
+  std::size_t field = 0;
+  int method = 0;
+};
+
+Trial play(const OutcomeInput& in, const Pair& pair, std::size_t year) {
+  plan::Decision d = *in.decision;
+  d.method[pair.field] = pair.method;
+  const plan::YearRun run = dispatch::run(*in.table, d, year);
+  Trial t{.run = run.fields[pair.field], .farm_cost = dispatch::cost_of(run), .implement_h = {}};
+  t.implement_h.resize(in.table->problem->farm.implements.size(), 0.0);
+  for (const auto& w : run.work)
+    if (w.field == static_cast<int>(pair.field) && w.implement != plan::none)
+      t.implement_h[static_cast<std::size_t>(w.implement)] += (w.end_min - w.start_min) / 60.0;
+  return t;
+}
+
+std::int64_t mean_cents(std::int64_t sum, std::size_t n) { return to_cents(static_cast<double>(sum) / static_cast<double>(n) / 100.0); }
+
+plan::CostParts mean_cost(const std::vector<Trial>& trials) {
+  plan::CostParts sum;
+  for (const Trial& t : trials) sum = sum + t.run.cost;
+  const auto part = [&](std::int64_t cents) { return mean_cents(cents, trials.size()); };
+  return {part(sum.fuel),  part(sum.wages),     part(sum.hire),         part(sum.twine),        part(sum.repair),
+          part(sum.water), part(sum.fees),      part(sum.late),         part(sum.unplanted),    part(sum.straw_income),
+          part(sum.lease_income), part(sum.ownership), part(sum.own_labour)};
+}
+
+template <class Get>
+double mean_of(const std::vector<Trial>& trials, Get get) {
+  double sum = 0.0;
+  for (const Trial& t : trials) sum += get(t.run);
+  return sum / static_cast<double>(trials.size());
+}
+
+void add_straw_numbers(plan::MethodOutcome& o, const std::vector<Trial>& trials, double area_ha) {
+  const straw::Nutrients in_straw;
+  const double baled = mean_of(trials, [](const auto& r) { return r.baled_kg_per_ha; });
+  const double burned = mean_of(trials, [](const auto& r) { return r.burned_kg_per_ha; });
+  o.removed_n = in_straw.n * (baled + burned_n * burned);
+  o.removed_p = in_straw.p * (baled + burned_p * burned);
+  o.removed_k = in_straw.k * (baled + burned_k * burned);
+  o.emissions = burn::burn_emissions(Kilogram{burned * area_ha});
+  o.emissions.co2_diesel_kg = burn::diesel_co2_kg(Litre{o.fuel_l});
+  o.emissions.co2e_kg = burn::co2_equivalent_kg(o.emissions);
+}
+
+void add_shown_numbers(plan::MethodOutcome& o, const OutcomeInput& in, const Pair& pair, const std::vector<Trial>& trials) {
+  std::vector<plan::FieldRun> shown;
+  std::vector<double> left;
+  for (const std::size_t y : in.shown) {
+    shown.push_back(trials[y].run);
+    left.push_back(trials[y].run.straw_left_kg_per_ha);
+  }
+  o.straw_left_kg_per_ha = {quantile(left, 0.1), quantile(left, 0.5), quantile(left, 0.9)};
+  const auto ready = readiness::of_field(in.table->problem->farm.fields[pair.field], shown);
+  o.ready = ready.ready;
+  o.chance_ready = ready.chance;
+}
+
+void add_notes(plan::MethodOutcome& o, const OutcomeInput& in, const std::vector<Trial>& trials) {
+  const farm::Farm& farm = in.table->problem->farm;
+  const auto& recipe = farm.book.recipes[static_cast<std::size_t>(o.method)];
+  const auto fell = std::count_if(trials.begin(), trials.end(), [](const Trial& t) { return t.run.fell_back; });
+  if (fell > 0 && recipe.fall_back)
+    o.notes.push_back(fmt::format("{} in {} of {} years: goes over to {} by {}", recipe.fall_back->trigger, fell, trials.size(),
+                                  recipe.fall_back->method.value, iso(next_on(recipe.fall_back->start_by, farm.season.first))));
+  const auto over = std::count_if(trials.begin(), trials.end(), [](const Trial& t) { return t.run.steps_passed_over > 0; });
+  if (over > 0) o.notes.push_back(fmt::format("a step is passed over as too late in {} of {} years", over, trials.size()));
+}
+
+plan::MethodOutcome sum_up(const OutcomeInput& in, const Pair& pair, const std::vector<Trial>& trials) {
+  const farm::Farm& farm = in.table->problem->farm;
+  plan::MethodOutcome o;
+  o.method = pair.method;
+  o.possible = true;
+  o.mean_cost = mean_cost(trials);
+  std::int64_t farm_sum = 0;
+  for (const Trial& t : trials) farm_sum += t.farm_cost;
+  o.farm_cost = mean_cents(farm_sum, trials.size());
+  o.machine_h = mean_of(trials, [](const auto& r) { return static_cast<double>(r.machine_min) / 60.0; });
+  o.labour_h = mean_of(trials, [](const auto& r) { return static_cast<double>(r.labour_min) / 60.0; });
+  o.fuel_l = mean_of(trials, [](const auto& r) { return r.fuel_l; });
+  o.water_m3 = mean_of(trials, [](const auto& r) { return r.water_m3; });
+  for (std::size_t i = 0; i < farm.implements.size(); ++i) {
+    double hours = 0.0;
+    for (const Trial& t : trials) hours += t.implement_h[i];
+    if (hours > 0.0) o.machine_hours[farm.implements[i].id.value] = hours / static_cast<double>(trials.size());
+  }
+  add_straw_numbers(o, trials, farm.fields[pair.field].area.value());
+  add_shown_numbers(o, in, pair, trials);
+  add_notes(o, in, trials);
+  return o;
+}
+
+}  // namespace
+
+std::vector<std::vector<plan::MethodOutcome>> outcomes(const OutcomeInput& in) {
+  const std::size_t years = in.table->drivers.size();
+  std::vector<Pair> pairs;
+  std::vector<std::vector<plan::MethodOutcome>> all;
+  for (std::size_t f = 0; f < in.table->why_not.size(); ++f) {
+    auto& row = all.emplace_back();
+    for (std::size_t r = 0; r < in.table->why_not[f].size(); ++r) {
+      row.push_back({.method = static_cast<int>(r), .possible = false, .why_not = in.table->why_not[f][r]});
+      if (row.back().why_not.empty()) pairs.push_back({f, static_cast<int>(r)});
+    }
+  }
+  std::vector<std::vector<Trial>> trials(pairs.size());
+  for (std::size_t from = 0; from < pairs.size(); from += 24) {
+    const std::size_t n = std::min<std::size_t>(24, pairs.size() - from);
+    for (std::size_t k = 0; k < n; ++k) trials[from + k].resize(years);
+    for_each_index(n * years, in.threads, [&](std::size_t i) {
+      trials[from + i / years][i % years] = play(in, pairs[from + i / years], i % years);
+    });
+    if (in.progress) in.progress(static_cast<double>(from + n) / static_cast<double>(pairs.size()));
+  }
+  for (std::size_t p = 0; p < pairs.size(); ++p)
+    all[pairs[p].field][static_cast<std::size_t>(pairs[p].method)] = sum_up(in, pairs[p], trials[p]);
+  return all;
+}
+
+std::optional<int> last_safe_start(const OutcomeInput& in, std::size_t field) {
+  const farm::Farm& farm = in.table->problem->farm;
+  const farm::Field& f = farm.fields[field];
+  if (in.decision->method[field] == plan::none || f.next.kind == farm::NextUseKind::fallow) return std::nullopt;
+  const int first = std::max(in.table->as_of_day, farm.season.day(f.harvest) + 1);
+  const auto safe = [&](int wait_weeks) {
+    const dispatch::RunOptions options{.start_after_field = static_cast<int>(field), .start_after_day = first + 7 * wait_weeks - 1};
+    std::vector<plan::FieldRun> runs;
+    for (const std::size_t y : in.shown) runs.push_back(dispatch::run(*in.table, *in.decision, y, options).fields[field]);
+    return readiness::of_field(f, runs).chance >= farm.target.wanted_chance;
+  };
+  if (!safe(0)) return std::nullopt;
+  int good = 0, bad = std::max(1, (farm.season.day(f.next.planting) - first) / 7 + 1);
+  while (bad - good > 1) {
+    const int middle = (good + bad) / 2;
+    (safe(middle) ? good : bad) = middle;
+  }
+  return first + 7 * good;
+}
+
+}  // namespace aftercut::planner

@@ -1,0 +1,165 @@
+#include "aftercut/planner/planner.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+#include "aftercut/core/numbers.hpp"
+#include "aftercut/core/parallel.hpp"
+#include "aftercut/core/require.hpp"
+#include "aftercut/planner/outcomes.hpp"
+#include "aftercut/planner/search.hpp"
+#include "aftercut/planner/words.hpp"
+
+namespace aftercut::planner {
+namespace {
+
+constexpr int days_a_week = 7;
+
+std::vector<plan::YearRun> play_all(const dispatch::Table& table, const plan::Decision& decision, int threads) {
+  std::vector<plan::YearRun> runs(table.drivers.size());
+  for_each_index(runs.size(), threads, [&](std::size_t y) { runs[y] = dispatch::run(table, decision, y, {.keep_workable = true}); });
+  return runs;
+}
+
+plan::Chosen chosen_of(const farm::Farm& farm, std::size_t f, int method) {
+  const farm::Field& field = farm.fields[f];
+  plan::Chosen c{.method = method, .lay = field.lay, .cut_height_cm = field.cut_height_cm, .lay_fixed = field.cut};
+  if (!field.cut && method != plan::none) {
+    const auto& setting = farm.book.recipes[static_cast<std::size_t>(method)].harvest;
+    c.lay = setting.lay;
+    c.cut_height_cm = setting.cut_height_cm;
+  }
+  c.chopper = c.lay == straw::Lay::chopped;
+  c.locked = field.locked.has_value();
+  return c;
+}
+
+void add_fields(plan::Plan& plan, const dispatch::Table& table, const Found& found, const OutcomeInput& in) {
+  const farm::Farm& farm = table.problem->farm;
+  auto methods = outcomes(in);
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
+    plan::FieldPlan p;
+    p.chosen = chosen_of(farm, f, found.decision.method[f]);
+    p.load_kg_per_ha = farm.fields[f].straw_load.value();
+    p.standing_kg_per_ha = p.load_kg_per_ha * straw::stubble_share(p.chosen.cut_height_cm).value();
+    p.loose_kg_per_ha = p.load_kg_per_ha - p.standing_kg_per_ha;
+    p.methods = std::move(methods[f]);
+    plan.fields.push_back(std::move(p));
+  }
+  std::vector<std::optional<int>> starts(farm.fields.size());
+  for_each_index(starts.size(), in.threads, [&](std::size_t f) { starts[f] = last_safe_start(in, f); });
+  for (std::size_t f = 0; f < starts.size(); ++f) {
+    plan::FieldPlan& p = plan.fields[f];
+    if (p.chosen.method != plan::none) p.methods[static_cast<std::size_t>(p.chosen.method)].last_safe_start = starts[f];
+    p.chosen.because = reasons(farm, p, f, found.cheapest_alone[f]);
+  }
+}
+
+/// The year whose cost stands in the middle: a fair picture of the work.
+std::size_t middle_year(const std::vector<plan::YearRun>& runs) {
+  std::vector<std::size_t> order(runs.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return dispatch::cost_of(runs[a]) < dispatch::cost_of(runs[b]); });
+  return order[(order.size() - 1) / 2];
+}
+
+void add_use(plan::Plan& plan, const dispatch::Table& t, const std::vector<plan::YearRun>& runs) {
+  const farm::Farm& farm = t.problem->farm;
+  const int weeks = (farm.season.days + days_a_week - 1) / days_a_week;
+  const auto blank = [&](const std::string& id, const char* kind, auto minutes_on) {
+    plan::ResourceUse use{.id = id, .kind = kind, .weeks = {}};
+    for (int w = 0; w < weeks; ++w) {
+      plan::WeekUse week{.first_day = w * days_a_week};
+      for (int d = w * days_a_week; d < std::min((w + 1) * days_a_week, farm.season.days); ++d)
+        week.available_h += minutes_on(static_cast<std::size_t>(d)) / 60.0;
+      use.weeks.push_back(week);
+    }
+    plan.resources.push_back(use);
+  };
+  const auto if_here = [&](const std::vector<char>& here) {
+    return [&t, &here](std::size_t d) { return here[d] ? static_cast<double>(t.longest_min[d]) : 0.0; };
+  };
+  for (std::size_t i = 0; i < farm.tractors.size(); ++i) blank(farm.tractors[i].id.value, "tractor", if_here(t.tractor_here[i]));
+  for (std::size_t i = 0; i < farm.implements.size(); ++i) blank(farm.implements[i].id.value, "implement", if_here(t.implement_here[i]));
+  for (std::size_t i = 0; i < farm.operators.size(); ++i)
+    blank(farm.operators[i].id.value, "operator", [&, i](std::size_t d) { return static_cast<double>(t.operator_min[i][d]); });
+  const auto use = [&](std::size_t resource, const plan::Work& w) {
+    plan.resources[resource].weeks[static_cast<std::size_t>(w.day / days_a_week)].used_h +=
+        (w.end_min - w.start_min) / 60.0 / static_cast<double>(runs.size());
+  };
+  const std::size_t implements = farm.tractors.size(), operators = implements + farm.implements.size();
+  for (const auto& run : runs)
+    for (const auto& w : run.work) {
+      if (w.tractor != plan::none) use(static_cast<std::size_t>(w.tractor), w);
+      if (w.implement != plan::none) use(implements + static_cast<std::size_t>(w.implement), w);
+      for (const int who : w.crew)
+        if (who != plan::none) use(operators + static_cast<std::size_t>(who), w);
+    }
+}
+
+void add_workable(plan::Plan& plan, std::vector<plan::YearRun>& runs) {
+  for (std::size_t f = 0; f < plan.fields.size(); ++f) {
+    auto& chance = plan.workable_chance.emplace_back(runs.front().workable[f].size(), 0.0);
+    for (const auto& run : runs)
+      for (std::size_t d = 0; d < chance.size(); ++d) chance[d] += run.workable[f][d] / static_cast<double>(runs.size());
+  }
+  for (auto& run : runs) run.workable.clear();
+}
+
+std::int64_t mean_cost(const std::vector<plan::YearRun>& runs, bool full) {
+  std::int64_t sum = 0;
+  for (const auto& run : runs)
+    for (const auto& field : run.fields) sum += full ? field.cost.full() : field.cost.out_of_pocket();
+  return to_cents(static_cast<double>(sum) / static_cast<double>(runs.size()) / 100.0);
+}
+
+}  // namespace
+
+Folds fold(std::size_t years) {
+  Folds folds;
+  for (std::size_t y = 0; y < years; ++y) (y % 2 == 0 ? folds.search : folds.shown).push_back(y);
+  if (years == 1) {
+    folds.shown = folds.search;
+    folds.in_sample = true;
+  }
+  return folds;
+}
+
+plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& options) {
+  require(!problem.years.years.empty(), "a plan needs at least one weather year");
+  const auto part = [&](double from, double share) {
+    return [&, from, share](double x) {
+      if (options.progress) options.progress(from + share * x);
+    };
+  };
+  const dispatch::Table table = dispatch::make_table(problem, options.seed);
+  const Folds folds = fold(problem.years.years.size());
+  const Found found = search({.table = &table, .years = folds.search, .seed = options.seed, .threads = options.threads,
+                              .evaluations = options.evaluations, .progress = part(0.0, 0.6)});
+  plan::PlannedYears out;
+  out.runs = play_all(table, found.decision, options.threads);
+  plan::Plan& plan = out.plan;
+  plan.seed = options.seed;
+  plan.as_of = problem.as_of;
+  for (const auto& run : out.runs) plan.years.push_back(run.year);
+  for (const std::size_t y : folds.shown) plan.shown_years.push_back(out.runs[y].year);
+  plan.chances_in_sample = folds.in_sample;
+  plan.estimated = problem.estimated;
+  plan.decision = found.decision;
+  plan.wanted_chance = problem.farm.target.wanted_chance;
+  plan.evaluations = found.evaluations;
+  add_fields(plan, table, found, {.table = &table, .decision = &plan.decision, .shown = folds.shown, .threads = options.threads,
+                                  .progress = part(0.6, 0.35)});
+  plan.schedule_year = out.runs[middle_year(out.runs)].year;
+  add_use(plan, table, out.runs);
+  add_workable(plan, out.runs);
+  plan.cost_cents = mean_cost(out.runs, false);
+  plan.full_cost_cents = mean_cost(out.runs, true);
+  plan.cautions = cautions(problem.farm, plan.decision);
+  plan.troubles = troubles(table, plan);
+  if (options.progress) options.progress(1.0);
+  return out;
+}
+
+}  // namespace aftercut::planner
