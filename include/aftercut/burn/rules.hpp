@@ -47,6 +47,12 @@ struct Limits {
   std::optional<double> start_hour, end_hour;
 };
 Limits limits_of(const Jurisdiction& j);
+/// Rain of a day that starts the drying count anew: strictly more than the row's depth.
+bool resets_drying(const Limits& limits, Millimetre rain);
+/// The names of every row that the evaluation knows.
+std::vector<std::string> known_rule_names();
+/// A row counts as current for so many days after its as_of day. Assumed: one season.
+inline constexpr int rule_lasts_days = 366;
 
 enum class Standing { blocked, ask_authority, unknown, answered };
 std::string to_text(Standing s, const Jurisdiction& j);  ///< "blocked", "ask <authority>", "unknown", "answered"
@@ -63,12 +69,14 @@ struct Facts {
   std::optional<double> to_home_m, to_school_m, to_road_m;
   std::optional<double> season_burned_share;   ///< of the farm before this burn, this field included
   std::optional<std::string> answer;           ///< the authority's words, quoted
+  std::optional<double> start_hour;            ///< clock hour of lighting; absent: the clock rows are shown, not judged
 };
 
 struct Finding {
   Standing standing = Standing::unknown;
   std::vector<std::string> rows;  ///< names of the rules that say so, with their sources
 };
+/// Rows that block win; then any missing, old, unchecked or unanswerable row gives unknown; then answered, or ask.
 Finding evaluate(const Jurisdiction& j, const Facts& facts);
 
 /// Emissions of a burn or of fuel [kg]. Factors g per kg of dry straw burned.

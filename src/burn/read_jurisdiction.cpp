@@ -1,0 +1,159 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "rule_values.hpp"
+
+namespace aftercut::burn {
+namespace {
+
+using nlohmann::json;
+
+/// Reads one file and keeps every issue.
+class Reader {
+ public:
+  explicit Reader(std::string file) : file_{std::move(file)} {}
+
+  void issue(const std::string& place, const std::string& found, const std::string& expected,
+             const std::string& fix) {
+    issues_.push_back({file_, place, found, expected, fix});
+  }
+  [[nodiscard]] Issues issues() const { return issues_; }
+
+  void only(const json& object, const std::string& place, const std::vector<std::string>& keys) {
+    for (const auto& [key, value] : object.items())
+      if (std::find(keys.begin(), keys.end(), key) == keys.end())
+        issue(place + key, value.dump(), fmt::format("one of {}", fmt::join(keys, ", ")),
+              "mend the spelling or take it out");
+  }
+
+  std::string text(const json& object, const std::string& place, const std::string& key) {
+    const auto at = object.find(key);
+    if (at != object.end() && at->is_number()) return at->dump();
+    if (at != object.end() && at->is_string() && !at->get<std::string>().empty())
+      return at->get<std::string>();
+    issue(place + key, at == object.end() ? "nothing" : at->dump(), "a text", "fill it in");
+    return {};
+  }
+
+  Rule rule(const json& object, const std::string& place) {
+    Rule r;
+    if (!object.is_object()) {
+      issue(place, object.dump(), "an object { ... }", "write an object here");
+      return r;
+    }
+    only(object, place, {"name", "value", "unit", "comparison", "weight", "source", "as_of", "checked"});
+    r.name = text(object, place, "name");
+    r.value = text(object, place, "value");
+    if (!says_none(r) || object.contains("unit")) r.unit = text(object, place, "unit");
+    r.comparison = text(object, place, "comparison");
+    r.weight = text(object, place, "weight");
+    r.source = text(object, place, "source");
+    if (object.contains("as_of")) {
+      r.as_of = parse_iso_date(text(object, place, "as_of"));
+      if (!r.as_of)
+        issue(place + "as_of", object["as_of"].dump(), "a day such as 2026-08-01", "write an existing day");
+    }
+    const json checked = object.value("checked", json(false));
+    if (!checked.is_boolean())
+      issue(place + "checked", checked.dump(), "true or false", "write true or false");
+    r.checked = checked == json(true);
+    check(r, place);
+    return r;
+  }
+
+  double chance(const json& root) {
+    const auto at = root.find("burn_day_chance");
+    const bool given =
+        at != root.end() && at->is_object() && at->contains("value") && (*at)["value"].is_number();
+    const double value = given ? (*at)["value"].get<double>() : -1.0;
+    if (value < 0.0 || value > 1.0)
+      issue("burn_day_chance.value", at == root.end() ? "nothing" : at->dump(), "a share from 0 to 1",
+            "write the share of days on which the authority calls a burn day");
+    if (given) {
+      only(*at, "burn_day_chance.", {"value", "source"});
+      text(*at, "burn_day_chance.", "source");
+    }
+    return value;
+  }
+
+ private:
+  void check(const Rule& r, const std::string& place) {
+    const std::vector<std::string> weights{"law", "rule", "permit term", "guidance"};
+    if (!r.weight.empty() && std::find(weights.begin(), weights.end(), r.weight) == weights.end())
+      issue(place + "weight", r.weight, fmt::format("one of {}", fmt::join(weights, ", ")),
+            "choose one of these");
+    if (r.name.empty()) return;
+    const KnownRule* known = known_rule(r.name);
+    if (known == nullptr) {
+      issue(place + "name", r.name, "a row name that docs/burn-rules.md lists",
+            "mend the name or take the row out");
+      return;
+    }
+    if (!r.comparison.empty() && r.comparison != known->comparison)
+      issue(place + "comparison", r.comparison, std::string{known->comparison},
+            "this row is read with this comparison only");
+    check_value(r, *known, place);
+  }
+
+  void check_value(const Rule& r, const KnownRule& known, const std::string& place) {
+    if (says_none(r) || r.value.empty() || r.unit.empty()) return;
+    const std::vector<std::string> names = units_of(known.measure);
+    if (std::find(names.begin(), names.end(), r.unit) == names.end()) {
+      issue(place + "unit", r.unit, fmt::format("one of {}", fmt::join(names, ", ")),
+            "convert the value to one of these");
+      return;
+    }
+    const bool fits = known.measure == Measure::month_day ? month_day_of(r).has_value()
+                                                          : number_of(r, known.measure).has_value();
+    if (!fits)
+      issue(place + "value", r.value, fmt::format("a value in {}", r.unit),
+            "see docs/burn-rules.md for how to write it");
+  }
+
+  std::string file_;
+  Issues issues_;
+};
+
+void read_rules(const json& root, Reader& reader, Jurisdiction& j) {
+  const auto rules = root.find("rules");
+  if (rules == root.end() || !rules->is_array()) {
+    reader.issue("rules", rules == root.end() ? "nothing" : rules->dump(), "a list [ ... ]",
+                 "list the rules");
+    return;
+  }
+  for (std::size_t i = 0; i < rules->size(); ++i) {
+    const std::string place = fmt::format("rules[{}]", i);
+    const Rule rule = reader.rule((*rules)[i], place + ".");
+    const bool twice = !rule.name.empty() && std::any_of(j.rules.begin(), j.rules.end(),
+                                                         [&](const Rule& r) { return r.name == rule.name; });
+    if (twice) reader.issue(place + ".name", rule.name, "each row once", "keep the stricter row");
+    j.rules.push_back(rule);
+  }
+}
+
+}  // namespace
+
+Result<Jurisdiction> read_jurisdiction(const std::string& text, const std::string& file) {
+  Reader reader{file};
+  json root;
+  try {
+    root = json::parse(text);
+  } catch (const json::parse_error& error) {
+    return Issues{
+        {file, fmt::format("byte {}", error.byte), "text that is not JSON", "a JSON object", error.what()}};
+  }
+  if (!root.is_object())
+    return Issues{{file, "", "no object", "a JSON object { ... }", "see docs/burn-rules.md"}};
+  reader.only(root, "", {"jurisdiction", "authority", "burn_day_chance", "rules"});
+  Jurisdiction j;
+  j.name = reader.text(root, "", "jurisdiction");
+  j.authority = reader.text(root, "", "authority");
+  j.burn_day_chance = reader.chance(root);
+  read_rules(root, reader, j);
+  if (!reader.issues().empty()) return reader.issues();
+  return j;
+}
+
+}  // namespace aftercut::burn

@@ -1,0 +1,33 @@
+#pragma once
+// The rows that the evaluation knows, and their values in the units that it works with. Private to the room.
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "aftercut/burn/rules.hpp"
+
+namespace aftercut::burn {
+
+enum class Measure { month_day, share, area, days, depth, speed, length, yes_no, clock };
+
+struct KnownRule {
+  std::string_view name;
+  Measure measure = Measure::share;
+  std::string_view comparison;  ///< the only one that this row is read with
+};
+
+const std::vector<KnownRule>& known_rules();
+const KnownRule* known_rule(std::string_view name);  ///< nothing for an unknown name
+std::vector<std::string> units_of(Measure measure);  ///< units that a row of this measure can be written in
+
+/// The row says that the jurisdiction has no such limit.
+bool says_none(const Rule& rule);
+/// Nothing when the value is not a month and day such as "09-01".
+std::optional<MonthDay> month_day_of(const Rule& rule);
+/// In ha, m, mm, m/s, share, days, clock hours, or 1 for yes and 0 for no; nothing when value or unit does
+/// not fit.
+std::optional<double> number_of(const Rule& rule, Measure measure);
+
+}  // namespace aftercut::burn
