@@ -13,6 +13,7 @@ namespace {
 
 constexpr double paddy_depth_mm = 50.0;   // on the field the morning it is drained. Source: assumed
 constexpr double flooded_above_mm = 10.0; // less is puddles
+constexpr double pond_stops_drying_mm = 1.0;
 constexpr double balance_share = 1e-9;
 
 }  // namespace
@@ -38,7 +39,8 @@ FieldYear::FieldYear(const farm::Farm& farm, std::size_t field, const YearDriver
       drivers_{&drivers},
       setting_{setting},
       rates_{straw::rates_of(farm.moisture)},
-      harvest_day_{farm.season.day(field_->harvest)} {
+      harvest_day_{farm.season.day(field_->harvest)},
+      drain_day_{farm.season.day(field_->summer_drain)} {
   require(drivers.rain_mm.size() >= static_cast<std::size_t>(farm.season.days),
           "the weather year covers the season");
   if (field_->cut) setting_ = {field_->lay, field_->cut_height_cm};
@@ -50,8 +52,6 @@ FieldYear::FieldYear(const farm::Farm& farm, std::size_t field, const YearDriver
   running_mean_c_ = drivers.air_c.front();
   if (field_->ground.state == farm::GroundState::rutted) rutted_share_ = field_->ground.share;
 }
-
-double FieldYear::cover() const { return straw::cover(pools_); }
 
 DayMask FieldYear::mask() const {
   const auto d = static_cast<std::size_t>(day_);
@@ -88,6 +88,7 @@ void FieldYear::apply(const method::Operation& op, double share) {
     straw_.burned += r.removed_kg_per_ha;
   }
   pools_ = straw::move(pools_, t);
+  cover_ = straw::cover(pools_);
   if (share < 1.0) return;
   if (e.lay_after) lay_ = *e.lay_after;
   if (e.opened) opened_ = *e.opened;
@@ -107,55 +108,60 @@ void FieldYear::lay_straw() {
   const double stubble = straw::stubble_share(setting_.cut_height_cm).value();
   pools_ = straw::fresh(field_->straw_load.value(), stubble, farm_->decay);
   straw_.in = pools_.total();
+  cover_ = straw::cover(pools_);
   moisture_db_ = farm_->moisture.at_harvest;
 }
 
 void FieldYear::end_day(double water_in_mm) {
-  const auto d = static_cast<std::size_t>(day_);
-  const double air = drivers_->air_c[d];
   const bool flooded = water_.ponded_mm > flooded_above_mm;
-  running_mean_c_ = soil::next_running_mean(running_mean_c_, air, flooded, {});
-  if (day_ >= farm_->season.day(field_->summer_drain)) {
-    const double covered = straw_.in > 0.0 ? cover() : 0.0;
-    const soil::WaterState before = water_;
-    const soil::WaterStep step =
-        soil::next(*profile_, before,
-                   {.rain_mm = drivers_->rain_mm[d], .et0_mm = drivers_->et0_mm[d], .water_in_mm = water_in_mm,
-                    .cover = covered, .board_height_mm = board_mm_, .opened = opened_,
-                    .rutted_share = rutted_share_, .rut_depth_mm = field_->ground.depth_mm});
-    water_ = step.state;
-    ledger_.sum.rain_mm += step.fluxes.rain_mm;
-    ledger_.sum.water_in_mm += step.fluxes.water_in_mm;
-    ledger_.sum.evaporation_mm += step.fluxes.evaporation_mm;
-    ledger_.sum.percolation_mm += step.fluxes.percolation_mm;
-    ledger_.sum.spill_mm += step.fluxes.spill_mm;
-    drying_mm_ = water_.ponded_mm > 1.0 ? 0.0 : drying_mm_ + step.fluxes.evaporation_mm;
-    if (water_.ponded_mm > flooded_above_mm) opened_ = 0.0;
-    check_balances(before, step);
-  }
-  if (straw_.in > 0.0) {
-    moisture_db_ = straw::next_moisture(moisture_db_, drivers_->equilibrium_db[d], drivers_->rain_mm[d], lay_, rates_);
-    const double theta = soil::seedbed_content(*profile_, water_);
-    const double dry = 0.5 * profile_->wilting;
-    const straw::DecayStep rot = straw::decay(
-        pools_,
-        {.soil_c = soil::soil_temperature(running_mean_c_, cover(), flooded, {}), .air_c = air,
-         .surface_wetness = straw::surface_wetness(moisture_db_),
-         .soil_wetness = std::clamp((theta - dry) / (profile_->field_capacity - dry), 0.0, 1.0),
-         .pores_full = theta / profile_->saturation, .flooded = water_.ponded_mm > flooded_above_mm},
-        farm_->decay);
-    pools_ = rot.pools;
-    straw_.decayed += rot.decayed_kg_per_ha;
-  }
+  running_mean_c_ = soil::next_running_mean(running_mean_c_, drivers_->air_c[static_cast<std::size_t>(day_)], flooded, {});
+  if (day_ >= drain_day_) live_water(water_in_mm);
+  if (straw_.in > 0.0) live_straw(flooded);
   if (day_ == harvest_day_) lay_straw();
   ++day_;
 }
 
-void FieldYear::check_balances(const soil::WaterState& before, const soil::WaterStep& step) const {
+void FieldYear::live_water(double water_in_mm) {
+  const auto d = static_cast<std::size_t>(day_);
+  const soil::WaterState before = water_;
+  const soil::WaterStep step =
+      soil::next(*profile_, before,
+                 {.rain_mm = drivers_->rain_mm[d], .et0_mm = drivers_->et0_mm[d], .water_in_mm = water_in_mm, .cover = cover_,
+                  .board_height_mm = board_mm_, .opened = opened_, .rutted_share = rutted_share_,
+                  .rut_depth_mm = field_->ground.depth_mm});
+  water_ = step.state;
+  ledger_.sum.rain_mm += step.fluxes.rain_mm;
+  ledger_.sum.water_in_mm += step.fluxes.water_in_mm;
+  ledger_.sum.evaporation_mm += step.fluxes.evaporation_mm;
+  ledger_.sum.percolation_mm += step.fluxes.percolation_mm;
+  ledger_.sum.spill_mm += step.fluxes.spill_mm;
+  drying_mm_ = water_.ponded_mm > pond_stops_drying_mm ? 0.0 : drying_mm_ + step.fluxes.evaporation_mm;
+  if (water_.ponded_mm > flooded_above_mm) opened_ = 0.0;
+  check_water(before, step);
+}
+
+void FieldYear::live_straw(bool flooded) {
+  const auto d = static_cast<std::size_t>(day_);
+  moisture_db_ = straw::next_moisture(moisture_db_, drivers_->equilibrium_db[d], drivers_->rain_mm[d], lay_, rates_);
+  const double theta = soil::seedbed_content(*profile_, water_);
+  const double dry = 0.5 * profile_->wilting;  // air-dry. Source: Allen1998 ch. 7 (recalled)
+  const straw::DecayStep rot = straw::decay(
+      pools_,
+      {.soil_c = soil::soil_temperature(running_mean_c_, cover_, flooded, {}), .air_c = drivers_->air_c[d],
+       .surface_wetness = straw::surface_wetness(moisture_db_),
+       .soil_wetness = std::clamp((theta - dry) / (profile_->field_capacity - dry), 0.0, 1.0),
+       .pores_full = theta / profile_->saturation, .flooded = water_.ponded_mm > flooded_above_mm},
+      farm_->decay);
+  pools_ = rot.pools;
+  straw_.decayed += rot.decayed_kg_per_ha;
+  cover_ = straw::cover(pools_);
+  const double out = straw_.baled + straw_.burned + straw_.decayed + pools_.total();
+  require(std::abs(straw_.in - out) <= balance_share * straw_.in, "the straw of a field balances");
+}
+
+void FieldYear::check_water(const soil::WaterState& before, const soil::WaterStep& step) {
   const double through = step.fluxes.rain_mm + step.fluxes.water_in_mm + before.ponded_mm + 1.0;
   require(std::abs(soil::imbalance(before, step)) <= balance_share * through, "the water of a day balances");
-  const double out = straw_.baled + straw_.burned + straw_.decayed + pools_.total();
-  require(std::abs(straw_.in - out) <= balance_share * std::max(1.0, straw_.in), "the straw of a field balances");
 }
 
 }  // namespace aftercut::season

@@ -67,11 +67,13 @@ class FieldYear {
   [[nodiscard]] const StrawLedger& straw_ledger() const { return straw_; }
   [[nodiscard]] const WaterLedger& water_ledger() const { return ledger_; }
   [[nodiscard]] bool rutted() const { return rutted_share_ > 0.0; }
-  [[nodiscard]] double cover() const;
+  [[nodiscard]] double cover() const { return cover_; }  ///< share of the soil under straw on top
 
  private:
   void lay_straw();
-  void check_balances(const soil::WaterState& before, const soil::WaterStep& step) const;
+  void live_water(double water_in_mm);
+  void live_straw(bool flooded);
+  static void check_water(const soil::WaterState& before, const soil::WaterStep& step);
 
   const farm::Farm* farm_;
   const farm::Field* field_;
@@ -80,10 +82,11 @@ class FieldYear {
   method::HarvestSetting setting_;
   straw::DryingRates rates_;
   int day_ = 0;
-  int harvest_day_ = 0;
+  int harvest_day_ = 0, drain_day_ = 0;
   soil::WaterState water_;
   straw::Pools pools_;
   straw::Lay lay_ = straw::Lay::spread;
+  double cover_ = 0.0;
   double moisture_db_ = 0.0;
   double running_mean_c_ = 0.0;
   double board_mm_ = 0.0;
