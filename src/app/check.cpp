@@ -19,12 +19,14 @@ int check_farm(const Options& o) {
   }
   double area = 0.0;
   for (const auto& f : p.farm.fields) area += f.area.value();
-  fmt::print("{}: {} fields, {:.1f} ha, {} tractors, {} implements, {} operators, {} weather years; no issue found.\n", p.farm.name,
-             p.farm.fields.size(), area, p.farm.tractors.size(), p.farm.implements.size(), p.farm.operators.size(),
-             p.years.years.size());
+  fmt::print(
+      "{}: {} fields, {:.1f} ha, {} tractors, {} implements, {} operators, {} weather years; no issue "
+      "found.\n",
+      p.farm.name, p.farm.fields.size(), area, p.farm.tractors.size(), p.farm.implements.size(),
+      p.farm.operators.size(), p.years.years.size());
   const weather::Estimated& e = p.estimated;
-  fmt::print("Weather days filled: temperature {}, rain {}, humidity {}, wind {}, radiation {}.\n", e.temperature_days, e.rain_days,
-             e.humidity_days, e.wind_days, e.radiation_days);
+  fmt::print("Weather days filled: temperature {}, rain {}, humidity {}, wind {}, radiation {}.\n",
+             e.temperature_days, e.rain_days, e.humidity_days, e.wind_days, e.radiation_days);
   for (const auto& note : p.farm.notes) fmt::print("  {}\n", note);
   return done;
 }

@@ -17,7 +17,8 @@ struct Shared {
   Command run;
 };
 
-CLI::App* command(CLI::App& app, Shared& shared, const char* name, const char* what, const char* example, Command run) {
+CLI::App* command(CLI::App& app, Shared& shared, const char* name, const char* what, const char* example,
+                  Command run) {
   CLI::App* sub = app.add_subcommand(name, what);
   sub->footer(fmt::format("Example: {}", example));
   sub->callback([&shared, run] { shared.run = run; });
@@ -28,20 +29,26 @@ void add_plan_options(CLI::App* sub, Options& o) {
   sub->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
   sub->add_option("--seed", o.seed, "Seed of the search and of sampled burn days")->capture_default_str();
   sub->add_option("--years", o.years, "Weather years to use, by the year in which their season starts: A..B");
-  sub->add_option("--as-of", o.as_of, "First day on which work can still be planned, YYYY-MM-DD (default: as_of in farm.json)");
-  sub->add_option("--threads", o.threads, "Threads (0: all cores); the plan is the same for any number")->capture_default_str();
-  sub->add_option("--effort", o.evaluations, "Whole-farm runs that the search makes")->capture_default_str()->check(CLI::Range(1, 1000000));
+  sub->add_option("--as-of", o.as_of,
+                  "First day on which work can still be planned, YYYY-MM-DD (default: as_of in farm.json)");
+  sub->add_option("--threads", o.threads, "Threads (0: all cores); the plan is the same for any number")
+      ->capture_default_str();
+  sub->add_option("--effort", o.evaluations, "Whole-farm runs that the search makes")
+      ->capture_default_str()
+      ->check(CLI::Range(1, 1000000));
 }
 
 void add_commands(CLI::App& app, Shared& shared) {
   using namespace aftercut::app;
   Options& o = shared.options;
-  CLI::App* check = command(app, shared, "check", "Read a farm folder and list every issue in it", "aftercut check fields/demo", check_farm);
+  CLI::App* check = command(app, shared, "check", "Read a farm folder and list every issue in it",
+                            "aftercut check fields/demo", check_farm);
   check->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
   check->add_flag("--json", o.json, "Issues as JSON on standard output");
 
-  CLI::App* plan = command(app, shared, "plan", "Choose a method for every field, schedule the work and write the plan",
-                           "aftercut plan fields/demo --out out/demo --as-of 2026-10-12", make_plan);
+  CLI::App* plan =
+      command(app, shared, "plan", "Choose a method for every field, schedule the work and write the plan",
+              "aftercut plan fields/demo --out out/demo --as-of 2026-10-12", make_plan);
   add_plan_options(plan, o);
   plan->add_option("--out", o.out, "Folder for plan.json, report.html, work.csv and fields.gpkg")->required();
   plan->add_flag("--json", o.json, "Print plan.json instead of the table");
@@ -52,8 +59,9 @@ void add_commands(CLI::App& app, Shared& shared) {
   compare->add_option("--field", o.field, "Id of one field (default: all)");
   compare->add_flag("--json", o.json, "The comparison as JSON");
 
-  CLI::App* audit = command(app, shared, "audit", "Recompute every year of a plan from scratch and list what is wrong",
-                            "aftercut audit fields/demo out/demo/plan.json", audit_plan);
+  CLI::App* audit =
+      command(app, shared, "audit", "Recompute every year of a plan from scratch and list what is wrong",
+              "aftercut audit fields/demo out/demo/plan.json", audit_plan);
   audit->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
   audit->add_option("PLAN", o.plan, "plan.json, or the folder that holds it")->required();
   audit->add_flag("--json", o.json, "Violations as JSON on standard output");
@@ -61,25 +69,36 @@ void add_commands(CLI::App& app, Shared& shared) {
   CLI::App* start = command(app, shared, "new", "Make a farm folder from a table of fields",
                             "aftercut new my-farm --table fields.csv --units US", new_farm_folder);
   start->add_option("DIR", o.farm, "Folder to make")->required();
-  start->add_option("--table", o.table, "CSV with name, area, dryer tickets, harvest date and soil of each field")->required();
+  start
+      ->add_option("--table", o.table,
+                   "CSV with name, area, dryer tickets, harvest date and soil of each field")
+      ->required();
   start->add_option("--boundaries", o.boundaries, "Vector file with the field shapes, joined by name");
   start->add_option("--weather", o.weather, "Daily weather CSV, copied into the folder");
-  start->add_option("--units", o.units, "Units of what is written and shown")->check(CLI::IsMember({"SI", "US"}))->capture_default_str();
+  start->add_option("--units", o.units, "Units of what is written and shown")
+      ->check(CLI::IsMember({"SI", "US"}))
+      ->capture_default_str();
   start->add_option("--as-of", o.as_of, "Fields harvested by this day are cut already (default: all are)");
 
-  CLI::App* invent = command(app, shared, "invent-weather", "Write invented weather years from monthly parameters",
-                             "aftercut invent-weather weather/valley-parameters.json --out years.csv", invent_weather);
+  CLI::App* invent =
+      command(app, shared, "invent-weather", "Write invented weather years from monthly parameters",
+              "aftercut invent-weather weather/valley-parameters.json --out years.csv", invent_weather);
   invent->add_option("PARAMETERS", o.parameters, "JSON file of monthly parameters")->required();
   invent->add_option("--out", o.out, "CSV file to write")->required();
-  invent->add_option("--first-year", o.first_year, "First year, from 1 September")->capture_default_str()->check(CLI::Range(1900, 2900));
-  invent->add_option("--years", o.year_count, "How many years")->capture_default_str()->check(CLI::Range(1, 1000));
+  invent->add_option("--first-year", o.first_year, "First year, from 1 September")
+      ->capture_default_str()
+      ->check(CLI::Range(1900, 2900));
+  invent->add_option("--years", o.year_count, "How many years")
+      ->capture_default_str()
+      ->check(CLI::Range(1, 1000));
   invent->add_option("--seed", o.seed, "Seed (default: the one in the parameter file)")->default_val(0);
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
-  CLI::App app{"aftercut: what to do with the rice straw on each field, and how sure the seedbed is in spring"};
+  CLI::App app{
+      "aftercut: what to do with the rice straw on each field, and how sure the seedbed is in spring"};
   app.require_subcommand(1);
   app.set_version_flag("--version", AFTERCUT_VERSION);
   Shared shared;
@@ -91,7 +110,9 @@ int main(int argc, char** argv) {
     const int code = app.exit(e);
     return code == 0 ? 0 : aftercut::app::bad_input;
   } catch (const std::exception& e) {
-    fmt::print(stderr, "aftercut: our own fault: {}\nPlease keep the farm folder as it is and report this line.\n", e.what());
+    fmt::print(stderr,
+               "aftercut: our own fault: {}\nPlease keep the farm folder as it is and report this line.\n",
+               e.what());
     return aftercut::app::own_fault;
   }
 }

@@ -33,11 +33,13 @@ Result<farm::ReadOptions> read_options(const Options& o) {
     r.years_from = whole_number(text.substr(0, dots));
     r.years_to = dots == std::string::npos ? r.years_from : whole_number(text.substr(dots + 2));
     if (!r.years_from || !r.years_to || *r.years_from > *r.years_to)
-      issues.push_back({"command line", "--years", o.years, "two years, the first not after the last, like 1998..2020", "mend the option"});
+      issues.push_back({"command line", "--years", o.years,
+                        "two years, the first not after the last, like 1998..2020", "mend the option"});
   }
   if (!o.as_of.empty()) {
     r.as_of = parse_iso_date(o.as_of);
-    if (!r.as_of) issues.push_back({"command line", "--as-of", o.as_of, "a day like 2026-10-12", "write year-month-day"});
+    if (!r.as_of)
+      issues.push_back({"command line", "--as-of", o.as_of, "a day like 2026-10-12", "write year-month-day"});
   }
   if (!issues.empty()) return issues;
   return r;
@@ -61,21 +63,26 @@ Result<Input> read_input(const Options& o) {
   Input in{.problem = std::move(read).value(), .stretched = false};
   if (in.problem.years.years.empty()) {
     const auto& season = in.problem.farm.season;
-    in.problem.years = weather::stretched_over_season(in.problem.record, in.problem.farm.site, season.first, season.days);
+    in.problem.years =
+        weather::stretched_over_season(in.problem.record, in.problem.farm.site, season.first, season.days);
     in.stretched = true;
   }
   return in;
 }
 
 plan::PlannedYears plan_for(const Input& in, const Options& o) {
-  auto planned = planner::make_plan(in.problem, {.seed = o.seed, .threads = threads_of(o), .evaluations = o.evaluations,
+  auto planned = planner::make_plan(in.problem, {.seed = o.seed,
+                                                 .threads = threads_of(o),
+                                                 .evaluations = o.evaluations,
                                                  .progress = progress_line("Planning")});
   planned.plan.version = AFTERCUT_VERSION;
   if (in.stretched)
     planned.plan.troubles.insert(planned.plan.troubles.begin(),
                                  {"weather record shorter than a season",
-                                  "no whole season lies in the record (or in the years asked for): each day took the recorded day nearest in the "
-                                  "calendar, so the chances say nothing", {}});
+                                  "no whole season lies in the record (or in the years asked for): each day "
+                                  "took the recorded day nearest in the "
+                                  "calendar, so the chances say nothing",
+                                  {}});
   return planned;
 }
 
@@ -106,11 +113,13 @@ int compare_methods(const Options& o) {
   const auto& fields = input.value().problem.farm.fields;
   int chosen = plan::none;
   if (!o.field.empty()) {
-    const auto found = std::find_if(fields.begin(), fields.end(), [&](const auto& f) { return f.id.value == o.field; });
+    const auto found =
+        std::find_if(fields.begin(), fields.end(), [&](const auto& f) { return f.id.value == o.field; });
     if (found == fields.end()) {
       std::string ids;
       for (const auto& f : fields) ids += (ids.empty() ? "" : ", ") + f.id.value;
-      return report_issues({{"command line", "--field", o.field, "one of " + ids, "name a field of the farm"}}, o.json);
+      return report_issues(
+          {{"command line", "--field", o.field, "one of " + ids, "name a field of the farm"}}, o.json);
     }
     chosen = static_cast<int>(found - fields.begin());
   }
@@ -120,7 +129,8 @@ int compare_methods(const Options& o) {
     return done;
   }
   for (int f = 0; f < static_cast<int>(fields.size()); ++f)
-    if (chosen == plan::none || chosen == f) fmt::print("{}\n", report::compare_text(input.value().problem, planned, f));
+    if (chosen == plan::none || chosen == f)
+      fmt::print("{}\n", report::compare_text(input.value().problem, planned, f));
   return done;
 }
 

@@ -16,7 +16,8 @@ using Json = nlohmann::ordered_json;
 std::string issues_json(const Issues& issues) {
   Json list = Json::array();
   for (const Issue& i : issues)
-    list.push_back({{"file", i.file}, {"place", i.place}, {"found", i.found}, {"expected", i.expected}, {"fix", i.fix}});
+    list.push_back(
+        {{"file", i.file}, {"place", i.place}, {"found", i.found}, {"expected", i.expected}, {"fix", i.fix}});
   return Json{{"issues", list}}.dump(1, ' ', false, Json::error_handler_t::replace);
 }
 
@@ -24,7 +25,8 @@ std::string audit_json(const audit::Audit& audit) {
   Json list = Json::array();
   for (const auto& v : audit.violations)
     list.push_back({{"rule", v.rule}, {"where", v.where}, {"found", v.found}, {"expected", v.expected}});
-  return Json{{"ok", audit.ok()}, {"checks", audit.checks}, {"count", audit.count}, {"violations", list}}.dump(1);
+  return Json{{"ok", audit.ok()}, {"checks", audit.checks}, {"count", audit.count}, {"violations", list}}
+      .dump(1);
 }
 
 std::string fields_json(const std::string& plan_json, const std::string& field) {
@@ -40,7 +42,8 @@ std::string audit_text(const audit::Audit& audit) {
   std::string text = fmt::format("Audit: {} checks, {} violations.\n", audit.checks, audit.count);
   for (const auto& v : audit.violations)
     text += fmt::format("  {}: {}: found {}; expected {}\n", v.rule, v.where, v.found, v.expected);
-  if (audit.count > audit.violations.size()) text += fmt::format("  and {} more\n", audit.count - audit.violations.size());
+  if (audit.count > audit.violations.size())
+    text += fmt::format("  and {} more\n", audit.count - audit.violations.size());
   return text;
 }
 
@@ -49,8 +52,10 @@ int report_issues(const Issues& issues, bool json) {
     fmt::print("{}\n", issues_json(issues));
   } else {
     for (const Issue& i : issues)
-      fmt::print(stderr, "{}: {}\n  found:    {}\n  expected: {}\n  fix:      {}\n", i.file, i.place, i.found, i.expected, i.fix);
-    fmt::print(stderr, "{} {} in the input; nothing was written.\n", issues.size(), issues.size() == 1 ? "issue" : "issues");
+      fmt::print(stderr, "{}: {}\n  found:    {}\n  expected: {}\n  fix:      {}\n", i.file, i.place, i.found,
+                 i.expected, i.fix);
+    fmt::print(stderr, "{} {} in the input; nothing was written.\n", issues.size(),
+               issues.size() == 1 ? "issue" : "issues");
   }
   return bad_input;
 }

@@ -36,6 +36,8 @@ double mean(std::span<const double> values) {
 
 std::int64_t to_cents(double money) { return std::llround(money * 100.0); }
 
-std::int64_t ceil_minutes(double hours) { return static_cast<std::int64_t>(std::ceil((hours - 1e-9) * 60.0)); }
+std::int64_t ceil_minutes(double hours) {
+  return static_cast<std::int64_t>(std::ceil((hours - 1e-9) * 60.0));
+}
 
 }  // namespace aftercut

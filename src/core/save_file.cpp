@@ -15,8 +15,8 @@ namespace {
 namespace fs = std::filesystem;
 
 Issues refused(const fs::path& path, const std::string& doing) {
-  return {Issue{path.string(), "whole file", fmt::format("{}: {}", doing, std::strerror(errno)), "a writable place",
-                "choose another folder, free some space or change its rights"}};
+  return {Issue{path.string(), "whole file", fmt::format("{}: {}", doing, std::strerror(errno)),
+                "a writable place", "choose another folder, free some space or change its rights"}};
 }
 
 bool sync_path(const fs::path& path, int flags) {
@@ -36,7 +36,9 @@ bool write_all(int fd, std::string_view text) {
   return true;
 }
 
-fs::path folder_of(const fs::path& path) { return path.has_parent_path() ? path.parent_path() : fs::path{"."}; }
+fs::path folder_of(const fs::path& path) {
+  return path.has_parent_path() ? path.parent_path() : fs::path{"."};
+}
 
 }  // namespace
 
@@ -65,14 +67,17 @@ Result<fs::path> save_file(const fs::path& path, std::string_view text) {
 Result<std::string> read_file(const fs::path& path) {
   std::error_code error;
   if (!fs::exists(path, error))
-    return Issues{Issue{path.string(), "whole file", "no such file", "a readable file", "check the name and the folder"}};
+    return Issues{Issue{path.string(), "whole file", "no such file", "a readable file",
+                        "check the name and the folder"}};
   if (fs::is_directory(path, error))
-    return Issues{Issue{path.string(), "whole file", "a folder", "a readable file", "name the file inside it"}};
+    return Issues{
+        Issue{path.string(), "whole file", "a folder", "a readable file", "name the file inside it"}};
   std::ifstream in{path, std::ios::binary};
   std::ostringstream all;
   all << in.rdbuf();
   if (!in.good() && !in.eof())
-    return Issues{Issue{path.string(), "whole file", "an unreadable file", "a readable file", "check its rights"}};
+    return Issues{
+        Issue{path.string(), "whole file", "an unreadable file", "a readable file", "check its rights"}};
   return std::move(all).str();
 }
 

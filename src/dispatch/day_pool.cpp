@@ -23,7 +23,8 @@ void DayPool::start_day(int day) {
   const auto d = static_cast<std::size_t>(day);
   const int start = table_->shift_start_min;
   const int longest = start + table_->longest_min[d];
-  for (std::size_t i = 0; i < tractors_.size(); ++i) tractors_[i] = {start, table_->tractor_here[i][d] ? longest : 0, plan::none};
+  for (std::size_t i = 0; i < tractors_.size(); ++i)
+    tractors_[i] = {start, table_->tractor_here[i][d] ? longest : 0, plan::none};
   for (std::size_t i = 0; i < implements_.size(); ++i)
     implements_[i] = {start, table_->implement_here[i][d] ? longest : 0, plan::none};
   for (std::size_t i = 0; i < operators_.size(); ++i)
@@ -45,7 +46,8 @@ std::optional<DayPool::Crew> DayPool::crew_for(int operation, std::size_t field)
     for (std::size_t i = 0; i < operators_.size(); ++i) {
       if (!table_->has_skill[o][i] || operators_[i].from >= operators_[i].until) continue;
       if (std::count(crew.who.begin(), crew.who.end(), static_cast<int>(i)) > 0) continue;
-      if (best == plan::none || earliest(operators_[i], field) < earliest(operators_[static_cast<std::size_t>(best)], field))
+      if (best == plan::none ||
+          earliest(operators_[i], field) < earliest(operators_[static_cast<std::size_t>(best)], field))
         best = static_cast<int>(i);
     }
     if (best == plan::none) return std::nullopt;
@@ -57,8 +59,8 @@ std::optional<DayPool::Crew> DayPool::crew_for(int operation, std::size_t field)
   return crew;
 }
 
-std::optional<Stretch> DayPool::find(std::size_t field, int operation, double area_ha, bool whole, int not_before,
-                                     int not_after) const {
+std::optional<Stretch> DayPool::find(std::size_t field, int operation, double area_ha, bool whole,
+                                     int not_before, int not_after) const {
   const auto& outfits = table_->outfits[field][static_cast<std::size_t>(operation)];
   std::optional<std::optional<Crew>> crew;
   for (const Outfit& o : outfits) {
@@ -78,7 +80,8 @@ std::optional<Stretch> DayPool::find(std::size_t field, int operation, double ar
       from = std::max(from, (*crew)->from);
       until = std::min(until, (*crew)->until);
     }
-    const auto need = static_cast<int>(std::min<std::int64_t>(ceil_minutes(area_ha / o.ha_per_hour), 1'000'000));
+    const auto need =
+        static_cast<int>(std::min<std::int64_t>(ceil_minutes(area_ha / o.ha_per_hour), 1'000'000));
     s.start_min = from;
     s.finishes = need <= until - from;
     s.end_min = s.finishes ? from + need : until;

@@ -9,7 +9,8 @@
 namespace aftercut::dispatch {
 namespace {
 
-constexpr double baled_dry_share = 0.88;  // oven-dry share of a bale sold at 12 % moisture. Source: common practice
+constexpr double baled_dry_share =
+    0.88;  // oven-dry share of a bale sold at 12 % moisture. Source: common practice
 
 }  // namespace
 
@@ -18,7 +19,8 @@ plan::CostParts stretch_cost(const Table& t, const Stretch& s, int operation) {
   const Outfit& o = *s.outfit;
   const double hours = (s.end_min - s.start_min) / 60.0;
   plan::CostParts c;
-  c.fuel = to_cents(o.fuel_l_per_hour * hours * farm.prices.diesel_per_l.value() * (1.0 + farm.prices.lubricant_share));
+  c.fuel = to_cents(o.fuel_l_per_hour * hours * farm.prices.diesel_per_l.value() *
+                    (1.0 + farm.prices.lubricant_share));
   c.repair = to_cents(o.repair_per_hour * hours);
   c.ownership = to_cents(o.ownership_per_hour * hours);
   for (const int who : s.crew) {
@@ -51,17 +53,20 @@ plan::CostParts baled_cost(const Table& t, int implement, double dry_kg) {
 plan::CostParts water_cost(const Table& t, double m3, bool first, double area_ha) {
   const water::Supply& supply = *t.problem->farm.supply;
   plan::CostParts c;
-  c.water = to_cents(m3 * supply.per_m3.value()) + (first ? to_cents(supply.per_ha_once.value() * area_ha) : 0);
+  c.water =
+      to_cents(m3 * supply.per_m3.value()) + (first ? to_cents(supply.per_ha_once.value() * area_ha) : 0);
   return c;
 }
 
 plan::Status status_of(const farm::Farm& farm, const farm::Field& field, int ready_day) {
   if (field.next.kind == farm::NextUseKind::fallow) return plan::Status::nothing_due;
-  if (ready_day == plan::none || ready_day > farm.season.day(field.next.cut_off)) return plan::Status::unplanted;
+  if (ready_day == plan::none || ready_day > farm.season.day(field.next.cut_off))
+    return plan::Status::unplanted;
   return ready_day <= farm.season.day(field.next.planting) ? plan::Status::ready : plan::Status::late;
 }
 
-plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, plan::Status status, int ready_day) {
+plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, plan::Status status,
+                             int ready_day) {
   plan::CostParts c;
   if (field.next.kind == farm::NextUseKind::fallow) return c;
   const double area = field.area.value();

@@ -13,7 +13,8 @@ using Reasons = std::vector<std::string>;
 
 void check_lay(Reasons& why, const farm::Field& field, const method::Recipe& r) {
   if (field.cut && std::count(r.takes.begin(), r.takes.end(), field.lay) == 0)
-    why.push_back(field.lay == straw::Lay::chopped ? "the straw is chopped already" : "the straw was not laid for it");
+    why.push_back(field.lay == straw::Lay::chopped ? "the straw is chopped already"
+                                                   : "the straw was not laid for it");
   if (r.bales && field.straw_load.value() <= 0.0) why.push_back("there is no straw to bale");
 }
 
@@ -25,7 +26,8 @@ void check_word(Reasons& why, const farm::Field& field, const method::Recipe& r)
 
 void check_water(Reasons& why, const farm::Farm& farm, const farm::Field& field, const method::Recipe& r) {
   if (!r.water) {
-    if (field.lease) why.push_back(fmt::format("the water lease asks for water until {}", iso(field.lease->until)));
+    if (field.lease)
+      why.push_back(fmt::format("the water lease asks for water until {}", iso(field.lease->until)));
     return;
   }
   if (!field.holds_water) why.push_back("the levees do not hold water");
@@ -54,8 +56,10 @@ void check_machines(Reasons& why, const Table& t, std::size_t field, const metho
       continue;
     }
     const auto skilled = std::count(t.has_skill[o].begin(), t.has_skill[o].end(), 1);
-    const bool brings = std::any_of(outfits.begin(), outfits.end(), [](const Outfit& x) { return !x.own_crew; });
-    if (!brings && skilled < op.crew) why.push_back(fmt::format("{} people who can {} are needed, {} there", op.crew, op.name, skilled));
+    const bool brings =
+        std::any_of(outfits.begin(), outfits.end(), [](const Outfit& x) { return !x.own_crew; });
+    if (!brings && skilled < op.crew)
+      why.push_back(fmt::format("{} people who can {} are needed, {} there", op.crew, op.name, skilled));
   }
 }
 
@@ -79,14 +83,16 @@ void check_burning(Reasons& why, const Table& t, const farm::Field& field, const
   const auto too_near = [&](farm::PlaceKind kind, const std::optional<double>& limit, const char* what) {
     if (!limit) return;
     const double m = nearest(farm, field, kind);
-    if (m < *limit) why.push_back(fmt::format("blocked: {:.0f} m from {}, the rules ask for {:.0f} m", m, what, *limit));
+    if (m < *limit)
+      why.push_back(fmt::format("blocked: {:.0f} m from {}, the rules ask for {:.0f} m", m, what, *limit));
   };
   too_near(farm::PlaceKind::home, l.setback_home_m, "a home");
   too_near(farm::PlaceKind::school, l.setback_school_m, "a school");
   too_near(farm::PlaceKind::road, l.setback_road_m, "a road");
   const double area = field.area.value();
   if (l.daily_area_ha && area > *l.daily_area_ha) why.push_back("blocked: larger than the area of one day");
-  if (l.season_share && area > *l.season_share * t.farm_area_ha) why.push_back("blocked: larger than the season's share");
+  if (l.season_share && area > *l.season_share * t.farm_area_ha)
+    why.push_back("blocked: larger than the season's share");
 }
 
 }  // namespace

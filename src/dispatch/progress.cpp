@@ -84,9 +84,12 @@ Progress step_back(Progress p, int day) {
 bool drive_ok(const method::Operation& op, const season::DayMask& m) {
   if (!op.when.can_drive) return true;
   switch (op.load) {
-    case soil::LoadClass::light: return m.drive_light;
-    case soil::LoadClass::heavy: return m.drive_heavy;
-    case soil::LoadClass::tracked: return m.drive_tracked;
+    case soil::LoadClass::light:
+      return m.drive_light;
+    case soil::LoadClass::heavy:
+      return m.drive_heavy;
+    case soil::LoadClass::tracked:
+      return m.drive_tracked;
   }
   return false;
 }
@@ -95,8 +98,10 @@ bool conditions_hold(const Table& t, const method::Operation& op, const season::
   const method::Condition& c = op.when;
   if (c.workable && !m.workable) return false;
   if (!drive_ok(op, m)) return false;
-  if (c.most_straw_moisture_percent && m.straw_moisture_percent > *c.most_straw_moisture_percent) return false;
-  if (op.effect.bale_share > 0.0 && m.straw_moisture_percent > t.problem->farm.bale_moisture_percent) return false;
+  if (c.most_straw_moisture_percent && m.straw_moisture_percent > *c.most_straw_moisture_percent)
+    return false;
+  if (op.effect.bale_share > 0.0 && m.straw_moisture_percent > t.problem->farm.bale_moisture_percent)
+    return false;
   if (c.least_ponded_mm && m.ponded_mm < *c.least_ponded_mm) return false;
   if (c.most_ponded_mm && m.ponded_mm > *c.most_ponded_mm) return false;
   if (c.most_rain_mm && m.rain_mm > *c.most_rain_mm) return false;
@@ -123,9 +128,13 @@ bool finished(const Progress& p) {
   return p.recipe == nullptr || p.step >= static_cast<int>(p.recipe->steps.size());
 }
 
-const method::Step& current_step(const Progress& p) { return p.recipe->steps[static_cast<std::size_t>(p.step)]; }
+const method::Step& current_step(const Progress& p) {
+  return p.recipe->steps[static_cast<std::size_t>(p.step)];
+}
 
-const method::Operation& current_operation(const Table& t, const Progress& p) { return operation_of(t, current_step(p)); }
+const method::Operation& current_operation(const Table& t, const Progress& p) {
+  return operation_of(t, current_step(p));
+}
 
 Settled settle(const Table& t, std::size_t field, Progress p, int day, const season::FieldYear& sim) {
   const farm::Farm& farm = t.problem->farm;

@@ -22,20 +22,25 @@ struct FieldState {
   plan::FieldRun out{};
   season::DayMask mask{};
   bool live = true;
-  bool pass_ends = false;        // today
-  bool watered = false;          // this year
+  bool pass_ends = false;  // today
+  bool watered = false;    // this year
   bool straw_weighed = false;
-  season::StrawLedger straw{};   // at the ready day or the season's end
+  season::StrawLedger straw{};  // at the ready day or the season's end
   int lease_days = 0;
-  int implement = plan::none;    // of the last stretch
-  double water_mm = 0.0;         // today
+  int implement = plan::none;  // of the last stretch
+  double water_mm = 0.0;       // today
 };
 
 /// One weather year in the making.
 class YearPlay {
  public:
   YearPlay(const Table& table, const plan::Decision& decision, std::size_t year, const RunOptions& options)
-      : t_{table}, farm_{table.problem->farm}, decision_{decision}, year_{year}, options_{options}, pool_{table},
+      : t_{table},
+        farm_{table.problem->farm},
+        decision_{decision},
+        year_{year},
+        options_{options},
+        pool_{table},
         called_out_(farm_.implements.size(), 0) {
     run_.year = table.drivers[year].year;
     fields_.reserve(farm_.fields.size());
@@ -63,7 +68,8 @@ class YearPlay {
 
   void add_field(std::size_t f) {
     const int m = decision_.method[f];
-    const method::Recipe* recipe = m == plan::none ? nullptr : &farm_.book.recipes[static_cast<std::size_t>(m)];
+    const method::Recipe* recipe =
+        m == plan::none ? nullptr : &farm_.book.recipes[static_cast<std::size_t>(m)];
     const method::HarvestSetting setting = recipe != nullptr ? recipe->harvest : method::HarvestSetting{};
     fields_.push_back({.sim = season::FieldYear{farm_, f, t_.drivers[year_], setting},
                        .p = begin(recipe, farm_.season.day(farm_.fields[f].harvest))});
@@ -95,11 +101,13 @@ class YearPlay {
     if (s.p.recipe != nullptr && day > farm_.season.day(farm_.fields[f].harvest)) {
       const Settled settled = settle(t_, f, s.p, day, s.sim);
       s.p = settled.progress;
-      if (settled.broken_off.operation != plan::none) take_effect(f, settled.broken_off.operation, settled.broken_off.share);
+      if (settled.broken_off.operation != plan::none)
+        take_effect(f, settled.broken_off.operation, settled.broken_off.share);
       note_ready(f);
     }
     s.mask = s.sim.mask();
-    if (options_.keep_workable) run_.workable[f][static_cast<std::size_t>(day)] = s.mask.cut && s.mask.workable && s.mask.drive_light;
+    if (options_.keep_workable)
+      run_.workable[f][static_cast<std::size_t>(day)] = s.mask.cut && s.mask.workable && s.mask.drive_light;
     const auto& lease = farm_.fields[f].lease;
     if (lease && day >= farm_.season.day(lease->from) && day <= farm_.season.day(lease->until) &&
         s.mask.ponded_mm >= lease_pond_mm)
@@ -110,7 +118,9 @@ class YearPlay {
     const auto f = static_cast<std::size_t>(field);
     FieldState& s = fields_[f];
     if (!s.live || finished(s.p) || (current_step(s.p).season == method::Season::spring) != spring) return;
-    if (options_.start_after_field == field && day <= options_.start_after_day && s.p.step == 0 && !s.p.started) return;
+    if (options_.start_after_field == field && day <= options_.start_after_day && s.p.step == 0 &&
+        !s.p.started)
+      return;
     const method::Operation& op = current_operation(t_, s.p);
     if (can_run(t_, f, s.p, day, s.mask)) {
       if (op.water == method::Water::fill) {
@@ -156,7 +166,8 @@ class YearPlay {
     if (l.season_share && burned_ha_ + area > *l.season_share * t_.farm_area_ha) return false;
     const bool windrow = fields_[f].sim.lay() == straw::Lay::windrow;
     const int dry = (windrow ? l.dry_days_windrow : l.dry_days_spread).value_or(0);
-    return day - farm_.season.day(farm_.fields[f].harvest) >= dry && t_.burn_days[year_].days_since_rain_reset[d] >= dry;
+    return day - farm_.season.day(farm_.fields[f].harvest) >= dry &&
+           t_.burn_days[year_].days_since_rain_reset[d] >= dry;
   }
 
   void work(std::size_t f, int day, const method::Operation& op) {
@@ -183,10 +194,20 @@ class YearPlay {
     FieldState& s = fields_[f];
     const double hours = (x.end_min - x.start_min) / 60.0;
     const method::Step& step = current_step(s.p);
-    plan::Work w{.field = static_cast<int>(f), .fell_back = s.p.fell_back, .step = s.p.step, .pass = s.p.pass,
-                 .operation = operation, .day = day, .start_min = x.start_min, .end_min = x.end_min,
-                 .tractor = x.outfit->tractor, .implement = x.outfit->implement, .crew = x.crew, .area_ha = x.area_ha,
-                 .fuel_l = x.outfit->fuel_l_per_hour * hours, .finishes = x.finishes};
+    plan::Work w{.field = static_cast<int>(f),
+                 .fell_back = s.p.fell_back,
+                 .step = s.p.step,
+                 .pass = s.p.pass,
+                 .operation = operation,
+                 .day = day,
+                 .start_min = x.start_min,
+                 .end_min = x.end_min,
+                 .tractor = x.outfit->tractor,
+                 .implement = x.outfit->implement,
+                 .crew = x.crew,
+                 .area_ha = x.area_ha,
+                 .fuel_l = x.outfit->fuel_l_per_hour * hours,
+                 .finishes = x.finishes};
     run_.work.push_back(w);
     s.out.cost = s.out.cost + stretch_cost(t_, x, operation) + call_out(x.outfit->implement);
     s.out.fuel_l += w.fuel_l;
@@ -208,7 +229,8 @@ class YearPlay {
     plan::CostParts c;
     if (implement == plan::none) return c;
     const auto i = static_cast<std::size_t>(implement);
-    if (farm_.implements[i].hire && !called_out_[i]) c.hire = to_cents(farm_.implements[i].hire->call_out.value());
+    if (farm_.implements[i].hire && !called_out_[i])
+      c.hire = to_cents(farm_.implements[i].hire->call_out.value());
     called_out_[i] = 1;
     return c;
   }
@@ -258,7 +280,8 @@ class YearPlay {
     s.out.decayed_kg_per_ha = s.straw.decayed;
     if (included(f)) {
       s.out.cost = s.out.cost + outcome_cost(farm_, field, s.out.status, s.out.ready_day);
-      if (field.lease && s.lease_days == farm_.season.day(field.lease->until) - farm_.season.day(field.lease->from) + 1)
+      if (field.lease &&
+          s.lease_days == farm_.season.day(field.lease->until) - farm_.season.day(field.lease->from) + 1)
         s.out.cost.lease_income = -to_cents(field.lease->per_ha.value() * field.area.value());
     }
     run_.fields.push_back(s.out);
@@ -278,8 +301,10 @@ class YearPlay {
 
 }  // namespace
 
-plan::YearRun run(const Table& table, const plan::Decision& decision, std::size_t year, const RunOptions& options) {
-  require(decision.method.size() == table.problem->farm.fields.size(), "a decision names a method for each field");
+plan::YearRun run(const Table& table, const plan::Decision& decision, std::size_t year,
+                  const RunOptions& options) {
+  require(decision.method.size() == table.problem->farm.fields.size(),
+          "a decision names a method for each field");
   return YearPlay{table, decision, year, options}.play();
 }
 

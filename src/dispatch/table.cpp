@@ -18,7 +18,8 @@ constexpr double fine_from_clay_percent = 35.0;  // soil group of the draft equa
 constexpr int long_ago = 100000;
 
 bool inside(const std::vector<DateRange>& ranges, Date d) {
-  return std::any_of(ranges.begin(), ranges.end(), [d](const DateRange& r) { return r.from <= d && d <= r.to; });
+  return std::any_of(ranges.begin(), ranges.end(),
+                     [d](const DateRange& r) { return r.from <= d && d <= r.to; });
 }
 
 machinery::Ground ground_of(const method::Operation& op) {
@@ -48,7 +49,9 @@ Outfit with_machine_costs(Outfit o, const machinery::Owning& owning) {
 void add_outfits(std::vector<Outfit>& list, const Setting& s, int index) {
   const machinery::Implement& i = s.farm.implements[static_cast<std::size_t>(index)];
   const KgPerHa straw = loose_straw(s.field);
-  Outfit base{.implement = index, .own_crew = !(i.hire && i.hire->brings_operator), .ha_per_hour = rate_of(s.farm, i, straw)};
+  Outfit base{.implement = index,
+              .own_crew = !(i.hire && i.hire->brings_operator),
+              .ha_per_hour = rate_of(s.farm, i, straw)};
   if (!i.hire) base = with_machine_costs(base, i.owning);
   if (!s.op.tractor || (i.hire && i.hire->brings_tractor)) {
     list.push_back(base);
@@ -57,8 +60,9 @@ void add_outfits(std::vector<Outfit>& list, const Setting& s, int index) {
   const bool fine = s.farm.soils[s.field.soil].input.clay_percent >= fine_from_clay_percent;
   for (std::size_t t = 0; t < s.farm.tractors.size(); ++t) {
     const machinery::Tractor& tractor = s.farm.tractors[t];
-    const KiloWatt need = machinery::power_needed(i, tractor.drive, ground_of(s.op),
-                                                  fine ? machinery::SoilGroup::fine : machinery::SoilGroup::medium, straw);
+    const KiloWatt need =
+        machinery::power_needed(i, tractor.drive, ground_of(s.op),
+                                fine ? machinery::SoilGroup::fine : machinery::SoilGroup::medium, straw);
     if (need > tractor.pto_power) continue;
     Outfit o = with_machine_costs(base, tractor.owning);
     o.tractor = static_cast<int>(t);
@@ -76,9 +80,12 @@ std::vector<Outfit> outfits_of(const Setting& s) {
   for (std::size_t i = 0; i < s.farm.implements.size(); ++i)
     if (s.farm.implements[i].kind == s.op.implement) add_outfits(list, s, static_cast<int>(i));
   const auto power = [&](const Outfit& o) {
-    return o.tractor == plan::none ? 0.0 : s.farm.tractors[static_cast<std::size_t>(o.tractor)].pto_power.value();
+    return o.tractor == plan::none ? 0.0
+                                   : s.farm.tractors[static_cast<std::size_t>(o.tractor)].pto_power.value();
   };
-  const auto hired = [&](const Outfit& o) { return s.farm.implements[static_cast<std::size_t>(o.implement)].hire.has_value(); };
+  const auto hired = [&](const Outfit& o) {
+    return s.farm.implements[static_cast<std::size_t>(o.implement)].hire.has_value();
+  };
   std::stable_sort(list.begin(), list.end(), [&](const Outfit& a, const Outfit& b) {
     return std::tuple{hired(a), power(a), -a.ha_per_hour} < std::tuple{hired(b), power(b), -b.ha_per_hour};
   });
@@ -104,8 +111,10 @@ BurnDays burn_days_of(const farm::Problem& problem, const Table& table, const se
     since = l.rain_reset_mm && year.rain_mm[d] > *l.rain_reset_mm ? 0 : std::min(since + 1, long_ago);
     b.days_since_rain_reset[d] = since;
     const double wind = year.wind_m_s[d];
-    const bool window = in_window(day, l.autumn_from, l.autumn_to) || in_window(day, l.spring_from, l.spring_to);
-    const bool calm = (!l.most_wind_m_s || wind <= *l.most_wind_m_s) && (!l.least_wind_m_s || wind >= *l.least_wind_m_s);
+    const bool window =
+        in_window(day, l.autumn_from, l.autumn_to) || in_window(day, l.spring_from, l.spring_to);
+    const bool calm =
+        (!l.most_wind_m_s || wind <= *l.most_wind_m_s) && (!l.least_wind_m_s || wind >= *l.least_wind_m_s);
     Draws draw{table.seed, stream_of("burn-day"), (static_cast<std::uint64_t>(year.year) << 16) + d};
     b.called[d] = window && calm && draw.uniform() < farm.burning->burn_day_chance ? 1 : 0;
   }
@@ -115,7 +124,9 @@ BurnDays burn_days_of(const farm::Problem& problem, const Table& table, const se
 void add_calendars(Table& t) {
   const farm::Farm& farm = t.problem->farm;
   const int n = farm.season.days;
-  const auto present = [&](int d, const std::vector<DateRange>& away) { return !inside(away, farm.season.date(d)); };
+  const auto present = [&](int d, const std::vector<DateRange>& away) {
+    return !inside(away, farm.season.date(d));
+  };
   for (const auto& tractor : farm.tractors) {
     auto& here = t.tractor_here.emplace_back();
     for (int d = 0; d < n; ++d) here.push_back(present(d, tractor.away) ? 1 : 0);
@@ -128,14 +139,17 @@ void add_calendars(Table& t) {
     }
   }
   for (int d = 0; d < n; ++d)
-    t.longest_min.push_back(static_cast<int>(weather::sun_times(farm.site, farm.season.date(d)).length_h * 60.0));
+    t.longest_min.push_back(
+        static_cast<int>(weather::sun_times(farm.site, farm.season.date(d)).length_h * 60.0));
   std::vector<int> longest(static_cast<std::size_t>(n), 0);
   for (const auto& o : farm.operators) {
     auto& minutes = t.operator_min.emplace_back();
     for (int d = 0; d < n; ++d) {
       const auto day = static_cast<std::size_t>(d);
-      const bool off = std::count(o.weekdays_off.begin(), o.weekdays_off.end(), weekday(farm.season.date(d))) > 0;
-      const int full = std::min(static_cast<int>(std::lround(o.hours_per_day.value() * 60.0)), t.longest_min[day]);
+      const bool off =
+          std::count(o.weekdays_off.begin(), o.weekdays_off.end(), weekday(farm.season.date(d))) > 0;
+      const int full =
+          std::min(static_cast<int>(std::lround(o.hours_per_day.value() * 60.0)), t.longest_min[day]);
       minutes.push_back(off || !present(d, o.away) ? 0 : full);
       longest[day] = std::max(longest[day], full);
     }
@@ -166,7 +180,8 @@ Table make_table(const farm::Problem& problem, std::uint64_t seed) {
   for (const auto& op : farm.book.operations) {
     auto& skilled = t.has_skill.emplace_back();
     for (const auto& o : farm.operators)
-      skilled.push_back(op.skill.empty() || std::count(o.skills.begin(), o.skills.end(), op.skill) > 0 ? 1 : 0);
+      skilled.push_back(op.skill.empty() || std::count(o.skills.begin(), o.skills.end(), op.skill) > 0 ? 1
+                                                                                                       : 0);
   }
   add_calendars(t);
   t.shift_start_min = static_cast<int>(std::lround(farm.work_day.shift_start_h * 60.0));

@@ -11,7 +11,8 @@
 namespace aftercut::planner {
 namespace {
 
-// Shares of the straw's nutrients lost in a burn. Source: Mandal2004 as cited (read second-hand); another source keeps all P and K.
+// Shares of the straw's nutrients lost in a burn. Source: Mandal2004 as cited (read second-hand); another
+// source keeps all P and K.
 constexpr double burned_n = 0.80, burned_p = 0.25, burned_k = 0.21;
 
 /// One method on one field in one year.
@@ -38,15 +39,18 @@ Trial play(const OutcomeInput& in, const Pair& pair, std::size_t year) {
   return t;
 }
 
-std::int64_t mean_cents(std::int64_t sum, std::size_t n) { return to_cents(static_cast<double>(sum) / static_cast<double>(n) / 100.0); }
+std::int64_t mean_cents(std::int64_t sum, std::size_t n) {
+  return to_cents(static_cast<double>(sum) / static_cast<double>(n) / 100.0);
+}
 
 plan::CostParts mean_cost(const std::vector<Trial>& trials) {
   plan::CostParts sum;
   for (const Trial& t : trials) sum = sum + t.run.cost;
   const auto part = [&](std::int64_t cents) { return mean_cents(cents, trials.size()); };
-  return {part(sum.fuel),  part(sum.wages),     part(sum.hire),         part(sum.twine),        part(sum.repair),
-          part(sum.water), part(sum.fees),      part(sum.late),         part(sum.unplanted),    part(sum.straw_income),
-          part(sum.lease_income), part(sum.ownership), part(sum.own_labour)};
+  return {part(sum.fuel),      part(sum.wages),        part(sum.hire),         part(sum.twine),
+          part(sum.repair),    part(sum.water),        part(sum.fees),         part(sum.late),
+          part(sum.unplanted), part(sum.straw_income), part(sum.lease_income), part(sum.ownership),
+          part(sum.own_labour)};
 }
 
 template <class Get>
@@ -68,7 +72,8 @@ void add_straw_numbers(plan::MethodOutcome& o, const std::vector<Trial>& trials,
   o.emissions.co2e_kg = burn::co2_equivalent_kg(o.emissions);
 }
 
-void add_shown_numbers(plan::MethodOutcome& o, const OutcomeInput& in, const Pair& pair, const std::vector<Trial>& trials) {
+void add_shown_numbers(plan::MethodOutcome& o, const OutcomeInput& in, const Pair& pair,
+                       const std::vector<Trial>& trials) {
   std::vector<plan::FieldRun> shown;
   std::vector<double> left;
   for (const std::size_t y : in.shown) {
@@ -84,12 +89,17 @@ void add_shown_numbers(plan::MethodOutcome& o, const OutcomeInput& in, const Pai
 void add_notes(plan::MethodOutcome& o, const OutcomeInput& in, const std::vector<Trial>& trials) {
   const farm::Farm& farm = in.table->problem->farm;
   const auto& recipe = farm.book.recipes[static_cast<std::size_t>(o.method)];
-  const auto fell = std::count_if(trials.begin(), trials.end(), [](const Trial& t) { return t.run.fell_back; });
+  const auto fell =
+      std::count_if(trials.begin(), trials.end(), [](const Trial& t) { return t.run.fell_back; });
   if (fell > 0 && recipe.fall_back)
-    o.notes.push_back(fmt::format("{} in {} of {} years: goes over to {} by {}", recipe.fall_back->trigger, fell, trials.size(),
-                                  recipe.fall_back->method.value, iso(next_on(recipe.fall_back->start_by, farm.season.first))));
-  const auto over = std::count_if(trials.begin(), trials.end(), [](const Trial& t) { return t.run.steps_passed_over > 0; });
-  if (over > 0) o.notes.push_back(fmt::format("a step is passed over as too late in {} of {} years", over, trials.size()));
+    o.notes.push_back(fmt::format("{} in {} of {} years: goes over to {} by {}", recipe.fall_back->trigger,
+                                  fell, trials.size(), recipe.fall_back->method.value,
+                                  iso(next_on(recipe.fall_back->start_by, farm.season.first))));
+  const auto over =
+      std::count_if(trials.begin(), trials.end(), [](const Trial& t) { return t.run.steps_passed_over > 0; });
+  if (over > 0)
+    o.notes.push_back(
+        fmt::format("a step is passed over as too late in {} of {} years", over, trials.size()));
 }
 
 plan::MethodOutcome sum_up(const OutcomeInput& in, const Pair& pair, const std::vector<Trial>& trials) {
@@ -108,7 +118,8 @@ plan::MethodOutcome sum_up(const OutcomeInput& in, const Pair& pair, const std::
   for (std::size_t i = 0; i < farm.implements.size(); ++i) {
     double hours = 0.0;
     for (const Trial& t : trials) hours += t.implement_h[i];
-    if (hours > 0.0) o.machine_hours[farm.implements[i].id.value] = hours / static_cast<double>(trials.size());
+    if (hours > 0.0)
+      o.machine_hours[farm.implements[i].id.value] = hours / static_cast<double>(trials.size());
   }
   add_straw_numbers(o, trials, farm.fields[pair.field].area.value());
   add_shown_numbers(o, in, pair, trials);
@@ -146,12 +157,15 @@ std::vector<std::vector<plan::MethodOutcome>> outcomes(const OutcomeInput& in) {
 std::optional<int> last_safe_start(const OutcomeInput& in, std::size_t field) {
   const farm::Farm& farm = in.table->problem->farm;
   const farm::Field& f = farm.fields[field];
-  if (in.decision->method[field] == plan::none || f.next.kind == farm::NextUseKind::fallow) return std::nullopt;
+  if (in.decision->method[field] == plan::none || f.next.kind == farm::NextUseKind::fallow)
+    return std::nullopt;
   const int first = std::max(in.table->as_of_day, farm.season.day(f.harvest) + 1);
   const auto safe = [&](int wait_weeks) {
-    const dispatch::RunOptions options{.start_after_field = static_cast<int>(field), .start_after_day = first + 7 * wait_weeks - 1};
+    const dispatch::RunOptions options{.start_after_field = static_cast<int>(field),
+                                       .start_after_day = first + 7 * wait_weeks - 1};
     std::vector<plan::FieldRun> runs;
-    for (const std::size_t y : in.shown) runs.push_back(dispatch::run(*in.table, *in.decision, y, options).fields[field]);
+    for (const std::size_t y : in.shown)
+      runs.push_back(dispatch::run(*in.table, *in.decision, y, options).fields[field]);
     return readiness::of_field(f, runs).chance >= farm.target.wanted_chance;
   };
   if (!safe(0)) return std::nullopt;

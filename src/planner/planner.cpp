@@ -15,15 +15,19 @@ namespace {
 
 constexpr int days_a_week = 7;
 
-std::vector<plan::YearRun> play_all(const dispatch::Table& table, const plan::Decision& decision, int threads) {
+std::vector<plan::YearRun> play_all(const dispatch::Table& table, const plan::Decision& decision,
+                                    int threads) {
   std::vector<plan::YearRun> runs(table.drivers.size());
-  for_each_index(runs.size(), threads, [&](std::size_t y) { runs[y] = dispatch::run(table, decision, y, {.keep_workable = true}); });
+  for_each_index(runs.size(), threads, [&](std::size_t y) {
+    runs[y] = dispatch::run(table, decision, y, {.keep_workable = true});
+  });
   return runs;
 }
 
 plan::Chosen chosen_of(const farm::Farm& farm, std::size_t f, int method) {
   const farm::Field& field = farm.fields[f];
-  plan::Chosen c{.method = method, .lay = field.lay, .cut_height_cm = field.cut_height_cm, .lay_fixed = field.cut};
+  plan::Chosen c{
+      .method = method, .lay = field.lay, .cut_height_cm = field.cut_height_cm, .lay_fixed = field.cut};
   if (!field.cut && method != plan::none) {
     const auto& setting = farm.book.recipes[static_cast<std::size_t>(method)].harvest;
     c.lay = setting.lay;
@@ -50,7 +54,8 @@ void add_fields(plan::Plan& plan, const dispatch::Table& table, const Found& fou
   for_each_index(starts.size(), in.threads, [&](std::size_t f) { starts[f] = last_safe_start(in, f); });
   for (std::size_t f = 0; f < starts.size(); ++f) {
     plan::FieldPlan& p = plan.fields[f];
-    if (p.chosen.method != plan::none) p.methods[static_cast<std::size_t>(p.chosen.method)].last_safe_start = starts[f];
+    if (p.chosen.method != plan::none)
+      p.methods[static_cast<std::size_t>(p.chosen.method)].last_safe_start = starts[f];
     p.chosen.because = reasons(farm, p, f, found.cheapest_alone[f]);
   }
 }
@@ -59,8 +64,9 @@ void add_fields(plan::Plan& plan, const dispatch::Table& table, const Found& fou
 std::size_t middle_year(const std::vector<plan::YearRun>& runs) {
   std::vector<std::size_t> order(runs.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
-  std::stable_sort(order.begin(), order.end(),
-                   [&](std::size_t a, std::size_t b) { return dispatch::cost_of(runs[a]) < dispatch::cost_of(runs[b]); });
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return dispatch::cost_of(runs[a]) < dispatch::cost_of(runs[b]);
+  });
   return order[(order.size() - 1) / 2];
 }
 
@@ -80,10 +86,13 @@ void add_use(plan::Plan& plan, const dispatch::Table& t, const std::vector<plan:
   const auto if_here = [&](const std::vector<char>& here) {
     return [&t, &here](std::size_t d) { return here[d] ? static_cast<double>(t.longest_min[d]) : 0.0; };
   };
-  for (std::size_t i = 0; i < farm.tractors.size(); ++i) blank(farm.tractors[i].id.value, "tractor", if_here(t.tractor_here[i]));
-  for (std::size_t i = 0; i < farm.implements.size(); ++i) blank(farm.implements[i].id.value, "implement", if_here(t.implement_here[i]));
+  for (std::size_t i = 0; i < farm.tractors.size(); ++i)
+    blank(farm.tractors[i].id.value, "tractor", if_here(t.tractor_here[i]));
+  for (std::size_t i = 0; i < farm.implements.size(); ++i)
+    blank(farm.implements[i].id.value, "implement", if_here(t.implement_here[i]));
   for (std::size_t i = 0; i < farm.operators.size(); ++i)
-    blank(farm.operators[i].id.value, "operator", [&, i](std::size_t d) { return static_cast<double>(t.operator_min[i][d]); });
+    blank(farm.operators[i].id.value, "operator",
+          [&, i](std::size_t d) { return static_cast<double>(t.operator_min[i][d]); });
   const auto use = [&](std::size_t resource, const plan::Work& w) {
     plan.resources[resource].weeks[static_cast<std::size_t>(w.day / days_a_week)].used_h +=
         (w.end_min - w.start_min) / 60.0 / static_cast<double>(runs.size());
@@ -102,7 +111,8 @@ void add_workable(plan::Plan& plan, std::vector<plan::YearRun>& runs) {
   for (std::size_t f = 0; f < plan.fields.size(); ++f) {
     auto& chance = plan.workable_chance.emplace_back(runs.front().workable[f].size(), 0.0);
     for (const auto& run : runs)
-      for (std::size_t d = 0; d < chance.size(); ++d) chance[d] += run.workable[f][d] / static_cast<double>(runs.size());
+      for (std::size_t d = 0; d < chance.size(); ++d)
+        chance[d] += run.workable[f][d] / static_cast<double>(runs.size());
   }
   for (auto& run : runs) run.workable.clear();
 }
@@ -135,8 +145,12 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   };
   const dispatch::Table table = dispatch::make_table(problem, options.seed);
   const Folds folds = fold(problem.years.years.size());
-  const Found found = search({.table = &table, .years = folds.search, .seed = options.seed, .threads = options.threads,
-                              .evaluations = options.evaluations, .progress = part(0.0, 0.6)});
+  const Found found = search({.table = &table,
+                              .years = folds.search,
+                              .seed = options.seed,
+                              .threads = options.threads,
+                              .evaluations = options.evaluations,
+                              .progress = part(0.0, 0.6)});
   plan::PlannedYears out;
   out.runs = play_all(table, found.decision, options.threads);
   plan::Plan& plan = out.plan;
@@ -149,8 +163,12 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   plan.decision = found.decision;
   plan.wanted_chance = problem.farm.target.wanted_chance;
   plan.evaluations = found.evaluations;
-  add_fields(plan, table, found, {.table = &table, .decision = &plan.decision, .shown = folds.shown, .threads = options.threads,
-                                  .progress = part(0.6, 0.35)});
+  add_fields(plan, table, found,
+             {.table = &table,
+              .decision = &plan.decision,
+              .shown = folds.shown,
+              .threads = options.threads,
+              .progress = part(0.6, 0.35)});
   plan.schedule_year = out.runs[middle_year(out.runs)].year;
   add_use(plan, table, out.runs);
   add_workable(plan, out.runs);

@@ -69,14 +69,17 @@ class Search {
       d.autumn_order = d.spring_order = {static_cast<int>(f)};
       trials.push_back(d);
     }
-    const auto costs = costs_of(*in_.table, trials, in_.years, in_.threads, {.only_field = static_cast<int>(f)});
-    return possible_[f][static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin())];
+    const auto costs =
+        costs_of(*in_.table, trials, in_.years, in_.threads, {.only_field = static_cast<int>(f)});
+    return possible_[f]
+                    [static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin())];
   }
 
   std::vector<int> shuffled_fields() {
     std::vector<int> order(farm_.fields.size());
     std::iota(order.begin(), order.end(), 0);
-    for (std::size_t i = order.size(); i > 1; --i) std::swap(order[i - 1], order[draws_.below(static_cast<std::uint32_t>(i))]);
+    for (std::size_t i = order.size(); i > 1; --i)
+      std::swap(order[i - 1], order[draws_.below(static_cast<std::uint32_t>(i))]);
     return order;
   }
 
@@ -137,7 +140,8 @@ std::vector<std::int64_t> costs_of(const dispatch::Table& table, const std::vect
                                    const dispatch::RunOptions& options) {
   std::vector<std::int64_t> single(decisions.size() * years.size());
   for_each_index(single.size(), threads, [&](std::size_t i) {
-    single[i] = dispatch::cost_of(dispatch::run(table, decisions[i / years.size()], years[i % years.size()], options));
+    single[i] = dispatch::cost_of(
+        dispatch::run(table, decisions[i / years.size()], years[i % years.size()], options));
   });
   std::vector<std::int64_t> sums(decisions.size(), 0);
   for (std::size_t i = 0; i < single.size(); ++i) sums[i / years.size()] += single[i];

@@ -27,22 +27,31 @@ const std::vector<CautionRow>& caution_rows() {
   using X = const farm::Field&;
   using R = const method::Recipe&;
   static const std::vector<CautionRow> rows{
-      {"burning", "The named authority decides, on the day. Ask for the permit and the day's call, tell the neighbours and the fire service, "
-                  "and keep crew, water and a clean firebreak on hand until the field is out.", "common practice",
-       [](F, X, R r) { return r.burns; }},
-      {"burning", "Dry, windy air carries fire over a break; damp straw makes more smoke. Either is a reason to leave it for another day.",
+      {"burning",
+       "The named authority decides, on the day. Ask for the permit and the day's call, tell the neighbours "
+       "and the fire service, "
+       "and keep crew, water and a clean firebreak on hand until the field is out.",
        "common practice", [](F, X, R r) { return r.burns; }},
-      {"stacks", "Large square bales above 14 % moisture can heat; probe new stacks for at least six weeks, and call the fire service from 71 C (160 F).",
+      {"burning",
+       "Dry, windy air carries fire over a break; damp straw makes more smoke. Either is a reason to leave "
+       "it for another day.",
+       "common practice", [](F, X, R r) { return r.burns; }},
+      {"stacks",
+       "Large square bales above 14 % moisture can heat; probe new stacks for at least six weeks, and call "
+       "the fire service from 71 C (160 F).",
        "CDQA2020 (read), Purdue (read second-hand)", [](F, X, R r) { return r.bales; }},
-      {"bales", "Keep people clear of falling bales and children away from stacks; stay 10 m from power lines.", "UKfire (read)",
-       [](F, X, R r) { return r.bales; }},
-      {"banks", "Keep wheels at least one bank depth from the edge of ditches, canals and levees, more on wet ground.",
+      {"bales",
+       "Keep people clear of falling bales and children away from stacks; stay 10 m from power lines.",
+       "UKfire (read)", [](F, X, R r) { return r.bales; }},
+      {"banks",
+       "Keep wheels at least one bank depth from the edge of ditches, canals and levees, more on wet ground.",
        "Lehtola & Brown, ABE305 (read)", [](F, X, R r) { return floods(r); }},
-      {"flooded ground", "No lone work at deep checks, pumps and gates; no machine on a soaked levee.", "from memory",
-       [](F, X, R r) { return floods(r); }},
+      {"flooded ground", "No lone work at deep checks, pumps and gates; no machine on a soaked levee.",
+       "from memory", [](F, X, R r) { return floods(r); }},
       {"ruts", "A stuck tractor is freed slowly, with a low chain and nobody near it.", "ABE305 (read)",
        [](F, X f, R) { return f.ground.state == farm::GroundState::rutted; }},
-      {"shafts", "Guards on, engine off before clearing the chopper, baler or pump shaft.", "common practice", [](F, X, R) { return true; }},
+      {"shafts", "Guards on, engine off before clearing the chopper, baler or pump shaft.", "common practice",
+       [](F, X, R) { return true; }},
   };
   return rows;
 }
@@ -68,7 +77,8 @@ bool machine_missing(const std::vector<std::vector<std::string>>& why_not) {
 
 }  // namespace
 
-std::vector<std::string> reasons(const farm::Farm& farm, const plan::FieldPlan& field, std::size_t index, int cheapest_alone) {
+std::vector<std::string> reasons(const farm::Farm& farm, const plan::FieldPlan& field, std::size_t index,
+                                 int cheapest_alone) {
   std::vector<std::string> because;
   const auto chosen = field.chosen.method;
   if (chosen == plan::none) return {"no method is possible here"};
@@ -84,14 +94,22 @@ std::vector<std::string> reasons(const farm::Farm& farm, const plan::FieldPlan& 
   if (field.chosen.locked) because.push_back("locked by you");
   if (open == 1) because.push_back("the only method that is possible here");
   if (next != nullptr) {
-    const double per_ha = static_cast<double>(next->farm_cost - mine.farm_cost) / 100.0 / farm.fields[index].area.value();
-    because.push_back(per_ha >= 0.0 ? fmt::format("costs the farm {:.0f} {}/ha less than {}, the next best", per_ha, farm.currency, name(next->method))
-                                    : fmt::format("{} would cost the farm {:.0f} {}/ha less, by figures that the search did not reach", name(next->method), -per_ha, farm.currency));
+    const double per_ha =
+        static_cast<double>(next->farm_cost - mine.farm_cost) / 100.0 / farm.fields[index].area.value();
+    because.push_back(
+        per_ha >= 0.0
+            ? fmt::format("costs the farm {:.0f} {}/ha less than {}, the next best", per_ha, farm.currency,
+                          name(next->method))
+            : fmt::format(
+                  "{} would cost the farm {:.0f} {}/ha less, by figures that the search did not reach",
+                  name(next->method), -per_ha, farm.currency));
     if (next->chance_ready + 0.05 < mine.chance_ready)
-      because.push_back(fmt::format("ready by planting in {:.0f} of 100 years, against {:.0f}", 100.0 * mine.chance_ready, 100.0 * next->chance_ready));
+      because.push_back(fmt::format("ready by planting in {:.0f} of 100 years, against {:.0f}",
+                                    100.0 * mine.chance_ready, 100.0 * next->chance_ready));
   }
   if (cheapest_alone != plan::none && cheapest_alone != chosen)
-    because.push_back(fmt::format("{} would be cheapest on its own, but machines, water and days are shared", name(cheapest_alone)));
+    because.push_back(fmt::format("{} would be cheapest on its own, but machines, water and days are shared",
+                                  name(cheapest_alone)));
   return because;
 }
 
@@ -100,7 +118,8 @@ std::vector<plan::Caution> cautions(const farm::Farm& farm, const plan::Decision
   for (const auto& row : caution_rows()) {
     const auto fields = fields_where(farm, [&](std::size_t f) {
       return decision.method[f] != plan::none &&
-             row.applies(farm, farm.fields[f], farm.book.recipes[static_cast<std::size_t>(decision.method[f])]);
+             row.applies(farm, farm.fields[f],
+                         farm.book.recipes[static_cast<std::size_t>(decision.method[f])]);
     });
     if (!fields.empty()) all.push_back({row.about, row.text, row.source, fields});
   }
@@ -111,24 +130,32 @@ std::vector<Trouble> troubles(const dispatch::Table& table, const plan::Plan& pl
   const farm::Farm& farm = table.problem->farm;
   std::vector<Trouble> all;
   const auto barred = [&](std::size_t f) { return plan.decision.method[f] == plan::none; };
-  add(all, "no machine for a needed pass", "a pass that every method needs has no machine, tractor or crew: see the reasons for each method",
+  add(all, "no machine for a needed pass",
+      "a pass that every method needs has no machine, tractor or crew: see the reasons for each method",
       fields_where(farm, [&](std::size_t f) { return barred(f) && machine_missing(table.why_not[f]); }));
-  add(all, "every method is barred", "nothing can be done with the straw under the rules entered; the plan leaves these fields as they are",
+  add(all, "every method is barred",
+      "nothing can be done with the straw under the rules entered; the plan leaves these fields as they are",
       fields_where(farm, barred));
   add(all, "no straw", "no straw to handle: only the spring passes are planned",
       fields_where(farm, [&](std::size_t f) { return farm.fields[f].straw_load.value() <= 0.0; }));
-  add(all, "harvest after the planting date", "the field is cut after the day on which its next seedbed is due",
+  add(all, "harvest after the planting date",
+      "the field is cut after the day on which its next seedbed is due",
       fields_where(farm, [&](std::size_t f) {
-        return farm.fields[f].next.kind != farm::NextUseKind::fallow && farm.fields[f].harvest >= farm.fields[f].next.planting;
+        return farm.fields[f].next.kind != farm::NextUseKind::fallow &&
+               farm.fields[f].harvest >= farm.fields[f].next.planting;
       }));
-  add(all, "wanted chance not reached", fmt::format("the chance of a ready seedbed stays below {:.0f} in 100", 100.0 * plan.wanted_chance),
+  add(all, "wanted chance not reached",
+      fmt::format("the chance of a ready seedbed stays below {:.0f} in 100", 100.0 * plan.wanted_chance),
       fields_where(farm, [&](std::size_t f) {
         if (barred(f)) return farm.fields[f].next.kind != farm::NextUseKind::fallow;
         const auto& mine = plan.fields[f].methods[static_cast<std::size_t>(plan.decision.method[f])];
         return mine.chance_ready + 1e-9 < plan.wanted_chance;
       }));
   if (plan.years.size() == 1)
-    all.push_back({"one weather year only", "chances come from the one year that the plan was made on: they show what that year would bring, not how sure it is", {}});
+    all.push_back({"one weather year only",
+                   "chances come from the one year that the plan was made on: they show what that year would "
+                   "bring, not how sure it is",
+                   {}});
   return all;
 }
 

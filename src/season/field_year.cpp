@@ -11,8 +11,8 @@
 namespace aftercut::season {
 namespace {
 
-constexpr double paddy_depth_mm = 50.0;   // on the field the morning it is drained. Source: assumed
-constexpr double flooded_above_mm = 10.0; // less is puddles
+constexpr double paddy_depth_mm = 50.0;    // on the field the morning it is drained. Source: assumed
+constexpr double flooded_above_mm = 10.0;  // less is puddles
 constexpr double pond_stops_drying_mm = 1.0;
 constexpr double balance_share = 1e-9;
 
@@ -45,8 +45,8 @@ FieldYear::FieldYear(const farm::Farm& farm, std::size_t field, const YearDriver
           "the weather year covers the season");
   if (field_->cut) setting_ = {field_->lay, field_->cut_height_cm};
   lay_ = setting_.lay;
-  water_ = {profile_->saturation * profile_->seedbed_depth_mm, profile_->saturation * profile_->below_depth_mm,
-            paddy_depth_mm};
+  water_ = {profile_->saturation * profile_->seedbed_depth_mm,
+            profile_->saturation * profile_->below_depth_mm, paddy_depth_mm};
   ledger_.start_store = water_.seedbed_mm + water_.below_mm + water_.ponded_mm;
   moisture_db_ = farm.moisture.at_harvest;
   running_mean_c_ = drivers.air_c.front();
@@ -114,7 +114,8 @@ void FieldYear::lay_straw() {
 
 void FieldYear::end_day(double water_in_mm) {
   const bool flooded = water_.ponded_mm > flooded_above_mm;
-  running_mean_c_ = soil::next_running_mean(running_mean_c_, drivers_->air_c[static_cast<std::size_t>(day_)], flooded, {});
+  running_mean_c_ =
+      soil::next_running_mean(running_mean_c_, drivers_->air_c[static_cast<std::size_t>(day_)], flooded, {});
   if (day_ >= drain_day_) live_water(water_in_mm);
   if (straw_.in > 0.0) live_straw(flooded);
   if (day_ == harvest_day_) lay_straw();
@@ -124,11 +125,15 @@ void FieldYear::end_day(double water_in_mm) {
 void FieldYear::live_water(double water_in_mm) {
   const auto d = static_cast<std::size_t>(day_);
   const soil::WaterState before = water_;
-  const soil::WaterStep step =
-      soil::next(*profile_, before,
-                 {.rain_mm = drivers_->rain_mm[d], .et0_mm = drivers_->et0_mm[d], .water_in_mm = water_in_mm, .cover = cover_,
-                  .board_height_mm = board_mm_, .opened = opened_, .rutted_share = rutted_share_,
-                  .rut_depth_mm = field_->ground.depth_mm});
+  const soil::WaterStep step = soil::next(*profile_, before,
+                                          {.rain_mm = drivers_->rain_mm[d],
+                                           .et0_mm = drivers_->et0_mm[d],
+                                           .water_in_mm = water_in_mm,
+                                           .cover = cover_,
+                                           .board_height_mm = board_mm_,
+                                           .opened = opened_,
+                                           .rutted_share = rutted_share_,
+                                           .rut_depth_mm = field_->ground.depth_mm});
   water_ = step.state;
   ledger_.sum.rain_mm += step.fluxes.rain_mm;
   ledger_.sum.water_in_mm += step.fluxes.water_in_mm;
@@ -142,16 +147,19 @@ void FieldYear::live_water(double water_in_mm) {
 
 void FieldYear::live_straw(bool flooded) {
   const auto d = static_cast<std::size_t>(day_);
-  moisture_db_ = straw::next_moisture(moisture_db_, drivers_->equilibrium_db[d], drivers_->rain_mm[d], lay_, rates_);
+  moisture_db_ =
+      straw::next_moisture(moisture_db_, drivers_->equilibrium_db[d], drivers_->rain_mm[d], lay_, rates_);
   const double theta = soil::seedbed_content(*profile_, water_);
   const double dry = 0.5 * profile_->wilting;  // air-dry. Source: Allen1998 ch. 7 (recalled)
-  const straw::DecayStep rot = straw::decay(
-      pools_,
-      {.soil_c = soil::soil_temperature(running_mean_c_, cover_, flooded, {}), .air_c = drivers_->air_c[d],
-       .surface_wetness = straw::surface_wetness(moisture_db_),
-       .soil_wetness = std::clamp((theta - dry) / (profile_->field_capacity - dry), 0.0, 1.0),
-       .pores_full = theta / profile_->saturation, .flooded = water_.ponded_mm > flooded_above_mm},
-      farm_->decay);
+  const straw::DecayStep rot =
+      straw::decay(pools_,
+                   {.soil_c = soil::soil_temperature(running_mean_c_, cover_, flooded, {}),
+                    .air_c = drivers_->air_c[d],
+                    .surface_wetness = straw::surface_wetness(moisture_db_),
+                    .soil_wetness = std::clamp((theta - dry) / (profile_->field_capacity - dry), 0.0, 1.0),
+                    .pores_full = theta / profile_->saturation,
+                    .flooded = water_.ponded_mm > flooded_above_mm},
+                   farm_->decay);
   pools_ = rot.pools;
   straw_.decayed += rot.decayed_kg_per_ha;
   cover_ = straw::cover(pools_);

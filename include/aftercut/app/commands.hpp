@@ -1,6 +1,6 @@
 #pragma once
-// Room app, lead header. Purpose: the command line. Takes arguments; runs one command and gives its exit code:
-// 0 done; 1 done, but the audit or the readiness target fails; 2 the input has issues; 3 our own fault.
+// Room app, lead header. Purpose: the command line. Takes arguments; runs one command and gives its exit
+// code: 0 done; 1 done, but the audit or the readiness target fails; 2 the input has issues; 3 our own fault.
 
 #include <cstdint>
 #include <optional>
@@ -12,17 +12,17 @@ enum Exit { done = 0, not_reached = 1, bad_input = 2, own_fault = 3 };
 
 /// What a command was given; the members that it does not use stay at their defaults.
 struct Options {
-  std::string farm;                  ///< farm folder
-  std::string out;                   ///< folder or file to write
-  std::string plan;                  ///< plan.json or its folder
+  std::string farm;  ///< farm folder
+  std::string out;   ///< folder or file to write
+  std::string plan;  ///< plan.json or its folder
   std::string table, boundaries, weather;
   std::string units = "SI";
   std::string field;
-  std::string years;                 ///< "A..B"
-  std::string as_of;                 ///< ISO date
-  std::string parameters;            ///< of invented weather
+  std::string years;       ///< "A..B"
+  std::string as_of;       ///< ISO date
+  std::string parameters;  ///< of invented weather
   std::uint64_t seed = 1;
-  int threads = 0;                   ///< 0: as many as the machine has
+  int threads = 0;  ///< 0: as many as the machine has
   int evaluations = 1200;
   int first_year = 2001, year_count = 30;
   bool json = false;

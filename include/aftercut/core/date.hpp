@@ -37,13 +37,13 @@ Date make_date(int year, int month, int day);
 std::optional<Date> parse_iso_date(std::string_view text);
 /// "09-14" -> month and day; nothing when no such day exists in a leap year.
 std::optional<MonthDay> parse_month_day(std::string_view text);
-std::string iso(Date d);     ///< "2026-09-14"
-std::string iso(MonthDay d); ///< "09-14"
+std::string iso(Date d);      ///< "2026-09-14"
+std::string iso(MonthDay d);  ///< "09-14"
 int year_of(Date d);
-int month_of(Date d);        ///< 1 to 12
-int day_of_month(Date d);    ///< 1 to 31
-int day_of_year(Date d);     ///< 1 to 366
-int weekday(Date d);         ///< 0 Monday to 6 Sunday
+int month_of(Date d);      ///< 1 to 12
+int day_of_month(Date d);  ///< 1 to 31
+int day_of_year(Date d);   ///< 1 to 366
+int weekday(Date d);       ///< 0 Monday to 6 Sunday
 bool is_leap_year(int year);
 /// The first day at or after `from` that falls on `md`.
 Date next_on(MonthDay md, Date from);

@@ -13,7 +13,7 @@ struct Id {
 };
 
 using FieldId = Id<struct FieldTag>;
-using MachineId = Id<struct MachineTag>;    ///< a tractor, an implement or a hired outfit
+using MachineId = Id<struct MachineTag>;  ///< a tractor, an implement or a hired outfit
 using OperatorId = Id<struct OperatorTag>;
 using MethodId = Id<struct MethodTag>;
 using OperationId = Id<struct OperationTag>;

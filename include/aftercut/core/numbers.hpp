@@ -21,7 +21,7 @@ double quantile(std::vector<double> values, double p);
 
 double mean(std::span<const double> values);  ///< at least one value
 
-std::int64_t to_cents(double money);          ///< half away from zero
-std::int64_t ceil_minutes(double hours);      ///< up to the next whole minute; 1e-9 h of slack
+std::int64_t to_cents(double money);      ///< half away from zero
+std::int64_t ceil_minutes(double hours);  ///< up to the next whole minute; 1e-9 h of slack
 
 }  // namespace aftercut

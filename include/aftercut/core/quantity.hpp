@@ -26,28 +26,28 @@ class Quantity {
   double v_ = 0.0;
 };
 
-using Hectare = Quantity<struct HectareUnit>;                          ///< ha
-using Metre = Quantity<struct MetreUnit>;                              ///< m
-using Millimetre = Quantity<struct MillimetreUnit>;                    ///< mm of water, depth
-using KgPerHa = Quantity<struct KgPerHaUnit>;                          ///< kg/ha, oven-dry unless said otherwise
-using Kilogram = Quantity<struct KilogramUnit>;                        ///< kg
-using TonnePerHour = Quantity<struct TonnePerHourUnit>;                ///< t/h
-using Celsius = Quantity<struct CelsiusUnit>;                          ///< degrees Celsius
-using KiloPascal = Quantity<struct KiloPascalUnit>;                    ///< kPa
-using KiloNewton = Quantity<struct KiloNewtonUnit>;                    ///< kN
-using KiloWatt = Quantity<struct KiloWattUnit>;                        ///< kW
-using Fraction = Quantity<struct FractionUnit>;                        ///< 0 to 1
-using Hours = Quantity<struct HoursUnit>;                              ///< h
-using KmPerHour = Quantity<struct KmPerHourUnit>;                      ///< km/h
-using MetrePerSecond = Quantity<struct MetrePerSecondUnit>;            ///< m/s
-using HaPerHour = Quantity<struct HaPerHourUnit>;                      ///< ha/h
-using Litre = Quantity<struct LitreUnit>;                              ///< L
-using LitrePerHour = Quantity<struct LitrePerHourUnit>;                ///< L/h
-using LitrePerHa = Quantity<struct LitrePerHaUnit>;                    ///< L/ha
-using CubicMetre = Quantity<struct CubicMetreUnit>;                    ///< m3
-using CubicMetrePerDay = Quantity<struct CubicMetrePerDayUnit>;        ///< m3/d
-using MegaJoulePerM2Day = Quantity<struct MegaJoulePerM2DayUnit>;      ///< MJ m-2 d-1
-using Degree = Quantity<struct DegreeUnit>;                            ///< angle, degrees
-using Money = Quantity<struct MoneyUnit>;                              ///< the farm's currency
+using Hectare = Quantity<struct HectareUnit>;                      ///< ha
+using Metre = Quantity<struct MetreUnit>;                          ///< m
+using Millimetre = Quantity<struct MillimetreUnit>;                ///< mm of water, depth
+using KgPerHa = Quantity<struct KgPerHaUnit>;                      ///< kg/ha, oven-dry unless said otherwise
+using Kilogram = Quantity<struct KilogramUnit>;                    ///< kg
+using TonnePerHour = Quantity<struct TonnePerHourUnit>;            ///< t/h
+using Celsius = Quantity<struct CelsiusUnit>;                      ///< degrees Celsius
+using KiloPascal = Quantity<struct KiloPascalUnit>;                ///< kPa
+using KiloNewton = Quantity<struct KiloNewtonUnit>;                ///< kN
+using KiloWatt = Quantity<struct KiloWattUnit>;                    ///< kW
+using Fraction = Quantity<struct FractionUnit>;                    ///< 0 to 1
+using Hours = Quantity<struct HoursUnit>;                          ///< h
+using KmPerHour = Quantity<struct KmPerHourUnit>;                  ///< km/h
+using MetrePerSecond = Quantity<struct MetrePerSecondUnit>;        ///< m/s
+using HaPerHour = Quantity<struct HaPerHourUnit>;                  ///< ha/h
+using Litre = Quantity<struct LitreUnit>;                          ///< L
+using LitrePerHour = Quantity<struct LitrePerHourUnit>;            ///< L/h
+using LitrePerHa = Quantity<struct LitrePerHaUnit>;                ///< L/ha
+using CubicMetre = Quantity<struct CubicMetreUnit>;                ///< m3
+using CubicMetrePerDay = Quantity<struct CubicMetrePerDayUnit>;    ///< m3/d
+using MegaJoulePerM2Day = Quantity<struct MegaJoulePerM2DayUnit>;  ///< MJ m-2 d-1
+using Degree = Quantity<struct DegreeUnit>;                        ///< angle, degrees
+using Money = Quantity<struct MoneyUnit>;                          ///< the farm's currency
 
 }  // namespace aftercut

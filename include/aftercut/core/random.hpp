@@ -18,10 +18,10 @@ std::uint64_t stream_of(std::string_view text);
 class Draws {
  public:
   Draws(std::uint64_t seed, std::uint64_t stream, std::uint64_t index = 0);
-  double uniform();                             ///< in (0, 1)
-  double normal();                              ///< mean 0, standard deviation 1
-  double gamma(double shape, double scale);     ///< shape > 0, scale > 0
-  std::uint32_t below(std::uint32_t n);         ///< 0 to n-1, n > 0
+  double uniform();                          ///< in (0, 1)
+  double normal();                           ///< mean 0, standard deviation 1
+  double gamma(double shape, double scale);  ///< shape > 0, scale > 0
+  std::uint32_t below(std::uint32_t n);      ///< 0 to n-1, n > 0
 
  private:
   std::uint32_t next32();

@@ -29,14 +29,20 @@ std::string to_text(const Issue& issue);
 template <class T>
 class [[nodiscard]] Result {
  public:
-  Result(T value) : r_{std::in_place_index<0>, std::move(value)} {}  // NOLINT: implicit on purpose
+  Result(T value) : r_{std::in_place_index<0>, std::move(value)} {}        // NOLINT: implicit on purpose
   Result(Issues issues) : r_{std::in_place_index<1>, std::move(issues)} {  // NOLINT
     require(!std::get<1>(r_).empty(), "a failed Result names at least one issue");
   }
   [[nodiscard]] bool ok() const { return r_.index() == 0; }
   explicit operator bool() const { return ok(); }
-  [[nodiscard]] const T& value() const& { check(); return std::get<0>(r_); }
-  [[nodiscard]] T&& value() && { check(); return std::get<0>(std::move(r_)); }
+  [[nodiscard]] const T& value() const& {
+    check();
+    return std::get<0>(r_);
+  }
+  [[nodiscard]] T&& value() && {
+    check();
+    return std::get<0>(std::move(r_));
+  }
   /// Empty when there is a value.
   [[nodiscard]] Issues issues() const { return ok() ? Issues{} : std::get<1>(r_); }
 

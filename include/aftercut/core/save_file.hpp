@@ -12,7 +12,8 @@ namespace aftercut {
 Result<std::filesystem::path> save_file(const std::filesystem::path& path, std::string_view text);
 
 /// Moves a finished file to its place: synced, renamed, folder synced.
-Result<std::filesystem::path> put_in_place(const std::filesystem::path& finished, const std::filesystem::path& path);
+Result<std::filesystem::path> put_in_place(const std::filesystem::path& finished,
+                                           const std::filesystem::path& path);
 
 /// The whole file as bytes, or an issue that says why it could not be read.
 Result<std::string> read_file(const std::filesystem::path& path);

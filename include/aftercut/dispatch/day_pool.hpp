@@ -27,10 +27,11 @@ class DayPool {
  public:
   explicit DayPool(const Table& table);
   void start_day(int day);
-  /// The first outfit of the list that is free, for up to `area_ha`; `whole`: only if it can finish today; the work lies
-  /// inside [not_before, not_after] minutes. Nothing when nobody is free for a sensible stretch.
-  [[nodiscard]] std::optional<Stretch> find(std::size_t field, int operation, double area_ha, bool whole, int not_before,
-                                            int not_after) const;
+  /// The first outfit of the list that is free, for up to `area_ha`; `whole`: only if it can finish today;
+  /// the work lies inside [not_before, not_after] minutes. Nothing when nobody is free for a sensible
+  /// stretch.
+  [[nodiscard]] std::optional<Stretch> find(std::size_t field, int operation, double area_ha, bool whole,
+                                            int not_before, int not_after) const;
   void take(const Stretch& stretch, std::size_t field);
 
  private:

@@ -12,7 +12,8 @@ plan::CostParts stretch_cost(const Table& table, const Stretch& stretch, int ope
 plan::CostParts baled_cost(const Table& table, int implement, double dry_kg);
 plan::CostParts water_cost(const Table& table, double m3, bool first, double area_ha);
 /// Late or unplanted, by the ready day (none: never).
-plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, plan::Status status, int ready_day);
+plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, plan::Status status,
+                             int ready_day);
 plan::Status status_of(const farm::Farm& farm, const farm::Field& field, int ready_day);
 
 }  // namespace aftercut::dispatch

@@ -10,12 +10,12 @@ namespace aftercut::dispatch {
 struct Progress {
   const method::Recipe* recipe = nullptr;  ///< null: no method, nothing is done
   bool fell_back = false;
-  int step = 0, pass = 0, passes = 0;      ///< passes 0: not yet fixed
-  double area_done_ha = 0.0;               ///< of the current pass
-  int last_end = 0;                        ///< day on which the step before ended (the harvest day at first)
-  int pass_end = 0;                        ///< day on which the last pass of any step ended
-  bool started = false;                    ///< the current step has been worked on
-  bool filled = false;                     ///< the fill step is done and the boards are still in
+  int step = 0, pass = 0, passes = 0;  ///< passes 0: not yet fixed
+  double area_done_ha = 0.0;           ///< of the current pass
+  int last_end = 0;                    ///< day on which the step before ended (the harvest day at first)
+  int pass_end = 0;                    ///< day on which the last pass of any step ended
+  bool started = false;                ///< the current step has been worked on
+  bool filled = false;                 ///< the fill step is done and the boards are still in
   int passed_over = 0;
 };
 
@@ -32,7 +32,8 @@ struct Settled {
 Progress begin(const method::Recipe* recipe, int harvest_day);
 
 /// The morning of `day`: fall-back, steps left out or passed over, lags run out, passes counted.
-Settled settle(const Table& table, std::size_t field, Progress progress, int day, const season::FieldYear& sim);
+Settled settle(const Table& table, std::size_t field, Progress progress, int day,
+               const season::FieldYear& sim);
 
 [[nodiscard]] bool finished(const Progress& p);
 const method::Step& current_step(const Progress& p);

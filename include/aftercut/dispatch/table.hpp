@@ -1,5 +1,6 @@
 #pragma once
-// Everything that does not change between evaluations: who can do what where, how fast, at what price, and on which days.
+// Everything that does not change between evaluations: who can do what where, how fast, at what price, and on
+// which days.
 
 #include <cstdint>
 #include <string>
@@ -14,31 +15,31 @@ namespace aftercut::dispatch {
 /// An outfit that can do an operation on a field: which machines, how fast, what an hour takes.
 struct Outfit {
   int tractor = plan::none;
-  int implement = plan::none;      ///< none with tractor none: hand work
-  bool own_crew = true;            ///< false: the hired outfit brings its people
+  int implement = plan::none;  ///< none with tractor none: hand work
+  bool own_crew = true;        ///< false: the hired outfit brings its people
   double ha_per_hour = 0.0;
-  double fuel_l_per_hour = 0.0;    ///< of the farm's own tank
+  double fuel_l_per_hour = 0.0;                            ///< of the farm's own tank
   double repair_per_hour = 0.0, ownership_per_hour = 0.0;  ///< own machines, money
 };
 
 /// One weather year's days for burning.
 struct BurnDays {
-  std::vector<char> called;                ///< [day] the sampled call, season windows and wind limits together
+  std::vector<char> called;  ///< [day] the sampled call, season windows and wind limits together
   std::vector<int> days_since_rain_reset;  ///< [day]; large when none yet
 };
 
 struct Table {
   const farm::Problem* problem = nullptr;
   std::uint64_t seed = 1;
-  std::vector<season::YearDrivers> drivers;              ///< [year]
-  std::vector<std::vector<std::vector<Outfit>>> outfits; ///< [field][operation], best first
+  std::vector<season::YearDrivers> drivers;                    ///< [year]
+  std::vector<std::vector<std::vector<Outfit>>> outfits;       ///< [field][operation], best first
   std::vector<std::vector<std::vector<std::string>>> why_not;  ///< [field][recipe], empty: possible
-  std::vector<BurnDays> burn_days;                       ///< [year]
+  std::vector<BurnDays> burn_days;                             ///< [year]
   burn::Limits burn_limits;
   std::vector<std::vector<char>> tractor_here, implement_here;  ///< [machine][day]
-  std::vector<std::vector<int>> operator_min;            ///< [operator][day] minutes at work, 0: away
-  std::vector<int> longest_min;                          ///< [day] longest operator day, for outfits with their own people
-  std::vector<std::vector<char>> has_skill;              ///< [operation][operator]
+  std::vector<std::vector<int>> operator_min;                   ///< [operator][day] minutes at work, 0: away
+  std::vector<int> longest_min;  ///< [day] longest operator day, for outfits with their own people
+  std::vector<std::vector<char>> has_skill;  ///< [operation][operator]
   int shift_start_min = 0, move_min = 0;
   int as_of_day = 0;
   double farm_area_ha = 0.0;

@@ -1,5 +1,6 @@
 #pragma once
-// A finished plan: what plan.json holds, as values. Days are season days; masses oven-dry; money in cents where int64.
+// A finished plan: what plan.json holds, as values. Days are season days; masses oven-dry; money in cents
+// where int64.
 
 #include <map>
 #include <optional>
@@ -27,17 +28,18 @@ struct DaySpread {
 struct MethodOutcome {
   int method = none;
   bool possible = false;
-  std::vector<std::string> why_not;        ///< in plain words; empty when possible
-  CostParts mean_cost;                     ///< of this field, mean over years, cents
-  std::int64_t farm_cost = 0;              ///< of the whole farm with this method on this field, out of pocket, cents
+  std::vector<std::string> why_not;  ///< in plain words; empty when possible
+  CostParts mean_cost;               ///< of this field, mean over years, cents
+  std::int64_t farm_cost = 0;  ///< of the whole farm with this method on this field, out of pocket, cents
   double machine_h = 0.0, labour_h = 0.0, fuel_l = 0.0, water_m3 = 0.0;
   std::map<std::string, double> machine_hours;  ///< by implement id
   Spread straw_left_kg_per_ha;
   DaySpread ready;
-  double chance_ready = 0.0;               ///< by the planting date
-  std::optional<int> last_safe_start;      ///< last day on which its first step may start and keep the wanted chance
+  double chance_ready = 0.0;  ///< by the planting date
+  std::optional<int>
+      last_safe_start;  ///< last day on which its first step may start and keep the wanted chance
   double removed_n = 0.0, removed_p = 0.0, removed_k = 0.0;  ///< kg/ha, baled and burned
-  burn::Emissions emissions;               ///< of the field, kg, mean over years
+  burn::Emissions emissions;                                 ///< of the field, kg, mean over years
   std::vector<std::string> notes;
 };
 
@@ -46,24 +48,24 @@ struct Chosen {
   straw::Lay lay = straw::Lay::spread;
   bool chopper = false;
   double cut_height_cm = 0.0;
-  bool lay_fixed = false;                  ///< cut already: a fact
+  bool lay_fixed = false;  ///< cut already: a fact
   std::vector<std::string> because;
   bool locked = false;
 };
 
 struct FieldPlan {
   double load_kg_per_ha = 0.0, standing_kg_per_ha = 0.0, loose_kg_per_ha = 0.0;
-  std::vector<MethodOutcome> methods;      ///< every recipe of the book, in its order
+  std::vector<MethodOutcome> methods;  ///< every recipe of the book, in its order
   Chosen chosen;
 };
 
 struct WeekUse {
   int first_day = 0;
-  double used_h = 0.0;                     ///< mean over years
+  double used_h = 0.0;  ///< mean over years
   double available_h = 0.0;
 };
 struct ResourceUse {
-  std::string id, kind;                    ///< kind: tractor, implement, operator
+  std::string id, kind;  ///< kind: tractor, implement, operator
   std::vector<WeekUse> weeks;
 };
 
@@ -74,7 +76,7 @@ struct Caution {
 
 /// Something that is nobody's mistake and stands in the way, with the fields it touches.
 struct Trouble {
-  std::string name;                        ///< short and fixed, e.g. "every method is barred"
+  std::string name;  ///< short and fixed, e.g. "every method is barred"
   std::string text;
   std::vector<int> fields;
 };
@@ -83,22 +85,23 @@ struct Plan {
   std::string version;
   std::uint64_t seed = 0;
   Date as_of;
-  std::vector<int> years;                  ///< all weather years played
-  std::vector<int> shown_years;            ///< those behind chances and quantiles: not used by the search
-  bool chances_in_sample = false;          ///< too few years to keep some apart
+  std::vector<int> years;          ///< all weather years played
+  std::vector<int> shown_years;    ///< those behind chances and quantiles: not used by the search
+  bool chances_in_sample = false;  ///< too few years to keep some apart
   weather::Estimated estimated;
   Decision decision;
   std::vector<FieldPlan> fields;
-  int schedule_year = 0;                   ///< the year whose work is shown
+  int schedule_year = 0;  ///< the year whose work is shown
   std::vector<ResourceUse> resources;
-  std::int64_t cost_cents = 0;             ///< out of pocket, mean over all years
+  std::int64_t cost_cents = 0;  ///< out of pocket, mean over all years
   std::int64_t full_cost_cents = 0;
-  std::optional<std::int64_t> bound_cents; ///< none: no bound was worked out
+  std::optional<std::int64_t> bound_cents;  ///< none: no bound was worked out
   double wanted_chance = 0.0;
   std::vector<Caution> cautions;
   std::vector<Trouble> troubles;
-  std::vector<std::vector<double>> workable_chance;  ///< [field][day] share of years in which a pass could run
-  int evaluations = 0;                     ///< whole-farm runs that the search made
+  std::vector<std::vector<double>>
+      workable_chance;  ///< [field][day] share of years in which a pass could run
+  int evaluations = 0;  ///< whole-farm runs that the search made
 };
 
 /// Everything that is written: the plan and the run of every year, runs[i] for plan.years[i].

@@ -1,6 +1,7 @@
 #pragma once
-// The search for a decision: start from what is cheapest alone, then change one field's method or place in a list at a
-// time, keeping what lowers the mean cost over the search years. Budget in whole-farm runs, never in seconds.
+// The search for a decision: start from what is cheapest alone, then change one field's method or place in a
+// list at a time, keeping what lowers the mean cost over the search years. Budget in whole-farm runs, never
+// in seconds.
 
 #include <functional>
 
@@ -10,7 +11,7 @@ namespace aftercut::planner {
 
 struct SearchInput {
   const dispatch::Table* table = nullptr;
-  std::vector<std::size_t> years;         ///< that the search plays
+  std::vector<std::size_t> years;  ///< that the search plays
   std::uint64_t seed = 1;
   int threads = 1;
   int evaluations = 0;
@@ -19,8 +20,8 @@ struct SearchInput {
 
 struct Found {
   plan::Decision decision;
-  std::int64_t cost = 0;                  ///< sum over the search years, cents
-  std::vector<int> cheapest_alone;        ///< [field] what would be chosen if nothing were shared
+  std::int64_t cost = 0;            ///< sum over the search years, cents
+  std::vector<int> cheapest_alone;  ///< [field] what would be chosen if nothing were shared
   int evaluations = 0;
 };
 

@@ -7,7 +7,8 @@
 namespace aftercut::planner {
 
 /// Why the chosen method, against the next best, in money per hectare; and what the plan shares it with.
-std::vector<std::string> reasons(const farm::Farm& farm, const plan::FieldPlan& field, std::size_t index, int cheapest_alone);
+std::vector<std::string> reasons(const farm::Farm& farm, const plan::FieldPlan& field, std::size_t index,
+                                 int cheapest_alone);
 /// The usual cautions where the plan makes them relevant.
 std::vector<plan::Caution> cautions(const farm::Farm& farm, const plan::Decision& decision);
 /// What is nobody's mistake and stands in the way of a good plan.

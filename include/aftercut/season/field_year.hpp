@@ -1,6 +1,7 @@
 #pragma once
-// Room season, lead header. Purpose: the day loop that alone couples the physics. Takes a farm's field, a weather year and
-// what is done on each day; gives the day's mask, straw, soil and water, with every balance checked. Leaves out who does it.
+// Room season, lead header. Purpose: the day loop that alone couples the physics. Takes a farm's field, a
+// weather year and what is done on each day; gives the day's mask, straw, soil and water, with every balance
+// checked. Leaves out who does it.
 
 #include <cstddef>
 #include <vector>
@@ -21,15 +22,16 @@ struct YearDrivers {
 };
 YearDrivers drivers_of(const weather::Year& year);
 
-/// What is known of a field on the morning of a day: the state at the end of yesterday, and the day's own rain.
+/// What is known of a field on the morning of a day: the state at the end of yesterday, and the day's own
+/// rain.
 struct DayMask {
-  bool cut = false;                  ///< harvested before today
-  bool workable = false;             ///< the slow end of the field is below the wet tillage limit
+  bool cut = false;       ///< harvested before today
+  bool workable = false;  ///< the slow end of the field is below the wet tillage limit
   bool drive_light = false, drive_heavy = false, drive_tracked = false;
   double straw_moisture_percent = 0.0;  ///< wet basis, of loose straw on top, this afternoon
   double ponded_mm = 0.0;
   double rain_mm = 0.0;
-  double drying_mm = 0.0;            ///< evaporated since the last tillage pass (or since drawdown)
+  double drying_mm = 0.0;  ///< evaporated since the last tillage pass (or since drawdown)
 };
 
 /// What happened to the straw of one field in one year, each summed where it happened [kg/ha].
@@ -51,14 +53,15 @@ class FieldYear {
   FieldYear(const farm::Farm& farm, std::size_t field, const YearDrivers& drivers,
             const method::HarvestSetting& setting);
 
-  [[nodiscard]] int day() const { return day_; }        ///< the day about to be lived
+  [[nodiscard]] int day() const { return day_; }  ///< the day about to be lived
   [[nodiscard]] DayMask mask() const;
   /// An operation (or the `share` of it that was done) ends today. Effects hold from now on.
   void apply(const method::Operation& operation, double share = 1.0);
-  void set_boards(double height_mm);                     ///< 0: boards out
+  void set_boards(double height_mm);  ///< 0: boards out
   /// Water that would bring the pond to `target_mm` today [mm]: soil first, then depth.
   [[nodiscard]] double fill_need_mm(double target_mm) const;
-  /// Lives the rest of the day with this canal water and goes on to the next. Throws when a balance does not close.
+  /// Lives the rest of the day with this canal water and goes on to the next. Throws when a balance does not
+  /// close.
   void end_day(double water_in_mm);
 
   [[nodiscard]] straw::Lay lay() const { return lay_; }
