@@ -49,12 +49,13 @@ struct ProfileInput {
   WetLimitRule wet_limit_rule = WetLimitRule::ten_percent_air;
   double entered_wet_limit = 0.0;              ///< m3/m3, with WetLimitRule::entered
   double surface_drain_mm_per_day = 25.0;      ///< how fast ponded water leaves with the boards out
+  double capillary_mm_per_day = 2.0;           ///< most that wet ground below gives back to a drier seedbed. Source: CapillarySupply (assumed)
 };
 
 /// A soil ready for the daily balance. Contents in m3/m3, depths in mm.
 struct Profile {
   ProfileInput input;
-  Retention retention;
+  Retention retention;              ///< of the texture, with saturation set to the pore space of the bulk density
   double seedbed_depth_mm = 150.0;  ///< the layer that is worked
   double below_depth_mm = 450.0;
   double saturation = 0.0;          ///< both layers
@@ -65,10 +66,21 @@ struct Profile {
   double total_evaporable_mm = 0.0; ///< 1000 (FC - 0.5 WP) Ze over the seedbed layer
 };
 
+/// Saturation is the pore space 1 - bulk density / 2.65, so that water by volume and water by weight agree.
+/// Particle density: Source: SaxtonRawls2006 (read). Throws InternalError on a bulk density outside 0.3 to 2.2, on clay
+/// outside 0 to 100 % and on an entered wet limit outside the pore space: a reader checks these first.
 Profile make_profile(const ProfileInput& input);
+/// Water that evaporates at the full rate, by texture [mm]: middle of the range of FAO-56 Table 19.
+/// Source: Allen1998 Table 19 (read second-hand); sandy clay loam, clay loam and sandy clay are assumed.
+double readily_evaporable_mm(Texture texture);
 
 /// Rating cone index [kPa] from clay [%] and gravimetric water content [% dry weight].
 /// Source: Collins1971 in Anderson1983 eq. 1 (read); psi there (recalled), converted by 6.894757.
 KiloPascal rating_cone_index(double clay_percent, double water_percent);
+/// Water content [m3/m3] at which the cone index falls to `index`: the inverse of rating_cone_index in this soil.
+double content_for_cone_index(const Profile& profile, KiloPascal index);
+/// Upper tillage limit [% dry weight] from organic matter [%] and clay [%], a second opinion on the wet limit.
+/// Source: Uruguay1988 (read): 7.5 + 1.91 OM + 0.34 clay.
+double upper_tillage_limit_percent(double organic_matter_percent, double clay_percent);
 
 }  // namespace aftercut::soil

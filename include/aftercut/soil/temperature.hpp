@@ -11,7 +11,8 @@ struct TemperatureSettings {
 
 /// The running mean of air temperature after one more day [C]. Flooded ground follows half as fast.
 double next_running_mean(double running_mean_c, double air_mean_c, bool flooded, const TemperatureSettings& s);
-/// Bare-soil daily mean from the running mean; full cover brings it back to the running mean itself (assumed) [C].
+/// Bare-soil daily mean from the running mean; full cover brings it back to the running mean itself, and so does
+/// standing water, which spends the sun's surplus on evaporation (both assumed) [C].
 double soil_temperature(double running_mean_c, double cover, bool flooded, const TemperatureSettings& s);
 
 }  // namespace aftercut::soil

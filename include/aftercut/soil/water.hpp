@@ -34,17 +34,27 @@ struct WaterStep {
   WaterFluxes fluxes;
 };
 
-/// Order of a day: rain and canal water in; spill above the boards or surface drainage; infiltration; evaporation
-/// (open water, or FAO-56 two-stage bare soil damped by cover); drainage of what is above field capacity; percolation.
+/// Order of a day: rain and canal water in; infiltration, seedbed first, up to saturation; spill above the boards or
+/// surface drainage of what is left on top; evaporation (open water, or FAO-56 two-stage bare soil damped by cover);
+/// drainage of what is above field capacity; percolation; capillary supply from wet ground below to a drier seedbed.
+/// Infiltration comes before spill, else rain would run off dry ground. No water rises from under the two layers.
 /// Two-stage evaporation: Source: Allen1998 ch. 7 (recalled). Residue: 5 % less per 10 % cover, Allen1998 ch. 11 (recalled).
-/// Throws InternalError when the balance does not close to 1e-9 of throughput.
+/// Throws InternalError when the balance does not close to 1e-9 of throughput, or on a negative or missing (NaN) input.
 WaterStep next(const Profile& profile, const WaterState& state, const WaterDay& day);
 
 /// rain + water in - out - change of the stores [mm]; 0 when the balance closes.
 double imbalance(const WaterState& before, const WaterStep& step);
+/// Throws InternalError when |imbalance| is above 1e-9 of what was there or came in (at least 1 mm). `next` calls it.
+void require_balanced(const WaterState& before, const WaterStep& step);
 
 WaterState drained_state(const Profile& profile);     ///< at field capacity, nothing on top
 double seedbed_content(const Profile& profile, const WaterState& state);  ///< m3/m3
+/// Water that both layers still take up to saturation [mm].
+double saturation_deficit_mm(const Profile& profile, const WaterState& state);
+/// Share of the seedbed's pores that is full of water, 0 to 1.
+double pores_full(const Profile& profile, const WaterState& state);
+/// Wetness for decay: 0 at half the wilting content (air-dry), 1 at field capacity and above.
+double decay_wetness(const Profile& profile, const WaterState& state);
 /// No water on top and the seedbed drier than the wet tillage limit.
 bool workable(const Profile& profile, const WaterState& state);
 
@@ -57,5 +67,13 @@ struct TrafficLimits {
 
 /// No more than 10 mm on top and the upper ground strong enough for the class.
 bool trafficable(const Profile& profile, const WaterState& state, LoadClass load, const TrafficLimits& limits);
+
+/// Seedbed contents [m3/m3] up to which each class may drive: the limits of a soil, worked out once for the day loop.
+struct TrafficContents {
+  double light = 0.0, heavy = 0.0, tracked = 0.0;
+};
+TrafficContents traffic_contents(const Profile& profile, const TrafficLimits& limits);
+/// The same answer as with the limits themselves, without a logarithm.
+bool trafficable(const Profile& profile, const WaterState& state, LoadClass load, const TrafficContents& contents);
 
 }  // namespace aftercut::soil

@@ -29,10 +29,10 @@ struct DryingRates {
 };
 DryingRates rates_of(const MoistureSettings& s);
 
-/// Moisture [% d.b.] at the day's mid-afternoon, from yesterday's: rain and dew wet it first, then it dries towards the
-/// day's equilibrium. Chopped straw dries as spread straw does. No transcendental calls: it runs in the day loop.
+/// Moisture [% d.b.] at the day's mid-afternoon, from yesterday's: rain wets it first, then it goes towards the
+/// day's equilibrium; dew counts only through the day's humidity, it is gone by mid-afternoon. Chopped straw dries as spread straw does. No transcendental calls: it runs in the day loop.
 double next_moisture(double moisture_db, double equilibrium_db, double rain_mm, Lay lay, const DryingRates& rates);
-/// Wetness 0 to 1 of straw on top, for decay, from its moisture.
+/// Wetness 0 to 1 of straw on top, for decay, from its moisture: 0 at 20 % d.b., 1 at 80 % d.b., linear (assumed).
 double surface_wetness(double moisture_db);
 /// Remaining gap after `t` of a lag: m(t) = E + (m0 - E) exp(-t / tau).
 double after_lag(double start, double equilibrium, double t, double tau);

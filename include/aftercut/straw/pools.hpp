@@ -23,8 +23,8 @@ struct DecaySettings {
   double slow_rate_25c_per_day = 0.012;  ///< mixed, moist, drained, 25 C. Source: own trial, docs/sources.md
   double q10 = 1.6;
   std::array<double, places> contact{0.08, 0.18, 0.6, 1.0};  ///< by Place; judgement from straw notes 3.5
-  double oxygen_wet = 0.7;            ///< more than 90 % of pores full
-  double oxygen_flooded = 0.7;        ///< straw in flooded soil, net
+  double oxygen_wet = 0.7;            ///< more than 90 % of pores full; falls to this from 1 at 80 % (a tenth air)
+  double oxygen_flooded = 0.7;        ///< straw in or on flooded soil, net
 };
 
 /// Pools right after harvest: `standing_share` stands, the rest lies flat.
@@ -45,6 +45,9 @@ struct DecayStep {
   double decayed_kg_per_ha = 0.0;  ///< summed place by place, not by difference
 };
 
+/// Rate at 25 C times temperature (Q10), contact of the place, wetness and oxygen; the slow part at the base rate, the fast
+/// part `fast_to_slow_rate` times it. Standing straw feels the air's temperature, all other the soil's. Under water, straw
+/// that lies, is pressed in or mixed in is wet through. No stop at frost: not tested below 0 C.
 /// First-order decay over `days` (1 for a day; 0.5 for a half step).
 DecayStep decay(const Pools& pools, const DecayDay& day, const DecaySettings& s, double days = 1.0);
 
@@ -69,6 +72,9 @@ double cover(const Pools& pools, double k_ha_per_kg = 0.0005);
 
 /// Nutrients in dry straw [kg per kg]. Source: derived from Witt1999 and Dobermann2002 (read), docs/sources.md.
 struct Nutrients { double n = 0.0059, p = 0.00085, k = 0.0120; };
+/// Nutrients in this much dry straw [kg/ha]; within 30 % in the field.
+struct NutrientMass { double n_kg_per_ha = 0.0, p_kg_per_ha = 0.0, k_kg_per_ha = 0.0; };
+NutrientMass nutrients_in(double straw_kg_per_ha, const Nutrients& nutrients);
 
 /// Share of temperature optimum, USDA Handbook 703 form (an alternative to Q10). Source: Renard1997 ch. 5 (recalled).
 double handbook_temperature_factor(double t_c, double optimum_c = 32.0, double shift_c = 8.0);

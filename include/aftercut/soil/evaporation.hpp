@@ -1,0 +1,33 @@
+#pragma once
+// The steps of FAO-56 bare-soil evaporation that the daily balance uses. Symbols of the source: De depletion,
+// REW readily evaporable, TEW total evaporable water [mm]; Kr reduction, Ke soil evaporation, Kcb crop and
+// Kcmax largest coefficient; few the wet and bare share of the ground. Source: Allen1998 ch. 7 (recalled;
+// numbers read second-hand).
+
+namespace aftercut::soil {
+
+/// TEW = 1000 (FC - 0.5 WP) Ze [mm]; contents m3/m3, Ze in m. Eq. 73.
+double total_evaporable_mm(double field_capacity, double wilting, double depth_m);
+/// Kr: 1 up to REW, then falling in a straight line to 0 at TEW. Eq. 74.
+double evaporation_reduction(double depletion_mm, double readily_mm, double total_mm);
+/// Ke = min(Kr (Kcmax - Kcb), few Kcmax). Eq. 71.
+double evaporation_coefficient(double kr, double kcb, double kc_max, double few = 1.0);
+/// De after a day: clamp(De - wetting + evaporation from the wet share, 0, TEW) [mm]. Eq. 77, without
+/// drainage and irrigation.
+double next_depletion(double depletion_mm, double wetting_mm, double evaporation_mm, double total_mm);
+/// What cover (0 to 1) leaves of bare-soil evaporation: 5 % less per 10 % of cover. Source: Allen1998 ch. 11
+/// (recalled).
+double cover_factor(double cover);
+
+/// Largest and basal coefficient of ground without a crop, and the coefficient of shallow open water.
+/// Source: Allen1998 ch. 6 and 7 (recalled).
+inline constexpr double kc_max_bare = 1.2;
+inline constexpr double kcb_bare = 0.15;
+inline constexpr double kc_open_water = 1.05;
+
+/// Evaporation of a day from the seedbed of uncropped ground [mm], before the limit of what is there:
+/// `opened` (0 to 1) adds up to 15 % for freshly tilled ground. Source: OpenedGround (assumed).
+double soil_evaporation(double et0_mm, double depletion_mm, double readily_mm, double total_mm, double cover,
+                        double opened);
+
+}  // namespace aftercut::soil

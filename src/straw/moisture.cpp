@@ -1,0 +1,73 @@
+#include "aftercut/straw/moisture.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "aftercut/core/require.hpp"
+#include "aftercut/weather/evapotranspiration.hpp"
+
+namespace aftercut::straw {
+namespace {
+
+constexpr double dry_straw_db = 20.0;  // no decay below. Source: SurfaceWetness (assumed)
+constexpr double wet_straw_db = 80.0;  // full decay above. Source: SurfaceWetness (assumed)
+
+double keep_of(double lag_days) {
+  require(lag_days > 0.0, "a drying lag is above zero");
+  return std::exp(-1.0 / lag_days);
+}
+
+double keep_for(Lay lay, const DryingRates& rates) {
+  return lay == Lay::windrow ? rates.keep_windrow : rates.keep_spread;
+}
+
+}  // namespace
+
+double equilibrium_moisture(double air_c, double h) {
+  require(h >= 0.0 && h <= 100.0, "relative humidity is a percentage");
+  const double t = 1.8 * air_c + 32.0;
+  if (h < 10.0) return std::max(0.0, 0.03229 + 0.281073 * h - 0.000578 * h * t);
+  if (h < 50.0) return std::max(0.0, 2.22749 + 0.160107 * h - 0.014784 * t);
+  return std::max(0.0, 21.0606 + 0.005565 * h * h - 0.00035 * h * t - 0.483199 * h);
+}
+
+double dry_from_wet_basis(double wet_basis) {
+  require(wet_basis >= 0.0 && wet_basis < 1.0, "moisture on wet basis is a share below 1");
+  return wet_basis / (1.0 - wet_basis);
+}
+
+double wet_from_dry_basis(double dry_basis) {
+  require(dry_basis >= 0.0, "moisture is not negative");
+  return dry_basis / (1.0 + dry_basis);
+}
+
+double day_equilibrium(const weather::Day& day) {
+  const double es = weather::saturation_vapour_pressure(Celsius{day.tmax_c}).value();
+  return equilibrium_moisture(day.tmax_c, std::clamp(100.0 * day.ea_kpa / es, 0.0, 100.0));
+}
+
+DryingRates rates_of(const MoistureSettings& s) {
+  return {.keep_windrow = keep_of(s.lag_windrow_days),
+          .keep_spread = keep_of(s.lag_spread_days),
+          .keep_standing = keep_of(s.lag_standing_days),
+          .rain_gain_per_mm = s.rain_gain_per_mm,
+          .most = s.most};
+}
+
+double next_moisture(double moisture_db, double equilibrium_db, double rain_mm, Lay lay,
+                     const DryingRates& rates) {
+  const double wetted =
+      std::max(moisture_db, std::min(rates.most, moisture_db + rates.rain_gain_per_mm * rain_mm));
+  return equilibrium_db + (wetted - equilibrium_db) * keep_for(lay, rates);
+}
+
+double surface_wetness(double moisture_db) {
+  return std::clamp((moisture_db - dry_straw_db) / (wet_straw_db - dry_straw_db), 0.0, 1.0);
+}
+
+double after_lag(double start, double equilibrium, double t, double tau) {
+  require(tau > 0.0, "a lag is above zero");
+  return equilibrium + (start - equilibrium) * std::exp(-t / tau);
+}
+
+}  // namespace aftercut::straw
