@@ -78,6 +78,19 @@ Book read_onto(Book book, const ObjectReader& root, const Log& log) {
   return book;
 }
 
+MonthDay later(MonthDay md) {
+  constexpr int last_day[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  const int month = md.month > 6 ? md.month - 6 : md.month + 6;
+  return {month, std::min(md.day, last_day[month - 1])};
+}
+
+void move_dates(std::vector<Step>& steps) {
+  for (Step& step : steps) {
+    if (step.earliest) step.earliest = later(*step.earliest);
+    if (step.give_up) step.give_up = later(*step.give_up);
+  }
+}
+
 Result<Book> read(const Book& base, std::string_view text, const std::string& file) {
   const Log log = std::make_shared<IssueLog>(file);
   Book book;
@@ -112,6 +125,16 @@ const Book& builtin_book() {
 
 Result<Book> extend(const Book& base, std::string_view json, const std::string& file) {
   return read(base, json, file);
+}
+
+Book half_a_year_later(Book book) {
+  move_dates(book.spring_chain);
+  for (Recipe& recipe : book.recipes) {
+    move_dates(recipe.steps);
+    if (recipe.water) recipe.water->draw_down = later(recipe.water->draw_down);
+    if (recipe.fall_back) recipe.fall_back->start_by = later(recipe.fall_back->start_by);
+  }
+  return book;
 }
 
 }  // namespace aftercut::method

@@ -1,3 +1,4 @@
+#include "aftercut/machinery/machines.hpp"
 #include "read_parts.hpp"
 
 namespace aftercut::method {
@@ -48,6 +49,9 @@ void check_operation(const ObjectReader& at, const Operation& op) {
   if (by_hand && op.tractor && op.water == Water::none)
     at.fault("implement", "the implement kind that the tractor pulls",
              "name it, or write \"tractor\": false");
+  if (!by_hand && machinery::row_of(op.implement) == nullptr)
+    at.fault("implement", "an implement kind of the machine table",
+             "choose a kind that docs/methods.md lists");
   if (op.crew == 0 && op.water != Water::fill)
     at.fault("crew", "at least 1", "only filling needs nobody on the field");
   const bool fire = op.effect.burn_share_flat > 0.0 || op.effect.burn_share_standing > 0.0;

@@ -124,5 +124,7 @@ Result<Book> read_book(std::string_view json, const std::string& file);
 const Book& builtin_book();
 /// The built-in book with own operations and recipes added or, by the same id, replaced.
 Result<Book> extend(const Book& base, std::string_view json, const std::string& file);
+/// The same book with every month-day six months later, for the other hemisphere; the last day of a shorter month.
+Book half_a_year_later(Book book);
 
 }  // namespace aftercut::method
