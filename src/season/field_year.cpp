@@ -39,6 +39,7 @@ FieldYear::FieldYear(const farm::Farm& farm, std::size_t field, const YearDriver
       drivers_{&drivers},
       setting_{setting},
       rates_{straw::rates_of(farm.moisture)},
+      traffic_{soil::traffic_contents(*profile_, farm.traffic)},
       harvest_day_{farm.season.day(field_->harvest)},
       drain_day_{farm.season.day(field_->summer_drain)} {
   require(drivers.rain_mm.size() >= static_cast<std::size_t>(farm.season.days),
@@ -58,9 +59,9 @@ DayMask FieldYear::mask() const {
   DayMask m;
   m.cut = day_ > harvest_day_;
   m.workable = soil::workable(*profile_, water_);
-  m.drive_light = soil::trafficable(*profile_, water_, soil::LoadClass::light, farm_->traffic);
-  m.drive_heavy = soil::trafficable(*profile_, water_, soil::LoadClass::heavy, farm_->traffic);
-  m.drive_tracked = soil::trafficable(*profile_, water_, soil::LoadClass::tracked, farm_->traffic);
+  m.drive_light = soil::trafficable(*profile_, water_, soil::LoadClass::light, traffic_);
+  m.drive_heavy = soil::trafficable(*profile_, water_, soil::LoadClass::heavy, traffic_);
+  m.drive_tracked = soil::trafficable(*profile_, water_, soil::LoadClass::tracked, traffic_);
   const double afternoon =
       straw::next_moisture(moisture_db_, drivers_->equilibrium_db[d], drivers_->rain_mm[d], lay_, rates_);
   m.straw_moisture_percent = 100.0 * straw::wet_from_dry_basis(afternoon / 100.0);
@@ -99,9 +100,7 @@ void FieldYear::apply(const method::Operation& op, double share) {
 void FieldYear::set_boards(double height_mm) { board_mm_ = height_mm; }
 
 double FieldYear::fill_need_mm(double target_mm) const {
-  const double soil = profile_->saturation * (profile_->seedbed_depth_mm + profile_->below_depth_mm) -
-                      water_.seedbed_mm - water_.below_mm;
-  return std::max(0.0, target_mm - water_.ponded_mm) + std::max(0.0, soil);
+  return std::max(0.0, target_mm - water_.ponded_mm) + soil::saturation_deficit_mm(*profile_, water_);
 }
 
 void FieldYear::lay_straw() {
@@ -149,15 +148,13 @@ void FieldYear::live_straw(bool flooded) {
   const auto d = static_cast<std::size_t>(day_);
   moisture_db_ =
       straw::next_moisture(moisture_db_, drivers_->equilibrium_db[d], drivers_->rain_mm[d], lay_, rates_);
-  const double theta = soil::seedbed_content(*profile_, water_);
-  const double dry = 0.5 * profile_->wilting;  // air-dry. Source: Allen1998 ch. 7 (recalled)
   const straw::DecayStep rot =
       straw::decay(pools_,
                    {.soil_c = soil::soil_temperature(running_mean_c_, cover_, flooded, {}),
                     .air_c = drivers_->air_c[d],
                     .surface_wetness = straw::surface_wetness(moisture_db_),
-                    .soil_wetness = std::clamp((theta - dry) / (profile_->field_capacity - dry), 0.0, 1.0),
-                    .pores_full = theta / profile_->saturation,
+                    .soil_wetness = soil::decay_wetness(*profile_, water_),
+                    .pores_full = soil::pores_full(*profile_, water_),
                     .flooded = water_.ponded_mm > flooded_above_mm},
                    farm_->decay);
   pools_ = rot.pools;

@@ -84,6 +84,7 @@ class FieldYear {
   const YearDrivers* drivers_;
   method::HarvestSetting setting_;
   straw::DryingRates rates_;
+  soil::TrafficContents traffic_;
   int day_ = 0;
   int harvest_day_ = 0, drain_day_ = 0;
   soil::WaterState water_;

@@ -1,0 +1,100 @@
+// The demo farm through the real program: the same bytes whatever the threads and the order of rows; the
+// audit; the other commands.
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "catch2/catch.hpp"
+#include "command_line.hpp"
+
+using namespace aftercut::test;
+using Json = nlohmann::json;
+namespace fs = std::filesystem;
+
+namespace {
+
+const std::string quick = " --years 1998..2005 --effort 40";
+
+Ran plan(const fs::path& farm, const fs::path& out, const std::string& more) {
+  return run_program("plan " + farm.string() + " --out " + out.string() + quick + more);
+}
+
+void reverse_rows(const fs::path& layer) {
+  Json fields = Json::parse(text_of(layer));
+  std::reverse(fields["features"].begin(), fields["features"].end());
+  put_text(layer, fields.dump());
+}
+
+void reverse_lists(const fs::path& farm_json) {
+  Json farm = Json::parse(text_of(farm_json));
+  for (const char* list : {"tractors", "implements", "operators", "field_values", "soils"})
+    if (farm.contains(list)) std::reverse(farm[list].begin(), farm[list].end());
+  put_text(farm_json, farm.dump());
+}
+
+}  // namespace
+
+TEST_CASE("plan.json is the same to the byte for any threads and any order of rows", "[golden]") {
+  const DemoCopy demo;
+  const Ran first = plan(demo.farm(), demo.root() / "a", " --threads 1");
+  INFO(first.err);
+  REQUIRE(first.code <= 1);
+  REQUIRE(plan(demo.farm(), demo.root() / "b", " --threads 2").code == first.code);
+  reverse_rows(demo.farm() / "fields.geojson");
+  reverse_lists(demo.farm() / "farm.json");
+  REQUIRE(plan(demo.farm(), demo.root() / "c", " --threads 2").code == first.code);
+  const std::string expected = text_of(demo.root() / "a" / "plan.json");
+  CHECK(text_of(demo.root() / "b" / "plan.json") == expected);
+  CHECK(text_of(demo.root() / "c" / "plan.json") == expected);
+}
+
+TEST_CASE("the audit of a written plan finds nothing, and finds a changed figure", "[golden]") {
+  const DemoCopy demo;
+  REQUIRE(plan(demo.farm(), demo.root() / "out", "").code <= 1);
+  const std::string call = "audit " + demo.farm().string() + " " + (demo.root() / "out").string();
+  const Ran sound = run_program(call);
+  INFO(sound.out << sound.err);
+  CHECK(sound.code == 0);
+  Json written = Json::parse(text_of(demo.root() / "out" / "plan.json"));
+  written["objective"]["plan"] = written["objective"]["plan"].get<double>() + 100.0;
+  put_text(demo.root() / "out" / "plan.json", written.dump());
+  const Ran changed = run_program(call + " --json");
+  CHECK(changed.code == 1);
+  CHECK_FALSE(Json::parse(changed.out)["violations"].empty());
+}
+
+TEST_CASE("every file of a plan is there and is what it says", "[golden]") {
+  const DemoCopy demo;
+  const fs::path out = demo.root() / "out";
+  REQUIRE(plan(demo.farm(), out, "").code <= 1);
+  for (const char* file : {"plan.json", "plan-years.jsonl", "report.html", "work.csv", "fields.gpkg"}) {
+    CAPTURE(file);
+    CHECK(fs::file_size(out / file) > 500);
+  }
+  const Json written = Json::parse(text_of(out / "plan.json"));
+  CHECK(written["fields"].size() == 24);
+  CHECK(written["audit"]["ok"] == true);
+}
+
+TEST_CASE("compare shows every method of one field", "[golden]") {
+  const DemoCopy demo;
+  const Ran text = run_program("compare " + demo.farm().string() + " --field 3" + quick);
+  INFO(text.out << text.err);
+  CHECK(text.code == 0);
+  const Ran json = run_program("compare " + demo.farm().string() + " --field 3 --json" + quick);
+  const Json fields = Json::parse(json.out)["fields"];
+  REQUIRE(fields.size() == 1);
+  CHECK(fields[0]["methods"].size() >= 10);
+  CHECK(run_program("compare " + demo.farm().string() + " --field nowhere" + quick).code == 2);
+}
+
+TEST_CASE("help of every command ends with an example", "[golden]") {
+  for (const char* name : {"check", "plan", "compare", "audit", "new", "invent-weather"}) {
+    const Ran help = run_program(std::string{name} + " --help");
+    CHECK(help.code == 0);
+    CHECK(help.out.find("Example: aftercut " + std::string{name}) != std::string::npos);
+  }
+  CHECK(run_program("--version").code == 0);
+  CHECK(run_program("").code == 2);
+  CHECK(run_program("plough").code == 2);
+}

@@ -1,0 +1,141 @@
+#include "aftercut/season/field_year.hpp"
+
+#include "aftercut/core/random.hpp"
+#include "catch2/catch.hpp"
+#include "small_farm.hpp"
+
+using namespace aftercut;
+using Catch::Detail::Approx;
+using season::FieldYear;
+
+namespace {
+
+const farm::Problem& problem() {
+  static const farm::Problem p = test::small_problem(6);
+  return p;
+}
+
+const method::Operation& operation(const char* id) {
+  for (const auto& op : problem().farm.book.operations)
+    if (op.id.value == id) return op;
+  throw std::runtime_error(id);
+}
+
+FieldYear field_year(const season::YearDrivers& drivers, std::size_t field = 1) {
+  return {problem().farm, field, drivers, {}};
+}
+
+void live_until(FieldYear& sim, int day) {
+  while (sim.day() < day) sim.end_day(0.0);
+}
+
+double store(const soil::WaterState& w) { return w.seedbed_mm + w.below_mm + w.ponded_mm; }
+
+}  // namespace
+
+TEST_CASE("straw is laid on the harvest day, split at the cut", "[identity]") {
+  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0]);
+  FieldYear sim = field_year(drivers);
+  const farm::Field& field = problem().farm.fields[1];
+  const int harvest = problem().farm.season.day(field.harvest);
+  live_until(sim, harvest);
+  CHECK(sim.pools().total() == 0.0);
+  CHECK_FALSE(sim.mask().cut);
+  sim.end_day(0.0);
+  CHECK(sim.mask().cut);
+  CHECK(sim.pools().total() == Approx(field.straw_load.value()).epsilon(1e-12));
+  const double stubble = straw::stubble_share(field.cut_height_cm).value();
+  CHECK(sim.pools().at(straw::Place::standing) == Approx(stubble * field.straw_load.value()).epsilon(1e-12));
+  CHECK(sim.lay() == straw::Lay::windrow);
+}
+
+TEST_CASE("water and straw balance from independent sums over random seasons", "[identity]") {
+  Draws draws{3, stream_of("season-test")};
+  for (std::size_t y = 0; y < problem().years.years.size(); ++y) {
+    const season::YearDrivers drivers = season::drivers_of(problem().years.years[y]);
+    FieldYear sim = field_year(drivers, y % problem().farm.fields.size());
+    const char* works[] = {"rake", "bale", "chop", "disk", "cage_roll", "chisel", "plane"};
+    while (sim.day() < problem().farm.season.days) {
+      if (sim.pools().total() > 0.0 && draws.uniform() < 0.05)
+        sim.apply(operation(works[draws.below(7)]), draws.uniform());
+      if (draws.uniform() < 0.02) sim.set_boards(draws.uniform() < 0.5 ? 150.0 : 0.0);
+      sim.end_day(draws.uniform() < 0.1 ? 20.0 * draws.uniform() : 0.0);
+    }
+    const auto& straw = sim.straw_ledger();
+    CHECK(straw.baled + straw.burned + straw.decayed + sim.pools().total() == Approx(straw.in).epsilon(1e-9));
+    const auto& water = sim.water_ledger();
+    const double in = water.start_store + water.sum.rain_mm + water.sum.water_in_mm;
+    const double out = water.sum.evaporation_mm + water.sum.percolation_mm + water.sum.spill_mm;
+    CHECK(in - out == Approx(store(sim.water())).epsilon(1e-9));
+  }
+}
+
+TEST_CASE("the water asked for fills the soil and the pond to the target", "[identity]") {
+  const season::YearDrivers drivers = season::drivers_of(problem().years.years[1]);
+  FieldYear sim = field_year(drivers);
+  live_until(sim, 60);
+  sim.set_boards(150.0);
+  const double need = sim.fill_need_mm(100.0);
+  CHECK(need > 100.0);
+  sim.end_day(need);
+  CHECK(sim.water().ponded_mm > 85.0);
+  CHECK(sim.water().ponded_mm < 150.0);
+  CHECK(sim.fill_need_mm(100.0) < 0.2 * need);
+  CHECK_FALSE(sim.mask().workable);
+}
+
+TEST_CASE("a flooded field carries nothing until the boards are out and it has dried", "[identity]") {
+  const season::YearDrivers drivers = season::drivers_of(problem().years.years[2]);
+  FieldYear sim = field_year(drivers);
+  live_until(sim, 60);
+  sim.set_boards(150.0);
+  sim.end_day(sim.fill_need_mm(100.0));
+  for (int k = 0; k < 20; ++k) {
+    CHECK_FALSE(sim.mask().drive_heavy);
+    sim.end_day(sim.fill_need_mm(100.0));
+  }
+  sim.set_boards(0.0);
+  live_until(sim, 95);
+  CHECK(sim.mask().ponded_mm < 60.0);
+}
+
+TEST_CASE("baling takes loose straw only, and half a pass half of it", "[identity]") {
+  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0]);
+  FieldYear whole = field_year(drivers);
+  live_until(whole, 20);
+  FieldYear half = whole;
+  const double standing = whole.pools().at(straw::Place::standing);
+  whole.apply(operation("bale"));
+  half.apply(operation("bale"), 0.5);
+  CHECK(whole.pools().at(straw::Place::standing) == standing);
+  CHECK(whole.straw_ledger().baled > 0.0);
+  CHECK(half.straw_ledger().baled == Approx(0.5 * whole.straw_ledger().baled).epsilon(1e-12));
+  CHECK(whole.lay() == straw::Lay::spread);
+  CHECK(half.lay() == straw::Lay::windrow);  // only a whole pass changes how the straw lies
+}
+
+TEST_CASE("tillage starts the drying count anew", "[identity]") {
+  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0]);
+  FieldYear sim = field_year(drivers);
+  live_until(sim, 30);
+  CHECK(sim.mask().drying_mm > 5.0);
+  sim.apply(operation("disk"));
+  CHECK(sim.mask().drying_mm == 0.0);
+}
+
+TEST_CASE("straw left by spring orders as in the field: worked in < pressed < standing", "[identity]") {
+  for (std::size_t y = 0; y < problem().years.years.size(); ++y) {
+    const season::YearDrivers drivers = season::drivers_of(problem().years.years[y]);
+    FieldYear standing = field_year(drivers, 0);
+    live_until(standing, 40);
+    FieldYear mixed = standing, pressed = standing;
+    mixed.apply(operation("chop"));
+    mixed.apply(operation("disk"));
+    mixed.apply(operation("disk"));
+    pressed.apply(operation("cage_roll"));
+    for (FieldYear* sim : {&standing, &mixed, &pressed}) live_until(*sim, 220);
+    CAPTURE(y);
+    CHECK(mixed.pools().total() < pressed.pools().total());
+    CHECK(pressed.pools().total() < standing.pools().total());
+  }
+}
