@@ -1,0 +1,55 @@
+#pragma once
+// Inside room geo: shapes as GEOS geometries, in a plane of the caller's choice.
+
+#include <functional>
+#include <memory>
+
+#include <geos_c.h>
+
+#include "aftercut/geo/shape.hpp"
+
+namespace aftercut::geo {
+
+/// One GEOS context; its geometries must not outlive it.
+class Geos {
+ public:
+  Geos();
+  ~Geos();
+  Geos(const Geos&) = delete;
+  Geos& operator=(const Geos&) = delete;
+  [[nodiscard]] GEOSContextHandle_t handle() const { return handle_; }
+
+ private:
+  GEOSContextHandle_t handle_;
+};
+
+struct GeometryDeleter {
+  GEOSContextHandle_t handle;
+  void operator()(GEOSGeometry* g) const { GEOSGeom_destroy_r(handle, g); }
+};
+using Geometry = std::unique_ptr<GEOSGeometry, GeometryDeleter>;
+
+Geometry own(const Geos& geos, GEOSGeometry* g);
+
+/// Moves a longitude and latitude to the plane.
+using ToPlane = std::function<Point(Point)>;
+
+/// Degrees taken as a plane: x longitude, y latitude.
+Point degrees_as_plane(Point p);
+
+/// All polygons as one multipolygon; rings with fewer than three different corners are left out.
+Geometry polygons_of(const Geos& geos, const Shape& shape, const ToPlane& to_plane = degrees_as_plane);
+
+/// Polygons, lines and points as one collection.
+Geometry everything_of(const Geos& geos, const Shape& shape, const ToPlane& to_plane = degrees_as_plane);
+
+/// The polygons of any geometry, collections included; lines and points are left out.
+std::vector<Polygon> polygons_from(const Geos& geos, const GEOSGeometry* g);
+
+/// True when a ring has at least three different corners.
+bool has_area(const Path& ring);
+
+/// The same area, valid: as it is, or by GEOS MakeValid (structure method).
+Geometry made_valid(const Geos& geos, Geometry g);
+
+}  // namespace aftercut::geo
