@@ -20,7 +20,7 @@ struct Column {
   double most;
 };
 
-// Beyond these a value is a slip of the unit or the sensor, on any farm. Source: assumed.
+// Beyond these a value is a slip of the unit or the sensor, on any farm. Source: RowBounds (assumed)
 constexpr std::array kColumns{
     Column{"tmin", "degrees C", &Row::tmin_c, -60.0, 60.0},
     Column{"tmax", "degrees C", &Row::tmax_c, -60.0, 60.0},
@@ -31,7 +31,7 @@ constexpr std::array kColumns{
     Column{"solar", "MJ/m2 a day", &Row::solar_mj_m2, 0.0, 50.0},
 };
 constexpr double kSolarSlack =
-    1.0;  // MJ/m2 above the sunlight outside the air, for the sensor's error. Source: assumed.
+    1.0;  // MJ/m2 above the sunlight outside the air, for the sensor's error. Source: RowBounds (assumed)
 
 std::string place_of(const Row& row) {
   return row.line > 0 ? fmt::format("line {} ({})", row.line, iso(row.date)) : iso(row.date);

@@ -1,7 +1,8 @@
 #pragma once
 // Invented weather years: a two-state wet-day chain with gamma amounts by month, temperatures and radiation
 // by a first-order vector process, and a whole-year wetness factor so that wet and dry winters differ as
-// observed ones do. Source: Richardson1981 (read in part); whole-year factor: ours, see docs/decisions.
+// observed ones do. Source: Richardson1981 (read in part); whole-year factor: ours, see
+// docs/weather-generator.md.
 
 #include <array>
 #include <cstdint>
