@@ -48,8 +48,9 @@ struct ProfileInput {
   double percolation_mm_per_day = 1.85;        ///< under ponding. Source: Linquist2015 (read): 1.8 to 1.9
   WetLimitRule wet_limit_rule = WetLimitRule::ten_percent_air;
   double entered_wet_limit = 0.0;              ///< m3/m3, with WetLimitRule::entered
-  double surface_drain_mm_per_day = 25.0;      ///< how fast ponded water leaves with the boards out
-  double capillary_mm_per_day = 2.0;           ///< most that wet ground below gives back to a drier seedbed. Source: CapillarySupply (assumed)
+  double surface_drain_mm_per_day = 25.0;      ///< how fast ponded water leaves with the boards out. Source: SurfaceDrain (assumed)
+  /// Most that wet ground below gives back to a drier seedbed; 0 leaves it out. Source: CapillarySupply (assumed)
+  double capillary_mm_per_day = 2.0;
 };
 
 /// A soil ready for the daily balance. Contents in m3/m3, depths in mm.
@@ -67,7 +68,8 @@ struct Profile {
 };
 
 /// Saturation is the pore space 1 - bulk density / 2.65, so that water by volume and water by weight agree.
-/// Particle density: Source: SaxtonRawls2006 (read). Throws InternalError on a bulk density outside 0.3 to 2.2, on clay
+/// Source: PoreSaturation (assumed); particle density: Source: SaxtonRawls2006 (read).
+/// Throws InternalError on a bulk density outside 0.3 to 2.2, on clay
 /// outside 0 to 100 % and on an entered wet limit outside the pore space: a reader checks these first.
 Profile make_profile(const ProfileInput& input);
 /// Water that evaporates at the full rate, by texture [mm]: middle of the range of FAO-56 Table 19.

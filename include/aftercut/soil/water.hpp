@@ -60,7 +60,7 @@ bool workable(const Profile& profile, const WaterState& state);
 
 enum class LoadClass { light, heavy, tracked };  ///< tractor alone or chopper; loaded wagon or baler; crawler
 
-/// The lowest rating cone index at which this class of load may drive [kPa], a setting. Source: common practice.
+/// The lowest rating cone index at which this class of load may drive [kPa], a setting. Source: TrafficLimits (common practice).
 struct TrafficLimits {
   double light_kpa = 450.0, heavy_kpa = 700.0, tracked_kpa = 300.0;
 };

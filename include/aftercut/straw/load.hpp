@@ -17,7 +17,7 @@ KgPerHa dry_grain(KgPerHa grain, Fraction moisture);
 KgPerHa straw_load_ipcc(KgPerHa dry_grain);
 
 /// Share of straw mass in the stubble below the cut: (h / H)^0.522 up to 1, H 95.2 cm for a semi-dwarf crop.
-/// Source: derived from Lu2017 (read), two mid-points.
+/// Source: Lu2017 (read), curve through two of its mid-points by us.
 Fraction stubble_share(double cut_height_cm, double crop_height_cm = 95.2);
 
 /// How the combine left the straw that it passed through.

@@ -13,8 +13,8 @@ double dry_from_wet_basis(double wet_basis);  ///< 0.16 -> 0.1905
 double wet_from_dry_basis(double dry_basis);
 
 struct MoistureSettings {
-  double lag_windrow_days = 1.2, lag_spread_days = 0.5, lag_standing_days = 0.3;  ///< assumed
-  double rain_gain_per_mm = 12.0;     ///< % dry basis per mm of rain, up to `most`. Assumed.
+  double lag_windrow_days = 1.2, lag_spread_days = 0.5, lag_standing_days = 0.3;  ///< Source: DryingLags (assumed)
+  double rain_gain_per_mm = 12.0;     ///< % dry basis per mm of rain, up to `most`. Source: DryingLags (assumed)
   double most = 250.0;
   double at_harvest = 120.0;          ///< about 55 % wet basis. Source: UCCE2014 (read): about 60 % at harvest
 };
@@ -30,9 +30,11 @@ struct DryingRates {
 DryingRates rates_of(const MoistureSettings& s);
 
 /// Moisture [% d.b.] at the day's mid-afternoon, from yesterday's: rain wets it first, then it goes towards the
-/// day's equilibrium; dew counts only through the day's humidity, it is gone by mid-afternoon. Chopped straw dries as spread straw does. No transcendental calls: it runs in the day loop.
+/// day's equilibrium; dew counts only through the day's humidity, it is gone by mid-afternoon.
+/// Chopped straw dries as spread straw does. No transcendental calls: it runs in the day loop.
 double next_moisture(double moisture_db, double equilibrium_db, double rain_mm, Lay lay, const DryingRates& rates);
-/// Wetness 0 to 1 of straw on top, for decay, from its moisture: 0 at 20 % d.b., 1 at 80 % d.b., linear (assumed).
+/// Wetness 0 to 1 of straw on top, for decay, from its moisture: 0 at 20 % d.b., 1 at 80 % d.b., linear.
+/// Source: SurfaceWetness (assumed).
 double surface_wetness(double moisture_db);
 /// Remaining gap after `t` of a lag: m(t) = E + (m0 - E) exp(-t / tau).
 double after_lag(double start, double equilibrium, double t, double tau);

@@ -18,13 +18,13 @@ struct Pools {
 };
 
 struct DecaySettings {
-  double fast_share = 0.35;           ///< of fresh straw. Source: judgement, 0.3 to 0.4
-  double fast_to_slow_rate = 4.0;     ///< judgement
-  double slow_rate_25c_per_day = 0.012;  ///< mixed, moist, drained, 25 C. Source: own trial, docs/sources.md
+  double fast_share = 0.35;           ///< of fresh straw. Source: DecayTrial (judgement, 0.3 to 0.4)
+  double fast_to_slow_rate = 4.0;     ///< Source: DecayTrial (judgement)
+  double slow_rate_25c_per_day = 0.012;  ///< mixed, moist, drained, 25 C. Source: DecayTrial (fitted)
   double q10 = 1.6;
-  std::array<double, places> contact{0.08, 0.18, 0.6, 1.0};  ///< by Place; judgement from straw notes 3.5
-  double oxygen_wet = 0.7;            ///< more than 90 % of pores full; falls to this from 1 at 80 % (a tenth air)
-  double oxygen_flooded = 0.7;        ///< straw in or on flooded soil, net
+  std::array<double, places> contact{0.08, 0.18, 0.6, 1.0};  ///< by Place. Source: StrawContact (assumed)
+  double oxygen_wet = 0.7;            ///< more than 90 % of pores full; falls to this from 1 at 80 %. Source: OxygenWet (assumed)
+  double oxygen_flooded = 0.7;        ///< straw in or on flooded soil, net. Source: OxygenWet (assumed)
 };
 
 /// Pools right after harvest: `standing_share` stands, the rest lies flat.
@@ -70,7 +70,7 @@ Removal remove(const Pools& pools, double share_of_flat, double share_of_standin
 /// Cover of the soil: 1 - exp(-k M) of straw on top, k in ha/kg. Source: Gregory1982 (form recalled), k 0.0005 judgement.
 double cover(const Pools& pools, double k_ha_per_kg = 0.0005);
 
-/// Nutrients in dry straw [kg per kg]. Source: derived from Witt1999 and Dobermann2002 (read), docs/sources.md.
+/// Nutrients in dry straw [kg per kg]. Source: Witt1999 and Dobermann2002 (read), product by us.
 struct Nutrients { double n = 0.0059, p = 0.00085, k = 0.0120; };
 /// Nutrients in this much dry straw [kg/ha]; within 30 % in the field.
 struct NutrientMass { double n_kg_per_ha = 0.0, p_kg_per_ha = 0.0, k_kg_per_ha = 0.0; };
