@@ -21,10 +21,16 @@ const Rule* find_rule(const Jurisdiction& j, std::string_view name) {
   return at == j.rules.end() ? nullptr : &*at;
 }
 
+/// Between quotation marks; marks inside become single ones, so that a quotation ends where it should.
+std::string in_marks(std::string text) {
+  std::replace(text.begin(), text.end(), '"', '\'');
+  return '"' + text + '"';
+}
+
 std::string quoted(const Rule& rule) {
   const std::string limit =
       says_none(rule) ? "no limit stated" : fmt::format("{} {} {}", rule.comparison, rule.value, rule.unit);
-  return fmt::format("{}: row \"{}\", source \"{}\"{}", rule.name, limit, rule.source,
+  return fmt::format("{}: row {}, source {}{}", rule.name, in_marks(limit), in_marks(rule.source),
                      rule.as_of ? ", as of " + iso(*rule.as_of) : "");
 }
 
@@ -173,7 +179,7 @@ Finding evaluate(const Jurisdiction& j, const Facts& facts) {
     return {Standing::unknown, doubts};
   std::vector<std::string> rows = texts_of(verdicts, Kind::no_hindrance);
   if (!facts.answer) return {Standing::ask_authority, rows};
-  rows.insert(rows.begin(), fmt::format("{}: \"{}\"", j.authority, *facts.answer));
+  rows.insert(rows.begin(), fmt::format("{}: {}", j.authority, in_marks(*facts.answer)));
   return {Standing::answered, rows};
 }
 
