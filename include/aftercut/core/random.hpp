@@ -14,7 +14,8 @@ std::array<std::uint32_t, 4> philox(std::array<std::uint32_t, 4> counter, std::a
 /// A stable 64-bit number of a text (FNV-1a), for use as a stream name.
 std::uint64_t stream_of(std::string_view text);
 
-/// A stream of draws that depends on (seed, stream, index) alone. Copies are independent values.
+/// A stream of draws that depends on (seed, stream, index) alone; different ones for all indices below 2^32.
+/// Copies are independent values.
 class Draws {
  public:
   Draws(std::uint64_t seed, std::uint64_t stream, std::uint64_t index = 0);
