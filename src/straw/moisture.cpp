@@ -9,8 +9,8 @@
 namespace aftercut::straw {
 namespace {
 
-constexpr double dry_straw_db = 20.0;  // no decay below. Source: SurfaceWetness (assumed)
-constexpr double wet_straw_db = 80.0;  // full decay above. Source: SurfaceWetness (assumed)
+constexpr double dry_straw_db = 5.0;   // no decay below. Source: SurfaceWetness (assumed)
+constexpr double wet_straw_db = 15.0;  // full decay above. Source: SurfaceWetness (assumed)
 
 double keep_of(double lag_days) {
   require(lag_days > 0.0, "a drying lag is above zero");

@@ -117,9 +117,9 @@ TEST_CASE("Rain wets straw up to what it holds, and dry straw takes moisture fro
 }
 
 TEST_CASE("Surface wetness from moisture", "[identity]") {
+  CHECK(surface_wetness(0.0) == 0.0);
   CHECK(surface_wetness(5.0) == 0.0);
-  CHECK(surface_wetness(20.0) == 0.0);
-  CHECK(surface_wetness(50.0) == Approx(0.5));
-  CHECK(surface_wetness(80.0) == 1.0);
+  CHECK(surface_wetness(10.0) == Approx(0.5));
+  CHECK(surface_wetness(15.0) == 1.0);
   CHECK(surface_wetness(250.0) == 1.0);
 }

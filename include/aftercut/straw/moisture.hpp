@@ -33,7 +33,8 @@ DryingRates rates_of(const MoistureSettings& s);
 /// day's equilibrium; dew counts only through the day's humidity, it is gone by mid-afternoon.
 /// Chopped straw dries as spread straw does. No transcendental calls: it runs in the day loop.
 double next_moisture(double moisture_db, double equilibrium_db, double rain_mm, Lay lay, const DryingRates& rates);
-/// Wetness 0 to 1 of straw on top, for decay, from its moisture: 0 at 20 % d.b., 1 at 80 % d.b., linear.
+/// Wetness 0 to 1 of straw on top over the day, for decay, from its mid-afternoon moisture, the day's lowest: 1 from
+/// 15 % d.b., where straw stays damp enough to rot round the clock, 0 at 5 % d.b., linear between.
 /// Source: SurfaceWetness (assumed).
 double surface_wetness(double moisture_db);
 /// Remaining gap after `t` of a lag: m(t) = E + (m0 - E) exp(-t / tau).
