@@ -1,0 +1,16 @@
+# cmake -D COMPILER=… -D INCLUDE=… -D FOLDER=… -D "ROOMS=a b" -P headers_alone.cmake
+# Compiles each header of FOLDER's rooms as a file of its own; fails when one does not compile.
+separate_arguments(rooms UNIX_COMMAND "${ROOMS}")
+set(headers)
+foreach(room IN LISTS rooms)
+  file(GLOB found ${FOLDER}/${room}/*.hpp)
+  list(APPEND headers ${found})
+endforeach()
+if(NOT headers)
+  message(STATUS "no headers yet in: ${ROOMS}")
+  return()
+endif()
+execute_process(COMMAND ${COMPILER} -fsyntax-only -std=c++20 -I ${INCLUDE} -x c++ ${headers} RESULT_VARIABLE failed)
+if(failed)
+  message(FATAL_ERROR "a header does not compile alone")
+endif()
