@@ -1,0 +1,92 @@
+#include <algorithm>
+#include <limits>
+
+#include "aftercut/geo/shape.hpp"
+#include "facts.hpp"
+
+namespace aftercut::audit {
+namespace {
+
+using Reasons = std::vector<std::string>;
+
+double to_nearest(const farm::Farm& farm, const farm::Field& field, farm::PlaceKind kind) {
+  double metres = std::numeric_limits<double>::infinity();
+  for (const auto& place : farm.places)
+    if (place.kind == kind) metres = std::min(metres, geo::distance(field.shape, place.shape).value());
+  return metres;
+}
+
+Reasons by_word(const farm::Field& field, const method::Recipe& recipe) {
+  Reasons r;
+  for (const auto& n : field.not_allowed)
+    if (n.method == recipe.id) r.push_back("not wanted here: " + n.why);
+  if (field.locked && *field.locked != recipe.id)
+    r.push_back("the field is locked to " + field.locked->value);
+  return r;
+}
+
+Reasons by_straw(const farm::Field& field, const method::Recipe& recipe) {
+  Reasons r;
+  if (field.cut && std::find(recipe.takes.begin(), recipe.takes.end(), field.lay) == recipe.takes.end())
+    r.push_back("the straw was laid otherwise");
+  if (recipe.bales && !(field.straw_load.value() > 0.0)) r.push_back("nothing to bale");
+  return r;
+}
+
+Reasons by_water(const farm::Farm& farm, const farm::Field& field, const method::Recipe& recipe) {
+  Reasons r;
+  const bool canal = recipe.water && recipe.water->from_canal;
+  if (field.lease && !canal) r.push_back("the lease asks for canal water");
+  if (recipe.water && !field.holds_water) r.push_back("the field holds no water");
+  if (canal && !farm.supply) r.push_back("no supply");
+  if (canal && !field.can_flood) r.push_back("the canal does not reach it");
+  return r;
+}
+
+Reasons by_fire(const Facts& facts, const farm::Field& field, const method::Recipe& recipe) {
+  Reasons r;
+  if (!recipe.burns) return r;
+  const farm::Farm& farm = facts.farm();
+  if (!farm.burning) return {"no burn rules"};
+  const burn::Limits& l = facts.burn_limits;
+  if (l.disease_finding_needed.value_or(true) && field.disease_finding != true)
+    r.push_back("no disease finding");
+  const auto setback = [&](std::optional<double> limit, farm::PlaceKind kind) {
+    if (limit && to_nearest(farm, field, kind) < *limit) r.push_back("inside a setback");
+  };
+  setback(l.setback_home_m, farm::PlaceKind::home);
+  setback(l.setback_school_m, farm::PlaceKind::school);
+  setback(l.setback_road_m, farm::PlaceKind::road);
+  if (l.daily_area_ha && *l.daily_area_ha < field.area.value()) r.push_back("over the daily area");
+  if (l.season_share && *l.season_share * facts.farm_area_ha < field.area.value())
+    r.push_back("over the season's area");
+  return r;
+}
+
+Reasons by_outfit(const Facts& facts, int index, const method::Recipe& recipe) {
+  Reasons r;
+  const farm::Farm& farm = facts.farm();
+  const bool fallow = farm.fields[static_cast<std::size_t>(index)].next.kind == farm::NextUseKind::fallow;
+  for (const auto& step : recipe.steps) {
+    const auto& op = farm.book.operations.at(static_cast<std::size_t>(step.operation));
+    if (op.water == method::Water::fill || (fallow && step.season == method::Season::spring)) continue;
+    const std::string fault = nobody_can(farm, index, op);
+    if (!fault.empty()) r.push_back(fault);
+  }
+  return r;
+}
+
+}  // namespace
+
+std::vector<std::string> barred(const Facts& facts, int field, int recipe) {
+  const farm::Farm& farm = facts.farm();
+  const auto& f = farm.fields.at(static_cast<std::size_t>(field));
+  const auto& r = farm.book.recipes.at(static_cast<std::size_t>(recipe));
+  Reasons all;
+  for (const Reasons& some : {by_word(f, r), by_straw(f, r), by_water(farm, f, r), by_fire(facts, f, r),
+                              by_outfit(facts, field, r)})
+    all.insert(all.end(), some.begin(), some.end());
+  return all;
+}
+
+}  // namespace aftercut::audit

@@ -1,0 +1,46 @@
+#include <algorithm>
+
+#include "replay.hpp"
+#include "totals.hpp"
+
+namespace aftercut::audit {
+namespace {
+
+/// The year's place in the problem's record; nothing when it is not there.
+std::optional<std::size_t> place_of_year(const farm::Problem& problem, int year) {
+  for (std::size_t k = 0; k < problem.years.years.size(); ++k)
+    if (problem.years.years[k].year == year) return k;
+  return std::nullopt;
+}
+
+bool decision_readable(const farm::Farm& farm, const plan::Plan& p) {
+  return p.decision.method.size() == farm.fields.size() && p.fields.size() == farm.fields.size() &&
+         std::all_of(p.decision.method.begin(), p.decision.method.end(), [&](int m) {
+           return m >= plan::none && m < static_cast<int>(farm.book.recipes.size());
+         });
+}
+
+}  // namespace
+
+Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
+  Findings all = check_shape(problem, planned);
+  if (!decision_readable(problem.farm, planned.plan)) return all.audit;
+  const Facts facts = facts_of(problem, planned.plan.seed);
+  all += check_choices(facts, planned.plan);
+  Replays replays;
+  for (const plan::YearRun& run : planned.runs) {
+    const auto year = place_of_year(problem, run.year);
+    if (!year) continue;
+    Replayed lived = replay(facts, planned.plan.decision, run, *year);
+    all += std::move(lived.findings);
+    for (std::size_t f = 0; f < std::min(run.fields.size(), lived.fields.size()); ++f)
+      all += compare_outcome({&problem.farm, run.year, -1, static_cast<int>(f), ""}, run.fields[f],
+                             lived.fields[f]);
+    replays.years.push_back(run.year);
+    replays.fields.push_back(std::move(lived.fields));
+  }
+  if (!replays.years.empty()) all += check_totals(facts, planned.plan, replays);
+  return all.audit;
+}
+
+}  // namespace aftercut::audit

@@ -1,0 +1,143 @@
+#include "facts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "aftercut/core/random.hpp"
+#include "aftercut/machinery/capacity.hpp"
+#include "aftercut/weather/sun.hpp"
+
+namespace aftercut::audit {
+namespace {
+
+constexpr double fine_from_clay_percent =
+    35.0;  // soil group of the draft equation. Source: RulesOfWork (assumed)
+
+machinery::SoilGroup group_of(const soil::Profile& profile) {
+  return profile.input.clay_percent >= fine_from_clay_percent ? machinery::SoilGroup::fine
+                                                              : machinery::SoilGroup::medium;
+}
+
+bool brings_tractor(const machinery::Implement& i) { return i.hire && i.hire->brings_tractor; }
+
+/// The day lies in a window of the year that holds both its ends; a window may run over New Year.
+bool in_window(const std::optional<MonthDay>& from, const std::optional<MonthDay>& to, Date day) {
+  if (!from || !to) return false;
+  const MonthDay today{month_of(day), day_of_month(day)};
+  if (*to < *from) return !(*to < today && today < *from);
+  return !(today < *from) && !(*to < today);
+}
+
+}  // namespace
+
+Facts facts_of(const farm::Problem& problem, std::uint64_t seed) {
+  Facts f;
+  f.problem = &problem;
+  f.seed = seed;
+  const farm::Farm& farm = problem.farm;
+  for (const auto& t : farm.tractors) f.tractor_cost.push_back(machinery::hourly_cost(t.owning));
+  for (const auto& i : farm.implements)
+    f.implement_cost.push_back(i.hire ? machinery::HourlyCost{} : machinery::hourly_cost(i.owning));
+  for (int d = 0; d < farm.season.days; ++d) {
+    const double hours = weather::sun_times(farm.site, farm.season.date(d)).length_h;
+    f.daylight_min.push_back(static_cast<int>(std::floor(hours * 60.0)));
+  }
+  if (farm.burning) f.burn_limits = burn::limits_of(*farm.burning);
+  for (const auto& field : farm.fields) f.farm_area_ha += field.area.value();
+  for (const auto& o : farm.operators)
+    f.longest_operator_min =
+        std::max(f.longest_operator_min, static_cast<int>(std::lround(o.hours_per_day.value() * 60.0)));
+  f.move_min = static_cast<int>(std::lround(farm.work_day.move_between_fields.value() * 60.0));
+  f.shift_start_min = static_cast<int>(std::lround(farm.work_day.shift_start_h * 60.0));
+  return f;
+}
+
+double loose_straw(const farm::Field& field) {
+  return field.straw_load.value() * (1.0 - straw::stubble_share(field.cut_height_cm).value());
+}
+
+machinery::Ground ground_of(const method::Operation& op) {
+  if (op.when.least_ponded_mm) return machinery::Ground::soft;
+  return op.tillage ? machinery::Ground::tilled : machinery::Ground::firm;
+}
+
+double power_asked(const farm::Farm& farm, int field, const method::Operation& op, int tractor,
+                   int implement) {
+  const auto& f = farm.fields.at(static_cast<std::size_t>(field));
+  const auto& t = farm.tractors.at(static_cast<std::size_t>(tractor));
+  const auto& i = farm.implements.at(static_cast<std::size_t>(implement));
+  return machinery::power_needed(i, t.drive, ground_of(op), group_of(farm.soils.at(f.soil)),
+                                 KgPerHa{loose_straw(f)})
+      .value();
+}
+
+Pace pace_of(const farm::Farm& farm, int field, const method::Operation& op, int tractor, int implement) {
+  Pace p;
+  if (implement == plan::none) {
+    if (op.labour_min_per_ha > 0.0) p.ha_per_hour = 60.0 / op.labour_min_per_ha;
+    return p;
+  }
+  const auto& i = farm.implements.at(static_cast<std::size_t>(implement));
+  const auto& f = farm.fields.at(static_cast<std::size_t>(field));
+  if (i.entered_ha_per_day) {
+    p.ha_per_hour = *i.entered_ha_per_day / farm.work_day.hours_for_area_per_day.value();
+  } else {
+    const double rate = i.speed.value() * i.width.value() * i.field_efficiency.value() / 10.0;
+    p.ha_per_hour =
+        machinery::capped_by_throughput(HaPerHour{rate}, i.throughput, KgPerHa{loose_straw(f)}).value();
+  }
+  if (tractor == plan::none) return p;
+  const KiloWatt rated = farm.tractors.at(static_cast<std::size_t>(tractor)).pto_power;
+  p.fuel_l_per_hour =
+      machinery::fuel_rate(KiloWatt{power_asked(farm, field, op, tractor, implement)}, rated).value();
+  return p;
+}
+
+std::string outfit_fault(const farm::Farm& farm, int field, const method::Operation& op, int tractor,
+                         int implement) {
+  if (op.implement.empty()) {
+    return tractor == plan::none && implement == plan::none ? "" : "machines for hand work";
+  }
+  if (implement == plan::none) return "no " + op.implement;
+  const auto& i = farm.implements.at(static_cast<std::size_t>(implement));
+  if (i.kind != op.implement) return "a " + i.kind + " where a " + op.implement + " is wanted";
+  const bool wants_tractor = op.tractor && !brings_tractor(i);
+  if (wants_tractor != (tractor != plan::none))
+    return wants_tractor ? "no tractor" : "a tractor that is not wanted";
+  if (!wants_tractor) return "";
+  const double asked = power_asked(farm, field, op, tractor, implement);
+  const double has = farm.tractors.at(static_cast<std::size_t>(tractor)).pto_power.value();
+  return has + 1e-9 >= asked ? "" : "too little power";
+}
+
+std::string nobody_can(const farm::Farm& farm, int field, const method::Operation& op) {
+  int skilled = 0;
+  for (const auto& o : farm.operators)
+    skilled +=
+        op.skill.empty() || std::find(o.skills.begin(), o.skills.end(), op.skill) != o.skills.end() ? 1 : 0;
+  const bool enough = skilled >= op.crew;
+  if (op.implement.empty()) {
+    if (op.labour_min_per_ha <= 0.0) return "no labour is stated for " + op.name;
+    return enough ? "" : "too few people for " + op.name;
+  }
+  for (int i = 0; i < static_cast<int>(farm.implements.size()); ++i) {
+    const auto& hire = farm.implements[static_cast<std::size_t>(i)].hire;
+    if (!enough && !(hire && hire->brings_operator)) continue;
+    for (int t = plan::none; t < static_cast<int>(farm.tractors.size()); ++t)
+      if (outfit_fault(farm, field, op, t, i).empty()) return "";
+  }
+  return "no outfit can " + op.name;
+}
+
+bool burn_called(const Facts& facts, int year, int day) {
+  const farm::Farm& farm = facts.farm();
+  if (!farm.burning) return false;
+  const burn::Limits& l = facts.burn_limits;
+  const Date date = farm.season.date(day);
+  if (!in_window(l.autumn_from, l.autumn_to, date) && !in_window(l.spring_from, l.spring_to, date))
+    return false;
+  const auto index = (static_cast<std::uint64_t>(year) << 16) + static_cast<std::uint64_t>(day);
+  return Draws(facts.seed, stream_of("burn-day"), index).uniform() < farm.burning->burn_day_chance;
+}
+
+}  // namespace aftercut::audit

@@ -1,0 +1,58 @@
+#pragma once
+// What holds in every year, worked out afresh from the problem: paces, hourly costs, daylight, burn calls,
+// barred methods.
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "aftercut/farm/read.hpp"
+#include "aftercut/machinery/cost.hpp"
+#include "aftercut/plan/decision.hpp"
+
+namespace aftercut::audit {
+
+struct Facts {
+  const farm::Problem* problem = nullptr;
+  std::uint64_t seed = 0;
+  std::vector<machinery::HourlyCost> tractor_cost, implement_cost;  ///< [machine] zero for hired outfits
+  std::vector<int> daylight_min;                                    ///< [season day]
+  burn::Limits burn_limits;                                         ///< empty without a jurisdiction
+  double farm_area_ha = 0.0;
+  int longest_operator_min = 0;
+  int move_min = 0;  ///< between two fields
+  int shift_start_min = 0;
+
+  [[nodiscard]] const farm::Farm& farm() const { return problem->farm; }
+};
+Facts facts_of(const farm::Problem& problem, std::uint64_t seed);
+
+/// Loose straw at harvest [kg/ha, oven-dry]: load less the stubble below the field's cutting height.
+double loose_straw(const farm::Field& field);
+/// The ground under the tractor while this operation runs.
+machinery::Ground ground_of(const method::Operation& op);
+/// Power that the implement asks for on this field at the PTO [kW].
+double power_asked(const farm::Farm& farm, int field, const method::Operation& op, int tractor,
+                   int implement);
+
+/// How fast an outfit works on a field, and what it takes from the farm's own tank.
+struct Pace {
+  double ha_per_hour = 0.0;
+  double fuel_l_per_hour = 0.0;
+};
+Pace pace_of(const farm::Farm& farm, int field, const method::Operation& op, int tractor, int implement);
+
+/// The outfit of machines alone can do the operation on this field: kind, tractor there or not, power. Empty:
+/// yes.
+std::string outfit_fault(const farm::Farm& farm, int field, const method::Operation& op, int tractor,
+                         int implement);
+/// Some outfit of the farm, with people who have the skill, can do it. Empty: yes.
+std::string nobody_can(const farm::Farm& farm, int field, const method::Operation& op);
+
+/// The authority calls day d of this weather year (own draw).
+bool burn_called(const Facts& facts, int year, int day);
+/// Reasons why the recipe is barred on the field; empty: possible.
+std::vector<std::string> barred(const Facts& facts, int field, int recipe);
+
+}  // namespace aftercut::audit

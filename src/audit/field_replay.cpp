@@ -1,0 +1,190 @@
+#include "field_replay.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "aftercut/core/numbers.hpp"
+#include "money.hpp"
+#include "outfits.hpp"
+
+namespace aftercut::audit {
+namespace {
+
+constexpr double standing_water_mm = 20.0;  // that a lease counts. Source: RulesOfWork (assumed)
+constexpr double m3_per_mm_and_ha = 10.0;
+constexpr double area_tolerance_ha = 2e-6;  // plan-years.jsonl rounds to 6 decimals
+constexpr double fuel_tolerance_l = 2e-6;
+
+const farm::Field& at(const Facts& facts, int field) {
+  return facts.farm().fields[static_cast<std::size_t>(field)];
+}
+
+FieldReplay take_effect(const Facts& facts, int field, FieldReplay f, const Cut& cut) {
+  const double baled = f.life.straw_ledger().baled;
+  f.life.apply(facts.farm().book.operations[static_cast<std::size_t>(cut.operation)], cut.share);
+  const double kg = (f.life.straw_ledger().baled - baled) * at(facts, field).area.value();
+  if (kg > 0.0) f.run.cost = f.run.cost + cost_of_straw(facts.farm(), cut.implement, kg);
+  return f;
+}
+
+FieldReplay note_ready(const Facts& facts, int field, FieldReplay f) {
+  const bool due = at(facts, field).next.kind != farm::NextUseKind::fallow && f.standing.recipe != plan::none;
+  if (due && f.run.ready_day == plan::none && step_of(facts.farm(), f.standing) == nullptr)
+    f.run.ready_day = f.standing.pass_ended;
+  return f;
+}
+
+/// After a stretch that was not due, the replay goes on from where the plan says that it is.
+Standing follow(const farm::Farm& farm, Standing s, const plan::Work& w) {
+  const auto& steps = farm.book.recipes[static_cast<std::size_t>(s.recipe)].steps;
+  if (w.step < 0 || w.step >= static_cast<int>(steps.size()) || w.pass < 0) return s;
+  if (w.step != s.step) {
+    s.step = w.step;
+    s.done_ha = 0.0;
+    s.passes = 0;
+  }
+  if (w.pass != s.pass) s.done_ha = 0.0;
+  s.pass = w.pass;
+  s.passes = std::max(s.passes, w.pass + 1);
+  return s;
+}
+
+struct Covered {
+  double area_ha = 0.0, fuel_l = 0.0;
+  bool finishes = false;
+  Findings findings;
+};
+
+/// Minutes, area, fuel and the end of the pass, from the outfit's own pace.
+Covered cover(const Facts& facts, const Place& place, const FieldReplay& f, const plan::Work& w) {
+  Covered c;
+  const auto& op = facts.farm().book.operations[static_cast<std::size_t>(w.operation)];
+  const bool paced = outfit_fault(facts.farm(), w.field, op, w.tractor, w.implement).empty();
+  const Pace pace = paced ? pace_of(facts.farm(), w.field, op, w.tractor, w.implement) : Pace{};
+  if (!(pace.ha_per_hour > 0.0))
+    return {w.area_ha, w.fuel_l, w.finishes, {}};  // an unfit outfit has been named already
+  const int minutes = w.end_min - w.start_min;
+  const double left = at(facts, w.field).area.value() - f.standing.done_ha;
+  const std::int64_t need = ceil_minutes(left / pace.ha_per_hour);
+  c.finishes = minutes >= need;
+  c.area_ha = c.finishes ? left : minutes / 60.0 * pace.ha_per_hour;
+  c.fuel_l = pace.fuel_l_per_hour * minutes / 60.0;
+  c.findings.expect(minutes <= need, "wrong hours", place, [&] {
+    return Texts{fmt::format("{} min", minutes), fmt::format("at most {} min", need)};
+  });
+  c.findings.expect(w.finishes == c.finishes, "wrong end of a pass", place, [&] {
+    return Texts{w.finishes ? "ends" : "goes on",
+                 fmt::format("{} min of {} min still needed", minutes, need)};
+  });
+  c.findings.expect_near(w.area_ha, c.area_ha, area_tolerance_ha, "wrong area", place);
+  c.findings.expect_near(w.fuel_l, c.fuel_l, fuel_tolerance_l, "wrong fuel", place);
+  c.finishes = w.finishes;
+  return c;
+}
+
+}  // namespace
+
+FieldReplay start(const Facts& facts, int field, int recipe, const season::YearDrivers& drivers) {
+  const method::HarvestSetting setting =
+      recipe == plan::none ? method::HarvestSetting{}
+                           : facts.farm().book.recipes[static_cast<std::size_t>(recipe)].harvest;
+  return {.life = season::FieldYear{facts.farm(), static_cast<std::size_t>(field), drivers, setting},
+          .standing = at_harvest(recipe, facts.farm().season.day(at(facts, field).harvest)),
+          .run = {},
+          .mask = {}};
+}
+
+FieldReplay wake(const Facts& facts, int field, FieldReplay f, int day) {
+  const farm::Farm& farm = facts.farm();
+  f.pass_ends = false;
+  f.water_mm = 0.0;
+  if (f.standing.recipe != plan::none && day > farm.season.day(at(facts, field).harvest)) {
+    const Morning m = morning(farm, field, f.standing, day, f.life);
+    if (m.standing.fell_back != f.standing.fell_back) f.filled = false;
+    f.standing = m.standing;
+    if (m.cut) f = take_effect(facts, field, std::move(f), *m.cut);
+    f = note_ready(facts, field, std::move(f));
+  }
+  f.mask = f.life.mask();
+  const auto& lease = at(facts, field).lease;
+  const Date date = farm.season.date(day);
+  if (lease && lease->from <= date && date <= lease->until && f.mask.ponded_mm >= standing_water_mm)
+    ++f.lease_days;
+  return f;
+}
+
+Worked work(const Facts& facts, const Place& place, FieldReplay f, const plan::Work& w, bool first_call) {
+  Worked out{std::move(f), {}};
+  FieldReplay& r = out.field;
+  const farm::Farm& farm = facts.farm();
+  out.findings = check_order(farm, place, r.standing, w);
+  if (step_of(farm, r.standing) == nullptr || w.fell_back != r.standing.fell_back) return out;
+  r.standing = follow(farm, r.standing, w);
+  out.findings += check_dates(facts, place, r.standing);
+  const auto& op = farm.book.operations[static_cast<std::size_t>(w.operation)];
+  out.findings += check_conditions(farm, place, op, r.mask);
+  Covered c = cover(facts, place, r, w);
+  out.findings += c.findings;
+  r.run.cost = r.run.cost + cost_of_stretch(facts, w, c.fuel_l, c.area_ha);
+  if (first_call) r.run.cost = r.run.cost + call_out(farm, w.implement);
+  const int minutes = w.end_min - w.start_min;
+  r.run.fuel_l += c.fuel_l;
+  if (w.implement != plan::none) r.run.machine_min += minutes;
+  r.run.labour_min += minutes * static_cast<int>(people_of(w).size());
+  if (op.tillage && step_of(farm, r.standing)->season == method::Season::spring && !r.weighed) {
+    r.weighed = true;
+    r.run.straw_left_kg_per_ha = r.life.pools().total();
+  }
+  r.standing.begun = true;
+  r.standing.done_ha += c.area_ha;
+  r.standing.last_implement = w.implement;
+  r.pass_ends = c.finishes;
+  return out;
+}
+
+FieldReplay let_in(const Facts& facts, int field, FieldReplay f, double m3) {
+  const double area = at(facts, field).area.value();
+  f.water_mm += m3 / (area * m3_per_mm_and_ha);
+  f.run.water_m3 += m3;
+  f.run.cost = f.run.cost + cost_of_water(facts.farm(), m3, !f.watered, area);
+  f.watered = true;
+  return f;
+}
+
+FieldReplay rest(const Facts& facts, int field, FieldReplay f, int day) {
+  const farm::Farm& farm = facts.farm();
+  const method::Step* step = step_of(farm, f.standing);
+  if (f.pass_ends && step != nullptr) {
+    const method::Operation& op = *operation_of(farm, f.standing);
+    const auto& recipe = farm.book.recipes[static_cast<std::size_t>(f.standing.recipe)];
+    f = take_effect(facts, field, std::move(f), {step->operation, f.standing.last_implement, 1.0});
+    if (op.water == method::Water::boards_in && recipe.water) f.life.set_boards(recipe.water->board_mm);
+    if (op.water == method::Water::boards_out) f.life.set_boards(0.0);
+    if (op.water != method::Water::none) f.filled = op.water == method::Water::fill;
+    if (step->season == method::Season::autumn) f.run.straw_done_day = day;
+    f.standing = pass_over(f.standing, day);
+  }
+  f.life.end_day(f.water_mm);
+  f = note_ready(facts, field, std::move(f));
+  if (f.run.ready_day != plan::none) f.living = false;
+  return f;
+}
+
+plan::FieldRun close(const Facts& facts, int field, const FieldReplay& f) {
+  plan::FieldRun run = f.run;
+  const farm::Field& place = at(facts, field);
+  run.status = status_of(facts.farm(), place, f.standing.recipe != plan::none, run.ready_day);
+  run.fell_back = f.standing.fell_back;
+  run.steps_passed_over = f.standing.passed_over;
+  if (!f.weighed) run.straw_left_kg_per_ha = f.life.pools().total();
+  run.baled_kg_per_ha = f.life.straw_ledger().baled;
+  run.burned_kg_per_ha = f.life.straw_ledger().burned;
+  run.decayed_kg_per_ha = f.life.straw_ledger().decayed;
+  run.cost = run.cost + cost_of_outcome(facts.farm(), place, run.status, run.ready_day);
+  if (place.lease && f.lease_days == place.lease->until - place.lease->from + 1)
+    run.cost = run.cost + lease_income(place);
+  return run;
+}
+
+}  // namespace aftercut::audit

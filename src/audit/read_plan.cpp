@@ -1,0 +1,215 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "aftercut/audit/audit.hpp"
+#include "aftercut/core/save_file.hpp"
+#include "read_years.hpp"
+
+namespace aftercut::audit {
+namespace {
+
+constexpr const char* plan_schema = "aftercut-plan-1";
+constexpr const char* years_file = "plan-years.jsonl";
+
+std::vector<int> read_list(JsonIn& in, const Json& object, const char* key, const std::string& place) {
+  std::vector<int> list;
+  for (const Json& value : in.array(object, key, place)) {
+    if (value.is_number_integer() && value.get<std::int64_t>() > 0 && value.get<std::int64_t>() < 10000) {
+      list.push_back(value.get<int>());
+    } else {
+      in.issue(place + "." + key, value.dump(), "years", "write the plan again");
+    }
+  }
+  return list;
+}
+
+std::vector<int> read_order(JsonIn& in, const Json& object, const char* key, const std::string& place) {
+  std::vector<int> order;
+  for (const Json& value : in.array(object, key, place))
+    order.push_back(in.index(value, in.ids().fields, "field", place + "." + key, false));
+  return order;
+}
+
+plan::Spread read_spread(JsonIn& in, const Json& spread, const std::string& place) {
+  return {in.number(spread, "p10", place), in.number(spread, "p50", place), in.number(spread, "p90", place)};
+}
+
+/// A date, or in words "not by ..."; null where nothing is due.
+std::optional<int> read_ready(JsonIn& in, const Json& spread, const char* key, const std::string& place) {
+  const Json& value = in.get(spread, key, place);
+  const bool not_by = value.is_string() && value.get<std::string>().rfind("not by", 0) == 0;
+  if (not_by || value.is_null()) return std::nullopt;
+  const int day = in.day(spread, key, place, true);
+  return day == plan::none ? std::nullopt : std::optional<int>{day};
+}
+
+plan::MethodOutcome read_method(JsonIn& in, const Json& row, const std::string& place) {
+  plan::MethodOutcome m;
+  m.method = in.index(in.get(row, "id", place), in.ids().recipes, "method", place + ".id", false);
+  m.possible = in.truth(row, "possible", place);
+  for (const Json& why : in.array(row, "why_not", place))
+    if (why.is_string()) m.why_not.push_back(why.get<std::string>());
+  if (!m.possible) return m;
+  m.mean_cost = read_cost(in, in.get(row, "cost_parts", place), place + ".cost_parts", false);
+  m.farm_cost = in.cents(row, "farm_cost", place);
+  m.machine_h = in.number(row, "machine_h", place);
+  m.labour_h = in.number(row, "labour_h", place);
+  m.fuel_l = in.number(row, "fuel_l", place);
+  m.water_m3 = in.number(row, "water_m3", place);
+  m.straw_left_kg_per_ha =
+      read_spread(in, in.get(row, "straw_left_kg_per_ha", place), place + ".straw_left_kg_per_ha");
+  const Json& ready = in.get(row, "ready", place);
+  const std::string where = place + ".ready";
+  m.ready = {read_ready(in, ready, "p10", where), read_ready(in, ready, "p50", where),
+             read_ready(in, ready, "p90", where)};
+  m.chance_ready = in.number(row, "chance_ready", place);
+  return m;
+}
+
+plan::FieldPlan read_field(JsonIn& in, const Json& row, const std::string& place) {
+  plan::FieldPlan p;
+  const Json& chosen = in.get(row, "chosen", place);
+  p.chosen.method = in.index(in.get(chosen, "method", place + ".chosen"), in.ids().recipes, "method",
+                             place + ".chosen.method", true);
+  p.chosen.locked = in.truth(chosen, "locked", place + ".chosen");
+  const Json& methods = in.array(row, "methods", place);
+  const std::size_t wanted = in.farm().book.recipes.size();
+  for (std::size_t k = 0; k < methods.size(); ++k) {
+    const std::string where = fmt::format("{}.methods[{}]", place, k);
+    p.methods.push_back(read_method(in, methods[k], where));
+    if (p.methods.back().method != static_cast<int>(k))
+      in.issue(where + ".id", "another method", "the methods of the book in their order",
+               "write the plan again");
+  }
+  if (methods.size() != wanted)
+    in.issue(place + ".methods", fmt::format("{} methods", methods.size()), fmt::format("{} methods", wanted),
+             "write the plan again");
+  return p;
+}
+
+void read_fields(JsonIn& in, const Json& root, plan::Plan& p) {
+  const Json& rows = in.array(root, "fields", "plan");
+  p.fields.resize(in.farm().fields.size());
+  std::vector<int> times(p.fields.size(), 0);
+  for (std::size_t k = 0; k < rows.size(); ++k) {
+    const std::string place = fmt::format("fields[{}]", k);
+    const int field = in.index(in.get(rows[k], "id", place), in.ids().fields, "field", place + ".id", false);
+    if (field == plan::none) continue;
+    p.fields[static_cast<std::size_t>(field)] = read_field(in, rows[k], place);
+    ++times[static_cast<std::size_t>(field)];
+  }
+  for (std::size_t f = 0; f < times.size(); ++f) {
+    if (times[f] != 1)
+      in.issue("fields", "field " + in.farm().fields[f].id.value + " " + std::to_string(times[f]) + " times",
+               "each field of the farm once", "write the plan again");
+    p.decision.method.push_back(p.fields[f].chosen.method);
+  }
+}
+
+plan::Plan read_head(JsonIn& in, const Json& root) {
+  plan::Plan p;
+  const std::string schema = in.text(root, "schema", "plan");
+  if (schema != plan_schema)
+    in.issue("schema", schema, plan_schema, "write the plan again with this version");
+  p.version = in.text(root, "version", "plan");
+  const Json& seed = in.get(root, "seed", "plan");
+  if (seed.is_number_unsigned() || (seed.is_number_integer() && seed.get<std::int64_t>() >= 0)) {
+    p.seed = seed.get<std::uint64_t>();
+  } else {
+    in.issue("seed", seed.dump(), "a whole number of 0 or more", "write the plan again");
+  }
+  const int as_of = in.day(in.get(root, "farm", "plan"), "as_of", "farm", false);
+  p.as_of = in.farm().season.date(as_of);
+  const Json& weather = in.get(root, "weather", "plan");
+  p.years = read_list(in, weather, "years", "weather");
+  p.shown_years = read_list(in, weather, "shown_years", "weather");
+  p.chances_in_sample = in.truth(weather, "chances_in_sample", "weather");
+  const Json& policy = in.get(root, "policy", "plan");
+  p.decision.autumn_order = read_order(in, policy, "autumn", "policy");
+  p.decision.spring_order = read_order(in, policy, "spring", "policy");
+  p.schedule_year = in.small(root, "schedule_year", "plan");
+  const Json& objective = in.get(root, "objective", "plan");
+  p.cost_cents = in.cents(objective, "plan", "objective");
+  p.full_cost_cents = in.cents(objective, "full", "objective");
+  if (objective.is_object() && objective.contains("bound") && !objective["bound"].is_null())
+    p.bound_cents = in.cents(objective, "bound", "objective");
+  p.wanted_chance = in.number(in.get(root, "target", "plan"), "wanted_chance", "target");
+  return p;
+}
+
+/// "2026-10-03T07:00" of a minute of a season day; 1440 is the next day's 00:00.
+std::string date_time(const farm::Farm& farm, int day, int minutes) {
+  return fmt::format("{}T{:02d}:{:02d}", iso(farm.season.date(day + minutes / 1440)), minutes % 1440 / 60,
+                     minutes % 60);
+}
+
+/// The row of the schedule that a stretch of the year's work should have, with the keys that both files
+/// share.
+Json schedule_row(const farm::Farm& farm, const plan::Work& w) {
+  const auto id = [](const auto& all, int index) {
+    return index == plan::none ? Json(nullptr) : Json(all[static_cast<std::size_t>(index)].id.value);
+  };
+  Json crew = Json::array();
+  for (const int p : w.crew)
+    if (p != plan::none) crew.push_back(id(farm.operators, p));
+  return {{"field", id(farm.fields, w.field)},
+          {"operation", id(farm.book.operations, w.operation)},
+          {"fell_back", w.fell_back},
+          {"step", w.step},
+          {"pass", w.pass},
+          {"machine", id(farm.implements, w.implement)},
+          {"tractor", id(farm.tractors, w.tractor)},
+          {"operators", crew},
+          {"start", date_time(farm, w.day, w.start_min)},
+          {"end", date_time(farm, w.day, w.end_min)},
+          {"finishes", w.finishes}};
+}
+
+/// The schedule shown is the work of its year.
+void check_schedule(JsonIn& in, const Json& root, const plan::PlannedYears& planned) {
+  const Json& rows = in.array(root, "schedule", "plan");
+  const auto run = std::find_if(planned.runs.begin(), planned.runs.end(),
+                                [&](const plan::YearRun& r) { return r.year == planned.plan.schedule_year; });
+  if (run == planned.runs.end() || !in.issues().empty())
+    return;  // the audit names a schedule year that was not played
+  if (rows.size() != run->work.size())
+    in.issue("schedule", fmt::format("{} rows", rows.size()),
+             fmt::format("the {} stretches of {} in {}", run->work.size(), run->year, years_file),
+             "write the plan again");
+  for (std::size_t k = 0; k < std::min(rows.size(), run->work.size()); ++k) {
+    const Json wanted = schedule_row(in.farm(), run->work[k]);
+    for (const auto& [key, value] : wanted.items()) {
+      const Json& found = in.get(rows[k], key.c_str(), fmt::format("schedule[{}]", k));
+      if (found != value)
+        in.issue(fmt::format("schedule[{}].{}", k, key), found.dump(),
+                 fmt::format("{} as in {}", value.dump(), years_file), "write the plan again");
+    }
+  }
+}
+
+}  // namespace
+
+Result<plan::PlannedYears> read_plan(const std::filesystem::path& plan_json, const farm::Problem& problem) {
+  const auto plan_text = read_file(plan_json);
+  const auto years_text = read_file(plan_json.parent_path() / years_file);
+  Issues missing = plan_text.issues();
+  for (const Issue& i : years_text.issues()) missing.push_back(i);
+  if (!missing.empty()) return missing;
+
+  plan::PlannedYears planned;
+  JsonIn in{plan_json.filename().string(), problem.farm};
+  const Json root = in.parse(plan_text.value(), "plan");
+  if (!in.issues().empty()) return in.issues();
+  planned.plan = read_head(in, root);
+  read_fields(in, root, planned.plan);
+  JsonIn years{years_file, problem.farm};
+  planned.runs = read_years(years, years_text.value());
+  if (years.issues().empty()) check_schedule(in, root, planned);
+  Issues all = in.issues();
+  all.insert(all.end(), years.issues().begin(), years.issues().end());
+  if (!all.empty()) return all;
+  return planned;
+}
+
+}  // namespace aftercut::audit

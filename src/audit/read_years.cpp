@@ -1,0 +1,152 @@
+#include "read_years.hpp"
+
+#include <algorithm>
+#include <array>
+#include <sstream>
+
+namespace aftercut::audit {
+namespace {
+
+constexpr const char* years_schema = "aftercut-plan-years-1";
+
+plan::Status status_from(JsonIn& in, const std::string& word, const std::string& place) {
+  using S = plan::Status;
+  static const std::map<std::string, S> words{{"ready", S::ready},
+                                              {"late", S::late},
+                                              {"unplanted", S::unplanted},
+                                              {"nothing_due", S::nothing_due},
+                                              {"no_method", S::no_method}};
+  const auto known = words.find(word);
+  if (known != words.end()) return known->second;
+  in.issue(place + ".status", word, "ready, late, unplanted, nothing_due or no_method",
+           "write the plan again");
+  return S::unplanted;
+}
+
+plan::FieldRun read_field_run(JsonIn& in, const Json& row, const std::string& place) {
+  plan::FieldRun r;
+  r.status = status_from(in, in.text(row, "status", place), place);
+  r.ready_day = in.day(row, "ready", place, true);
+  r.fell_back = in.truth(row, "fell_back", place);
+  r.steps_passed_over = in.small(row, "steps_passed_over", place);
+  r.machine_min = in.whole(row, "machine_min", place);
+  r.labour_min = in.whole(row, "labour_min", place);
+  r.fuel_l = in.number(row, "fuel_l", place);
+  r.water_m3 = in.number(row, "water_m3", place);
+  r.straw_left_kg_per_ha = in.number(row, "straw_left_kg_per_ha", place);
+  r.baled_kg_per_ha = in.number(row, "baled_kg_per_ha", place);
+  r.burned_kg_per_ha = in.number(row, "burned_kg_per_ha", place);
+  r.decayed_kg_per_ha = in.number(row, "decayed_kg_per_ha", place);
+  r.straw_done_day = in.day(row, "straw_done", place, true);
+  r.cost = read_cost(in, in.get(row, "cost", place), place + ".cost", true);
+  return r;
+}
+
+std::vector<plan::FieldRun> read_fields(JsonIn& in, const Json& line, const std::string& place) {
+  const auto& fields = in.farm().fields;
+  std::vector<plan::FieldRun> runs(fields.size());
+  std::vector<int> times(fields.size(), 0);
+  const Json& rows = in.array(line, "fields", place);
+  for (std::size_t k = 0; k < rows.size(); ++k) {
+    const std::string where = place + ".fields[" + std::to_string(k) + "]";
+    const int field =
+        in.index(in.get(rows[k], "field", where), in.ids().fields, "field", where + ".field", false);
+    if (field == plan::none) continue;
+    runs[static_cast<std::size_t>(field)] = read_field_run(in, rows[k], where);
+    ++times[static_cast<std::size_t>(field)];
+  }
+  for (std::size_t f = 0; f < fields.size(); ++f)
+    if (times[f] != 1)
+      in.issue(place + ".fields", "field " + fields[f].id.value + " " + std::to_string(times[f]) + " times",
+               "each field of the farm once", "write the plan again");
+  return runs;
+}
+
+std::array<int, 4> read_crew(JsonIn& in, const Json& row, const std::string& place) {
+  std::array<int, 4> crew{plan::none, plan::none, plan::none, plan::none};
+  const Json& people = in.array(row, "crew", place);
+  if (people.size() > crew.size())
+    in.issue(place + ".crew", std::to_string(people.size()) + " people", "at most 4", "write the plan again");
+  for (std::size_t k = 0; k < std::min(people.size(), crew.size()); ++k)
+    crew[k] = in.index(people[k], in.ids().operators, "person", place + ".crew", false);
+  return crew;
+}
+
+plan::Work read_work(JsonIn& in, const Json& row, const std::string& place) {
+  plan::Work w;
+  w.field = in.index(in.get(row, "field", place), in.ids().fields, "field", place + ".field", false);
+  w.fell_back = in.truth(row, "fell_back", place);
+  w.step = in.small(row, "step", place);
+  w.pass = in.small(row, "pass", place);
+  w.operation = in.index(in.get(row, "operation", place), in.ids().operations, "operation",
+                         place + ".operation", false);
+  w.day = in.day(row, "date", place, false);
+  w.start_min = in.small(row, "start_min", place);
+  w.end_min = in.small(row, "end_min", place);
+  w.tractor = in.index(in.get(row, "tractor", place), in.ids().tractors, "tractor", place + ".tractor", true);
+  w.implement =
+      in.index(in.get(row, "implement", place), in.ids().implements, "implement", place + ".implement", true);
+  w.crew = read_crew(in, row, place);
+  w.area_ha = in.number(row, "area_ha", place);
+  w.fuel_l = in.number(row, "fuel_l", place);
+  w.finishes = in.truth(row, "finishes", place);
+  return w;
+}
+
+plan::YearRun read_year(JsonIn& in, const std::string& text, const std::string& place) {
+  plan::YearRun run;
+  const std::size_t before = in.issues().size();
+  const Json line = in.parse(text, place);
+  if (in.issues().size() > before) return run;
+  const std::string schema = in.text(line, "schema", place);
+  if (schema != years_schema)
+    in.issue(place + ".schema", schema, years_schema, "write the plan again with this version");
+  run.year = in.small(line, "year", place);
+  run.fields = read_fields(in, line, place);
+  const Json& work = in.array(line, "work", place);
+  for (std::size_t k = 0; k < work.size(); ++k)
+    run.work.push_back(read_work(in, work[k], place + ".work[" + std::to_string(k) + "]"));
+  const Json& water = in.array(line, "water", place);
+  for (std::size_t k = 0; k < water.size(); ++k) {
+    const std::string where = place + ".water[" + std::to_string(k) + "]";
+    run.water.push_back(
+        {in.index(in.get(water[k], "field", where), in.ids().fields, "field", where + ".field", false),
+         in.day(water[k], "date", where, false), in.number(water[k], "m3", where)});
+  }
+  return run;
+}
+
+}  // namespace
+
+plan::CostParts read_cost(JsonIn& in, const Json& parts, const std::string& place, bool in_cents) {
+  const auto part = [&](const char* key) {
+    return in_cents ? in.whole(parts, key, place) : in.cents(parts, key, place);
+  };
+  plan::CostParts c;
+  c.fuel = part("fuel");
+  c.wages = part("wages");
+  c.hire = part("hire");
+  c.twine = part("twine");
+  c.repair = part("repair");
+  c.water = part("water");
+  c.fees = part("fees");
+  c.late = part("late");
+  c.unplanted = part("unplanted");
+  c.straw_income = part("straw_income");
+  c.lease_income = part("lease_income");
+  c.ownership = part("ownership");
+  c.own_labour = part("own_labour");
+  return c;
+}
+
+std::vector<plan::YearRun> read_years(JsonIn& in, const std::string& text) {
+  std::vector<plan::YearRun> runs;
+  std::istringstream lines{text};
+  std::string line;
+  for (int number = 1; std::getline(lines, line); ++number)
+    if (!line.empty()) runs.push_back(read_year(in, line, "line " + std::to_string(number)));
+  if (runs.empty()) in.issue("file", "no lines", "one line for each weather year", "write the plan again");
+  return runs;
+}
+
+}  // namespace aftercut::audit

@@ -1,0 +1,23 @@
+#pragma once
+// One weather year lived again: the stated work and water are done day by day, every rule is looked at, and
+// what should have come of it is worked out.
+
+#include <vector>
+
+#include "facts.hpp"
+#include "findings.hpp"
+
+namespace aftercut::audit {
+
+struct Replayed {
+  Findings findings;
+  std::vector<plan::FieldRun> fields;  ///< [field] as the replay finds them
+};
+/// `year` is an index into the problem's years.
+Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::YearRun& run,
+                std::size_t year);
+
+/// Stated against replayed outcome of one field.
+Findings compare_outcome(const Place& place, const plan::FieldRun& found, const plan::FieldRun& expected);
+
+}  // namespace aftercut::audit

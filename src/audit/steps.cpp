@@ -1,0 +1,139 @@
+#include "steps.hpp"
+
+#include <algorithm>
+
+namespace aftercut::audit {
+namespace {
+
+const farm::Field& at(const farm::Farm& farm, int field) {
+  return farm.fields[static_cast<std::size_t>(field)];
+}
+const method::Recipe& recipe_at(const farm::Farm& farm, int recipe) {
+  return farm.book.recipes[static_cast<std::size_t>(recipe)];
+}
+const method::Operation& op_at(const farm::Farm& farm, const method::Step& step) {
+  return farm.book.operations[static_cast<std::size_t>(step.operation)];
+}
+
+Standing enter(Standing s, int step, int before_ended) {
+  s.step = step;
+  s.pass = 0;
+  s.passes = 0;
+  s.done_ha = 0.0;
+  s.begun = false;
+  s.before_ended = before_ended;
+  s.last_implement = plan::none;
+  return s;
+}
+
+/// The baling or burning step still lies ahead, or is under way.
+bool key_ahead(const farm::Farm& farm, const Standing& s) {
+  const auto& steps = recipe_at(farm, s.recipe).steps;
+  const auto key = std::find_if(steps.begin(), steps.end(), [&](const method::Step& step) {
+    return op_at(farm, step).burning || op_at(farm, step).effect.bale_share > 0.0;
+  });
+  return s.step <= static_cast<int>(key - steps.begin());
+}
+
+int recipe_index(const farm::Farm& farm, const MethodId& id) {
+  for (std::size_t r = 0; r < farm.book.recipes.size(); ++r)
+    if (farm.book.recipes[r].id == id) return static_cast<int>(r);
+  return plan::none;
+}
+
+std::optional<Cut> cut_short(const farm::Farm& farm, int field, const Standing& s) {
+  if (!(s.done_ha > 0.0)) return std::nullopt;
+  return Cut{step_of(farm, s)->operation, s.last_implement, s.done_ha / at(farm, field).area.value()};
+}
+
+bool must_fall_back(const farm::Farm& farm, const Standing& s, int day) {
+  const auto& back = recipe_at(farm, s.recipe).fall_back;
+  return back && !s.fell_back && day >= farm.season.day(back->start_by) && key_ahead(farm, s);
+}
+
+bool lag_is_over(const farm::Farm& farm, const Standing& s, int day) {
+  const auto most = step_of(farm, s)->most_lag_days;
+  return most && s.step > 0 && day > s.before_ended + *most;
+}
+
+bool not_for_field(const farm::Farm& farm, int field, const method::Step& step,
+                   const season::FieldYear& life) {
+  const bool spring_of_fallow =
+      step.season == method::Season::spring && at(farm, field).next.kind == farm::NextUseKind::fallow;
+  const bool no_windrow = step.only_if_windrow && life.lay() != straw::Lay::windrow;
+  const bool no_ruts = step.only_if_rutted && !life.rutted();
+  return spring_of_fallow || no_windrow || no_ruts;
+}
+
+/// Without rows a step is done once; straw at or below the first row asks for none.
+int count_passes(const method::Step& step, double straw_kg_per_ha) {
+  int n = step.passes.empty() ? 1 : 0;
+  for (std::size_t k = 0; k < step.passes.size() && straw_kg_per_ha > step.passes[k].above_kg_per_ha; ++k)
+    n = step.passes[k].passes;
+  return n;
+}
+
+}  // namespace
+
+Standing at_harvest(int recipe, int harvest_day) {
+  Standing s;
+  s.recipe = recipe;
+  s.before_ended = harvest_day;
+  s.pass_ended = harvest_day;
+  return s;
+}
+
+const method::Step* step_of(const farm::Farm& farm, const Standing& s) {
+  if (s.recipe == plan::none) return nullptr;
+  const auto& steps = recipe_at(farm, s.recipe).steps;
+  return s.step < static_cast<int>(steps.size()) ? &steps[static_cast<std::size_t>(s.step)] : nullptr;
+}
+
+const method::Operation* operation_of(const farm::Farm& farm, const Standing& s) {
+  const method::Step* step = step_of(farm, s);
+  return step == nullptr ? nullptr : &op_at(farm, *step);
+}
+
+Morning morning(const farm::Farm& farm, int field, Standing s, int day, const season::FieldYear& life) {
+  Morning m;
+  if (step_of(farm, s) != nullptr && must_fall_back(farm, s, day)) {
+    m.cut = cut_short(farm, field, s);
+    s.recipe = recipe_index(farm, recipe_at(farm, s.recipe).fall_back->method);
+    s.fell_back = true;
+    s = enter(s, 0, day - 1);
+  } else if (step_of(farm, s) != nullptr && lag_is_over(farm, s, day)) {
+    m.cut = cut_short(farm, field, s);
+    s = enter(s, s.step - 1, day - 1);
+    s.begun = true;  // work was done in it once: it is not passed over
+  }
+  while (const method::Step* step = step_of(farm, s)) {
+    const bool late = step->give_up && !s.begun && day >= farm.season.day(*step->give_up);
+    if (!not_for_field(farm, field, *step, life)) {
+      s.passed_over += late ? 1 : 0;
+      if (!late && s.passes == 0) s.passes = count_passes(*step, life.pools().total());
+      if (!late && s.passes > 0) break;
+    }
+    s = enter(s, s.step + 1, s.before_ended);
+  }
+  m.standing = s;
+  return m;
+}
+
+Standing pass_over(Standing s, int day) {
+  s.pass_ended = day;
+  if (s.pass + 1 >= s.passes) return enter(s, s.step + 1, day);
+  ++s.pass;
+  s.done_ha = 0.0;
+  s.last_implement = plan::none;
+  return s;
+}
+
+int boards_out_from(const farm::Farm& farm, int field, int recipe) {
+  const auto& water = recipe_at(farm, recipe).water;
+  const auto& lease = at(farm, field).lease;
+  int day = water ? farm.season.day(water->draw_down) : 0;
+  if (lease) day = std::max(day, farm.season.day(lease->until) + 1);
+  return day;
+}
+
+}  // namespace aftercut::audit

@@ -1,0 +1,57 @@
+#pragma once
+// Where a field stands in its recipe, replayed from what was done: own reading of docs/rules-of-work.md,
+// "Steps".
+
+#include <optional>
+
+#include "aftercut/season/field_year.hpp"
+#include "facts.hpp"
+#include "findings.hpp"
+
+namespace aftercut::audit {
+
+/// A field's place in its recipe on one morning.
+struct Standing {
+  int recipe = plan::none;  ///< active recipe of the book; none: nothing is done
+  bool fell_back = false;
+  int step = 0, pass = 0;
+  int passes = 0;        ///< of the current step; 0: not counted yet
+  double done_ha = 0.0;  ///< of the current pass
+  bool begun = false;    ///< a minute was worked in the current step, or it is done over
+  int before_ended = 0;  ///< day on which the step before ended; the harvest day at first
+  int pass_ended = 0;    ///< day on which the last pass ended
+  int passed_over = 0;
+  int last_implement = plan::none;  ///< of the current pass
+};
+
+/// A pass that was cut short on a morning: what was done of it counts.
+struct Cut {
+  int operation = plan::none;
+  int implement = plan::none;
+  double share = 0.0;
+};
+struct Morning {
+  Standing standing;
+  std::optional<Cut> cut;
+};
+
+Standing at_harvest(int recipe, int harvest_day);
+/// The step that is current; null when all are done.
+const method::Step* step_of(const farm::Farm& farm, const Standing& s);
+const method::Operation* operation_of(const farm::Farm& farm, const Standing& s);
+/// Falls back, does the step before over, leaves out, passes over and counts passes, in this order.
+Morning morning(const farm::Farm& farm, int field, Standing s, int day, const season::FieldYear& life);
+/// A pass ended on `day`.
+Standing pass_over(Standing s, int day);
+
+/// The day from which boards may come out.
+int boards_out_from(const farm::Farm& farm, int field, int recipe);
+
+/// The step's dates and lags, and what the mask of the day says of its operation.
+Findings check_dates(const Facts& facts, const Place& place, const Standing& s);
+Findings check_conditions(const farm::Farm& farm, const Place& place, const method::Operation& op,
+                          const season::DayMask& mask);
+/// The stretch is of the step and pass that are current.
+Findings check_order(const farm::Farm& farm, const Place& place, const Standing& s, const plan::Work& w);
+
+}  // namespace aftercut::audit

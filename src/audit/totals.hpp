@@ -1,0 +1,25 @@
+#pragma once
+// What the plan says of all years together, against the replayed years: chances, quantiles, means, objective,
+// choices.
+
+#include <vector>
+
+#include "facts.hpp"
+#include "findings.hpp"
+
+namespace aftercut::audit {
+
+/// The replayed outcomes: runs[y].fields, years as in the plan.
+struct Replays {
+  std::vector<int> years;
+  std::vector<std::vector<plan::FieldRun>> fields;  ///< [year][field]
+};
+
+/// Sizes, years, orders of the decision; nothing below can be looked at when this finds a violation of size.
+Findings check_shape(const farm::Problem& problem, const plan::PlannedYears& planned);
+/// Barred methods, locks, what is said to be possible.
+Findings check_choices(const Facts& facts, const plan::Plan& plan);
+/// Means, chances and quantiles of every field's chosen method, and the objective.
+Findings check_totals(const Facts& facts, const plan::Plan& plan, const Replays& replays);
+
+}  // namespace aftercut::audit
