@@ -1,0 +1,14 @@
+#pragma once
+// Field shapes with the plan's columns, and shapes for the page. Internal to the room.
+
+#include "aftercut/geo/layer.hpp"
+#include "parts.hpp"
+
+namespace aftercut::report {
+
+/// One feature a field; columns carry their unit.
+geo::LayerToWrite fields_layer(const farm::Problem& problem, const plan::PlannedYears& planned);
+/// GeoJSON of the fields (id, label point) and places (name, kind) for the page, 7 decimals.
+json page_shapes(const farm::Farm& farm);
+
+}  // namespace aftercut::report

@@ -1,0 +1,143 @@
+#include "parts.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string_view>
+
+#include "aftercut/core/require.hpp"
+
+namespace aftercut::report {
+
+double rounded(double x, int digits) {
+  require(std::isfinite(x), "a number to be written is finite");
+  const double scale = std::pow(10.0, digits);
+  const double r = std::round(x * scale) / scale;
+  return r == 0.0 ? 0.0 : r;
+}
+
+double money(std::int64_t cents) { return rounded(static_cast<double>(cents) / 100.0, 2); }
+
+std::string date_time(Date day, int minutes) {
+  const Date d = day + minutes / 1440;
+  return fmt::format("{}T{:02}:{:02}", iso(d), minutes % 1440 / 60, minutes % 60);
+}
+
+std::string words(straw::Lay lay) {
+  switch (lay) {
+    case straw::Lay::windrow:
+      return "windrow";
+    case straw::Lay::spread:
+      return "spread";
+    case straw::Lay::chopped:
+      return "chopped";
+  }
+  fail("unknown lay");
+}
+
+bool wants_seedbed(const farm::Field& field) { return field.next.kind != farm::NextUseKind::fallow; }
+
+const plan::YearRun& run_of(const plan::PlannedYears& planned, int year) {
+  const auto found = std::find_if(planned.runs.begin(), planned.runs.end(),
+                                  [&](const plan::YearRun& r) { return r.year == year; });
+  require(found != planned.runs.end(), "the shown year was played");
+  return *found;
+}
+
+json ready_json(const farm::Farm& farm, const farm::Field& field, std::optional<int> day) {
+  if (!wants_seedbed(field)) return nullptr;
+  if (!day) return "not by " + iso(field.next.cut_off);
+  return iso(farm.season.date(*day));
+}
+
+json ids_of(const farm::Farm& farm, const std::vector<int>& fields) {
+  json ids = json::array();
+  for (const int f : fields) ids.push_back(farm.fields.at(static_cast<std::size_t>(f)).id.value);
+  return ids;
+}
+
+// Exact factors: 1 acre 0.40468564224 ha, 1 lb 0.45359237 kg, 1 US gallon 3.785411784 L, 1 acre-foot
+// 1233.48183754752 m3.
+const Units& units_of(const farm::Farm& farm) {
+  static constexpr Units si{"ha", "kg/ha", "L", "m3", "cm", 1.0, 1.0, 1.0, 1.0, 1.0};
+  static constexpr Units us{"ac",
+                            "lb/ac",
+                            "gal",
+                            "acre-ft",
+                            "in",
+                            1.0 / 0.40468564224,
+                            0.40468564224 / 0.45359237,
+                            1.0 / 3.785411784,
+                            1.0 / 1233.48183754752,
+                            1.0 / 2.54};
+  return farm.units == farm::UnitSystem::us ? us : si;
+}
+
+std::string short_date(Date day) {
+  static constexpr const char* names[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                          "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  return fmt::format("{} {}", day_of_month(day), names[month_of(day) - 1]);
+}
+
+std::string with_thousands(double x) {
+  const std::string digits = fmt::format("{:.0f}", std::abs(rounded(x, 0)));
+  std::string out = rounded(x, 0) < 0.0 ? "-" : "";
+  for (std::size_t i = 0; i < digits.size(); ++i) {
+    if (i > 0 && (digits.size() - i) % 3 == 0) out += ',';
+    out += digits[i];
+  }
+  return out;
+}
+
+std::string chance_words(double chance) {
+  const int tenths = static_cast<int>(std::lround(chance * 10.0));
+  if (chance >= 1.0) return "every year";
+  if (chance <= 0.0) return "no year";
+  if (tenths == 10) return "over 9 in 10";
+  if (tenths == 0) return "under 1 in 10";
+  return fmt::format("{} years in 10", tenths);
+}
+
+namespace {
+
+bool starts_character(char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }
+
+std::size_t characters(std::string_view text) {
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), starts_character));
+}
+
+std::string first_characters(const std::string& text, std::size_t n) {
+  std::size_t at = 0;
+  for (std::size_t seen = 0; at < text.size(); ++at) {
+    if (starts_character(text[at]) && seen++ == n) break;
+  }
+  return text.substr(0, at);
+}
+
+}  // namespace
+
+std::string fit(const std::string& text, std::size_t width, bool right) {
+  const std::size_t n = characters(text);
+  if (n > width) return first_characters(text, width - 1) + "…";
+  const std::string pad(width - n, ' ');
+  return right ? pad + text : text + pad;
+}
+
+std::string wrapped(const std::string& text, std::size_t width, std::size_t indent) {
+  std::string out, line;
+  std::size_t at = 0;
+  while (at < text.size()) {
+    const std::size_t end = std::min(text.find_first_of(" \n", at), text.size());
+    const std::string word = text.substr(at, end - at);
+    at = end + 1;
+    if (word.empty()) continue;
+    if (!line.empty() && characters(line) + 1 + characters(word) > width) {
+      out += line + "\n";
+      line = std::string(indent, ' ') + word;
+    } else {
+      line += (line.empty() ? "" : " ") + word;
+    }
+  }
+  return out + line;
+}
+
+}  // namespace aftercut::report

@@ -1,0 +1,60 @@
+#pragma once
+// What the files of this room share: rounding, look-ups and plain words. Internal to the room.
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "aftercut/audit/audit.hpp"
+#include "aftercut/farm/read.hpp"
+#include "aftercut/plan/plan.hpp"
+
+namespace aftercut::report {
+
+using json = nlohmann::ordered_json;
+
+/// A finite number rounded half away from zero to `digits` decimals, never minus zero.
+double rounded(double x, int digits);
+double money(std::int64_t cents);              ///< in the currency, 2 decimals
+std::string date_time(Date day, int minutes);  ///< "2026-10-03T07:00"; 1440 is the next day's 00:00
+std::string words(straw::Lay lay);             ///< "windrow", "spread", "chopped"
+bool wants_seedbed(const farm::Field& field);
+/// The run of `year`; throws when it was not played.
+const plan::YearRun& run_of(const plan::PlannedYears& planned, int year);
+/// The season day as a date, the words "not by <cut-off>", or null where nothing is due.
+json ready_json(const farm::Farm& farm, const farm::Field& field, std::optional<int> day);
+template <class T>
+json id_or_null(const std::vector<T>& all, int index) {
+  if (index == plan::none) return nullptr;
+  return all.at(static_cast<std::size_t>(index)).id.value;
+}
+json ids_of(const farm::Farm& farm, const std::vector<int>& fields);
+
+/// Shown units. Numbers in, text or factors out; names are those of the farm's unit system.
+struct Units {
+  const char* area;           ///< "ac" or "ha"
+  const char* mass_per_area;  ///< "lb/ac" or "kg/ha"
+  const char* fuel;           ///< "gal" or "L"
+  const char* water;          ///< "acre-ft" or "m3"
+  const char* length;         ///< "in" or "cm"
+  double area_per_ha, mass_per_kg_ha, fuel_per_l, water_per_m3, length_per_cm;
+};
+const Units& units_of(const farm::Farm& farm);
+
+std::string short_date(Date day);      ///< "3 Oct"
+std::string with_thousands(double x);  ///< to the nearest whole number: "12,340"
+/// "9 years in 10"; "every year", "no year", "over 9 years in 10", "under 1 year in 10" at the ends.
+std::string chance_words(double chance);
+/// Cut to `width` characters (not bytes), the last one "…" where something was left out, then padded.
+std::string fit(const std::string& text, std::size_t width, bool right = false);
+/// Words wrapped to lines of at most `width` characters, later lines indented by `indent` spaces.
+std::string wrapped(const std::string& text, std::size_t width, std::size_t indent);
+
+json fields_json(const farm::Problem& problem, const plan::PlannedYears& planned);
+json schedule_json(const farm::Farm& farm, const plan::YearRun& run);
+json fall_back_json(const farm::Farm& farm, int method);
+
+}  // namespace aftercut::report

@@ -1,0 +1,111 @@
+// The plan in the terminal: one line a field, what it costs, how sure, and what stands in the way.
+
+#include <algorithm>
+
+#include "aftercut/report/report.hpp"
+#include "parts.hpp"
+
+namespace aftercut::report {
+namespace {
+
+constexpr std::size_t width = 100;
+
+const plan::MethodOutcome* chosen_of(const plan::FieldPlan& p) {
+  const auto at = std::find_if(p.methods.begin(), p.methods.end(), [&](const plan::MethodOutcome& m) {
+    return m.method == p.chosen.method && m.possible;
+  });
+  return p.chosen.method == plan::none || at == p.methods.end() ? nullptr : &*at;
+}
+
+std::string table_row(const std::array<std::string, 7>& c) {
+  return fmt::format("{} {} {} {} {} {} {}\n", fit(c[0], 18), fit(c[1], 8, true), fit(c[2], 11, true),
+                     fit(c[3], 22), fit(c[4], 14), fit(c[5], 15), fit(c[6], 6, true));
+}
+
+std::string header(const farm::Farm& farm) {
+  const Units& u = units_of(farm);
+  return table_row({"Field", u.area, fmt::format("straw {}", u.mass_per_area), "What to do", "Ready, middle",
+                    "By planting", fmt::format("/{}", u.area)});
+}
+
+std::string field_label(const farm::Field& f) {
+  return f.name.empty() || f.name == f.id.value ? f.id.value : f.id.value + " " + f.name;
+}
+
+std::string ready_words(const farm::Farm& farm, const farm::Field& field, const std::optional<int>& day) {
+  if (!wants_seedbed(field)) return "fallow";
+  if (!day) return fmt::format("not by {}", short_date(field.next.cut_off));
+  return short_date(farm.season.date(*day));
+}
+
+std::string field_line(const farm::Farm& farm, std::size_t f, const plan::FieldPlan& p) {
+  const farm::Field& field = farm.fields[f];
+  const Units& u = units_of(farm);
+  const std::string area = fmt::format("{:.1f}", field.area.value() * u.area_per_ha);
+  const std::string load = with_thousands(p.load_kg_per_ha * u.mass_per_kg_ha);
+  const plan::MethodOutcome* m = chosen_of(p);
+  if (m == nullptr) return table_row({field_label(field), area, load, "no method is open", "-", "-", "-"});
+  const double per_area =
+      static_cast<double>(m->mean_cost.out_of_pocket()) / 100.0 / field.area.value() / u.area_per_ha;
+  return table_row(
+      {field_label(field), area, load, farm.book.recipes[static_cast<std::size_t>(m->method)].name,
+       ready_words(farm, field, m->ready.p50),
+       wants_seedbed(field) ? chance_words(m->chance_ready) : "nothing due", with_thousands(per_area)});
+}
+
+std::string years_words(const plan::Plan& p) {
+  const std::string used = fmt::format("Chances from {} of {} weather years ({} to {})", p.shown_years.size(),
+                                       p.years.size(), p.years.front(), p.years.back());
+  return used + (p.chances_in_sample ? "; the same years chose the plan, so they flatter it."
+                                     : ", not used to choose the plan.");
+}
+
+std::string money_words(const farm::Farm& farm, const plan::Plan& p) {
+  std::string out = fmt::format("Cost {} {} out of pocket, mean over all years; {} with owning and own time.",
+                                with_thousands(money(p.cost_cents)), farm.currency,
+                                with_thousands(money(p.full_cost_cents)));
+  if (p.bound_cents) {
+    out += fmt::format(" No plan can cost less than {} {}.", with_thousands(money(*p.bound_cents)),
+                       farm.currency);
+  }
+  return out;
+}
+
+std::string fields_words(const farm::Farm& farm, const std::vector<int>& fields) {
+  std::string out;
+  for (const int f : fields)
+    out += fmt::format("{}{}", out.empty() ? "" : ", ", farm.fields.at(static_cast<std::size_t>(f)).id.value);
+  return out;
+}
+
+std::string audit_words(const audit::Audit& audit) {
+  if (audit.ok())
+    return fmt::format("Audit: every year worked out again from scratch, {} comparisons, nothing wrong.",
+                       audit.checks);
+  const auto& first = audit.violations.front();
+  return fmt::format("Audit: {} faults in {} comparisons; the first: {} ({}): found {}, expected {}.",
+                     audit.count, audit.checks, first.rule, first.where, first.found, first.expected);
+}
+
+}  // namespace
+
+std::string summary_text(const farm::Problem& problem, const plan::PlannedYears& planned,
+                         const audit::Audit& audit) {
+  const farm::Farm& farm = problem.farm;
+  const plan::Plan& p = planned.plan;
+  std::string out =
+      wrapped(fmt::format("{}: {} fields, plan from {}", farm.name, farm.fields.size(), iso(problem.as_of)),
+              width, 2) +
+      "\n\n";
+  out += header(farm) + std::string(width, '-') + "\n";
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) out += field_line(farm, f, p.fields.at(f));
+  out +=
+      fmt::format("\n{}\n{}\n", wrapped(years_words(p), width, 2), wrapped(money_words(farm, p), width, 2));
+  for (const auto& t : p.troubles) {
+    out +=
+        wrapped(fmt::format("! {}: {} ({})", t.name, t.text, fields_words(farm, t.fields)), width, 2) + "\n";
+  }
+  return out + wrapped(audit_words(audit), width, 2) + "\n";
+}
+
+}  // namespace aftercut::report

@@ -1,0 +1,111 @@
+// plan-years.jsonl: the run of every weather year, one line each, in cents and minutes so that it can be
+// checked to the last digit.
+
+#include "aftercut/report/report.hpp"
+#include "parts.hpp"
+
+namespace aftercut::report {
+namespace {
+
+const char* words(plan::Status s) {
+  switch (s) {
+    case plan::Status::ready:
+      return "ready";
+    case plan::Status::late:
+      return "late";
+    case plan::Status::unplanted:
+      return "unplanted";
+    case plan::Status::nothing_due:
+      return "nothing_due";
+    case plan::Status::no_method:
+      return "no_method";
+  }
+  fail("unknown status");
+}
+
+json date_or_null(const farm::Farm& farm, int day) {
+  return day == plan::none ? json(nullptr) : json(iso(farm.season.date(day)));
+}
+
+json cents_json(const plan::CostParts& c) {
+  return {{"fuel", c.fuel},
+          {"wages", c.wages},
+          {"hire", c.hire},
+          {"twine", c.twine},
+          {"repair", c.repair},
+          {"water", c.water},
+          {"fees", c.fees},
+          {"late", c.late},
+          {"unplanted", c.unplanted},
+          {"straw_income", c.straw_income},
+          {"lease_income", c.lease_income},
+          {"ownership", c.ownership},
+          {"own_labour", c.own_labour}};
+}
+
+json field_run_json(const farm::Farm& farm, std::size_t f, const plan::FieldRun& r) {
+  return {{"field", farm.fields.at(f).id.value},
+          {"status", words(r.status)},
+          {"ready", date_or_null(farm, r.ready_day)},
+          {"fell_back", r.fell_back},
+          {"steps_passed_over", r.steps_passed_over},
+          {"machine_min", r.machine_min},
+          {"labour_min", r.labour_min},
+          {"fuel_l", rounded(r.fuel_l, 6)},
+          {"water_m3", rounded(r.water_m3, 6)},
+          {"straw_left_kg_per_ha", rounded(r.straw_left_kg_per_ha, 6)},
+          {"baled_kg_per_ha", rounded(r.baled_kg_per_ha, 6)},
+          {"burned_kg_per_ha", rounded(r.burned_kg_per_ha, 6)},
+          {"decayed_kg_per_ha", rounded(r.decayed_kg_per_ha, 6)},
+          {"straw_done", date_or_null(farm, r.straw_done_day)},
+          {"cost", cents_json(r.cost)}};
+}
+
+json work_json(const farm::Farm& farm, const plan::Work& w) {
+  json crew = json::array();
+  for (const int o : w.crew) {
+    if (o != plan::none) crew.push_back(id_or_null(farm.operators, o));
+  }
+  return {{"field", id_or_null(farm.fields, w.field)},
+          {"fell_back", w.fell_back},
+          {"step", w.step},
+          {"pass", w.pass},
+          {"operation", id_or_null(farm.book.operations, w.operation)},
+          {"date", iso(farm.season.date(w.day))},
+          {"start_min", w.start_min},
+          {"end_min", w.end_min},
+          {"tractor", id_or_null(farm.tractors, w.tractor)},
+          {"implement", id_or_null(farm.implements, w.implement)},
+          {"crew", crew},
+          {"area_ha", rounded(w.area_ha, 6)},
+          {"fuel_l", rounded(w.fuel_l, 6)},
+          {"finishes", w.finishes}};
+}
+
+std::string line_of(const farm::Farm& farm, const plan::YearRun& run) {
+  json fields = json::array(), work = json::array(), water = json::array();
+  for (std::size_t f = 0; f < run.fields.size(); ++f)
+    fields.push_back(field_run_json(farm, f, run.fields[f]));
+  for (const auto& w : run.work) work.push_back(work_json(farm, w));
+  for (const auto& w : run.water) {
+    water.push_back({{"field", id_or_null(farm.fields, w.field)},
+                     {"date", iso(farm.season.date(w.day))},
+                     {"m3", rounded(w.m3, 6)}});
+  }
+  const json out{{"schema", "aftercut-plan-years-1"},
+                 {"year", run.year},
+                 {"fields", fields},
+                 {"work", work},
+                 {"water", water}};
+  return out.dump() + "\n";
+}
+
+}  // namespace
+
+std::string years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned) {
+  std::string out;
+  for (const auto& run : planned.runs) out += line_of(problem.farm, run);
+  return out;
+}
+
+}  // namespace aftercut::report

@@ -1,0 +1,97 @@
+// The methods of one field side by side.
+
+import { h, s } from "./dom.mjs";
+import { chanceMark } from "./chance.mjs";
+import { swatch } from "./methods.mjs";
+import { capital, chanceWords, dateWords, readyWords } from "./words.mjs";
+
+const partNames = {
+  fuel: "Fuel and oil", wages: "Wages", hire: "Hired outfits", twine: "Twine", repair: "Repairs", water: "Water", fees: "Fees",
+  late: "Yield lost by planting late", unplanted: "Lost where the field stays unplanted", straw_income: "Straw sold", lease_income: "Paid for holding water",
+  ownership: "Owning the machines", own_labour: "Your own hours",
+};
+
+function costBar(cost, low, high) {
+  const at = (v) => (100 * (v - low)) / (high - low || 1);
+  const from = Math.min(at(0), at(cost));
+  return s("svg", { class: "cost-bar", width: "100%", height: 10, "aria-hidden": "true" },
+    s("rect", { x: `${from}%`, y: 1, width: `${Math.max(Math.abs(at(cost) - at(0)), 0.5)}%`, height: 8, class: cost < 0 ? "income" : "cost" }),
+    s("rect", { x: `${Math.min(at(0), 99.5)}%`, y: 0, width: 1, height: 10, class: "zero" }));
+}
+
+function summaryRow(model, field, outcome, low, high) {
+  const { units } = model;
+  const chosen = field.chosen.method === outcome.id;
+  const due = model.due(field);
+  return h("li", { class: chosen ? "option chosen" : "option" },
+    h("div", { class: "option-name" }, swatch(model.plan, outcome.id), h("strong", {}, capital(model.methodName(outcome.id))), chosen && h("em", {}, "in the plan")),
+    h("div", { class: "option-cost" }, h("span", {}, units.moneyPerArea(outcome.cost_per_ha)), costBar(outcome.cost_per_ha, low, high)),
+    h("div", { class: "option-sure" }, due ? [chanceMark(outcome.chance_ready), h("span", { class: "dim" }, `middle year: ${readyWords(outcome.ready.p50)}`)] : "no seedbed due"),
+    h("div", { class: "option-start dim" }, outcome.last_safe_start ? `start no later than ${dateWords(outcome.last_safe_start)}` : due ? "no start day keeps it as sure as you asked" : ""));
+}
+
+function barredRow(model, outcome) {
+  return h("li", { class: "option barred" },
+    h("div", { class: "option-name" }, swatch(model.plan, outcome.id), h("strong", {}, capital(model.methodName(outcome.id))), h("em", {}, "ruled out")),
+    h("div", { class: "why" }, outcome.why_not.join("; ")));
+}
+
+function rowsOf(model, field) {
+  const { units } = model;
+  const three = (v, f) => `${f(v.p10)} – ${f(v.p50)} – ${f(v.p90)}`;
+  const parts = Object.entries(partNames).map(([key, name]) => [`${name}, ${model.plan.farm.currency}/${units.area}`,
+    (m) => units.number(m.cost_parts[key] / field.area_ha / units.perHa, 0), (m) => m.cost_parts[key] !== 0]);
+  return [
+    ["Money", null],
+    [`Out of pocket, ${model.plan.farm.currency}/${units.area}`, (m) => units.number(m.cost_per_ha / units.perHa, 0)],
+    ...parts,
+    ["Whole farm with this method here", (m) => units.money(m.farm_cost)],
+    ["Work on this field", null],
+    ["Machine hours", (m) => units.hours(m.machine_h)],
+    ["People's hours", (m) => units.hours(m.labour_h)],
+    [`Fuel, ${units.fuel}`, (m) => units.fuelNumber(m.fuel_l)],
+    [`Canal water, ${units.water}`, (m) => units.waterNumber(m.water_m3)],
+    ["Seedbed", null],
+    [`Straw left in spring, ${units.mass} (low – middle – high)`, (m) => three(m.straw_left_kg_per_ha, units.massNumber)],
+    ["Ready (early – middle – late year)", (m) => (m.ready.p10 === null ? "nothing due" : three(m.ready, readyWords))],
+    ["Ready by planting", (m) => (model.due(field) ? chanceWords(m.chance_ready) : "nothing due")],
+    ["Taken off the field", null],
+    [`Nitrogen, ${units.mass}`, (m) => units.massFine(m.removed_kg_per_ha.n)],
+    [`Phosphorus (P), ${units.mass}`, (m) => units.massFine(m.removed_kg_per_ha.p)],
+    [`Potassium (K), ${units.mass}`, (m) => units.massFine(m.removed_kg_per_ha.k)],
+    [`Into the air, ${units.kilogram} from the field`, null],
+    ["CO₂ from diesel", (m) => units.kilograms(m.emissions_kg.co2_diesel)],
+    ["Methane (CH₄)", (m) => units.kilograms(m.emissions_kg.ch4)],
+    ["Nitrous oxide (N₂O)", (m) => units.kilograms(m.emissions_kg.n2o)],
+    ["Fine smoke (PM2.5)", (m) => units.kilograms(m.emissions_kg.pm25)],
+    ["Carbon monoxide (CO)", (m) => units.kilograms(m.emissions_kg.co)],
+    ["Nitrogen oxides (NOx)", (m) => units.kilograms(m.emissions_kg.nox)],
+    ["All as CO₂ equivalent", (m) => units.kilograms(m.emissions_kg.co2e)],
+  ];
+}
+
+function allFigures(model, field, open) {
+  const head = (m) => h("th", { scope: "col", class: m.id === field.chosen.method ? "chosen" : "" }, capital(model.methodName(m.id)));
+  const body = rowsOf(model, field).filter(([, , wanted]) => !wanted || open.some(wanted)).map(([name, value]) => (value === null
+    ? h("tr", { class: "group" }, h("th", { scope: "rowgroup", colspan: open.length + 1 }, name))
+    : h("tr", {}, h("th", { scope: "row" }, name), open.map((m) => h("td", { class: m.id === field.chosen.method ? "chosen" : "" }, value(m))))));
+  return h("details", { class: "figures" }, h("summary", {}, "Every figure of every method"),
+    h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": `Every figure of every method, field ${field.id}` },
+      h("table", {}, h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "Mean of the weather years"), open.map(head))), h("tbody", {}, body))));
+}
+
+export function comparison(model, field) {
+  const open = field.methods.filter((m) => m.possible).sort((a, b) => a.cost_per_ha - b.cost_per_ha);
+  const barred = field.methods.filter((m) => !m.possible);
+  const costs = open.map((m) => m.cost_per_ha);
+  const low = Math.min(0, ...costs);
+  const high = Math.max(0, ...costs);
+  const notes = open.filter((m) => m.notes.length > 0);
+  return h("div", { class: "comparison" },
+    h("h4", {}, "Every method on this field, cheapest first"),
+    h("p", { class: "note" }, "Each as it would go in this farm, with all other fields as planned."),
+    h("ul", { class: "options" }, open.map((m) => summaryRow(model, field, m, low, high)), barred.map((m) => barredRow(model, m))),
+    open.length > 0 && allFigures(model, field, open),
+    notes.length > 0 && h("details", {}, h("summary", {}, "Notes on these figures"),
+      h("ul", {}, notes.map((m) => h("li", {}, `${capital(model.methodName(m.id))}: ${m.notes.join("; ")}.`)))));
+}

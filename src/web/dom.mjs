@@ -1,0 +1,43 @@
+// Elements from plain values. Text always goes in as text, never as markup.
+
+const svgSpace = "http://www.w3.org/2000/svg";
+
+function fill(element, attributes, children) {
+  for (const [name, value] of Object.entries(attributes ?? {})) {
+    if (value === undefined || value === null || value === false) continue;
+    if (name.startsWith("on")) element.addEventListener(name.slice(2), value);
+    else element.setAttribute(name, value === true ? "" : String(value));
+  }
+  for (const child of children.flat(Infinity)) {
+    if (child === undefined || child === null || child === false) continue;
+    element.append(child instanceof Node ? child : String(child));
+  }
+  return element;
+}
+
+export function h(tag, attributes, ...children) {
+  return fill(document.createElement(tag), attributes, children);
+}
+
+export function s(tag, attributes, ...children) {
+  return fill(document.createElementNS(svgSpace, tag), attributes, children);
+}
+
+export function section(id, title, lead, ...children) {
+  return h("section", { id, "aria-labelledby": `${id}-title` },
+    h("h2", { id: `${id}-title` }, title), lead && h("p", { class: "lead" }, lead), children);
+}
+
+// Calls draw(width) now and whenever the element's width changes.
+export function onWidth(element, draw) {
+  let last = 0;
+  const look = () => {
+    const width = Math.floor(element.clientWidth);
+    if (width > 0 && width !== last) {
+      last = width;
+      draw(width);
+    }
+  };
+  new ResizeObserver(look).observe(element);
+  return look;
+}

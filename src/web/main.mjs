@@ -1,0 +1,58 @@
+// The page: reads the plan that it carries and puts the parts in.
+
+import { h } from "./dom.mjs";
+import { head } from "./head.mjs";
+import { backSection, cautionSection } from "./back.mjs";
+import { hoursSection } from "./hours.mjs";
+import { mapSection } from "./map.mjs";
+import { patternStore } from "./methods.mjs";
+import { modelOf } from "./model.mjs";
+import { seasonSection } from "./season.mjs";
+import { sheetSection } from "./sheet.mjs";
+import { workSection } from "./worklist.mjs";
+
+const read = (id) => JSON.parse(document.getElementById(id).textContent);
+
+function openSheet(id) {
+  const sheet = document.getElementById(id);
+  if (!(sheet instanceof HTMLDetailsElement)) return;
+  sheet.open = true;
+  sheet.scrollIntoView({ block: "start" });
+  sheet.querySelector("summary").focus({ preventScroll: true });
+}
+
+function contents(parts) {
+  return h("nav", { "aria-label": "Parts of this page" }, h("ul", {}, parts.map((part) =>
+    h("li", {}, h("a", { href: `#${part.id}` }, part.querySelector("h2").textContent)))));
+}
+
+function openAllForPrint() {
+  let closed = [];
+  window.addEventListener("beforeprint", () => {
+    closed = [...document.querySelectorAll("details:not([open])")];
+    closed.forEach((d) => { d.open = true; });
+  });
+  window.addEventListener("afterprint", () => closed.forEach((d) => { d.open = false; }));
+}
+
+function build() {
+  const model = modelOf(read("plan"), read("shapes"));
+  const where = mapSection(model, (field) => openSheet(model.sheetId(field)));
+  const season = seasonSection(model);
+  const parts = [where.part, season.part, sheetSection(model), workSection(model), hoursSection(model), cautionSection(model), backSection(model)];
+  document.getElementById("page").replaceChildren(patternStore(model.plan), head(model), contents(parts), h("main", {}, parts));
+  where.mount();
+  season.mount();
+  document.addEventListener("click", (event) => {
+    const link = event.target.closest?.("a[href^='#sheet-']");
+    if (link) {
+      event.preventDefault();
+      history.replaceState(null, "", link.getAttribute("href"));
+      openSheet(link.getAttribute("href").slice(1));
+    }
+  });
+  if (location.hash.startsWith("#sheet-")) openSheet(location.hash.slice(1));
+  openAllForPrint();
+}
+
+build();

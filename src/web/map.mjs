@@ -1,0 +1,80 @@
+// The map: no background pictures, only the fields in the colour and pattern of their method, the places, north and scale.
+
+import L from "leaflet";
+import { h, s, section } from "./dom.mjs";
+import { methodStyle, swatch } from "./methods.mjs";
+import { capital, fieldLabel } from "./words.mjs";
+
+function north() {
+  const control = L.control({ position: "topright" });
+  control.onAdd = () => h("div", { class: "north", role: "img", "aria-label": "North is up" },
+    s("svg", { width: 30, height: 44, "aria-hidden": "true" },
+      s("path", { d: "M15 2L25 32L15 25L5 32Z" }), s("text", { x: 15, y: 43, "text-anchor": "middle" }, "N")));
+  return control;
+}
+
+function drawFields(map, model, open) {
+  const byId = new Map(model.plan.fields.map((f) => [f.id, f]));
+  const layer = L.geoJSON(model.shapes.fields, {
+    style: (feature) => {
+      const style = methodStyle(model.plan, byId.get(feature.properties.id)?.chosen.method);
+      return { className: `field-shape tone-${style.index < 0 ? "none" : style.index % 8}`, fillColor: style.fill, fillOpacity: 1, weight: 2 };
+    },
+    onEachFeature: (feature, shape) => shape.on("click", () => open(byId.get(feature.properties.id))),
+  }).addTo(map);
+  for (const feature of model.shapes.fields.features) label(map, model, byId.get(feature.properties.id), feature.properties.label, open);
+  return layer;
+}
+
+function label(map, model, field, [x, y], open) {
+  const icon = L.divIcon({ className: "field-number", html: h("span", {}, field.id), iconSize: [0, 0] });
+  const marker = L.marker([y, x], { icon, keyboard: true, title: `${fieldLabel(field)}: ${model.methodName(field.chosen.method)}`, alt: `Field ${field.id}` });
+  marker.on("click", () => open(field)).addTo(map);
+  marker.on("keydown", ({ originalEvent }) => {
+    if (!["Enter", " "].includes(originalEvent.key)) return;
+    originalEvent.preventDefault();
+    open(field);
+  });
+  marker.getElement().setAttribute("aria-label", `Field ${fieldLabel(field)}, ${model.methodName(field.chosen.method)}: open its sheet`);
+}
+
+function drawPlaces(map, model) {
+  L.geoJSON(model.shapes.places, {
+    interactive: false,
+    style: (feature) => ({ className: `place place-${feature.properties.kind.replace(" ", "-")}`, weight: 3, fillOpacity: 0.15 }),
+    pointToLayer: (feature, at) => L.circleMarker(at, { radius: 6, className: `place place-${feature.properties.kind.replace(" ", "-")}` }),
+    onEachFeature: (feature, shape) => shape.bindTooltip(feature.properties.name || feature.properties.kind, { permanent: true, direction: "right", className: "place-name", offset: [6, 0] }),
+  }).addTo(map);
+}
+
+function legend(model) {
+  const used = [...new Set(model.plan.fields.map((f) => f.chosen.method))];
+  return h("ul", { class: "key", "aria-label": "Colours and patterns of the map" },
+    used.map((id) => h("li", {}, swatch(model.plan, id), capital(model.methodName(id)))));
+}
+
+function draw(box, model, open) {
+  const map = L.map(box, { attributionControl: false, scrollWheelZoom: false, dragging: !L.Browser.mobile, zoomSnap: 0.25, renderer: L.svg({ padding: 0.5 }) });
+  // A first view before anything is drawn: labels need a projection.
+  const bounds = L.geoJSON(model.shapes.fields).getBounds();
+  map.fitBounds(bounds, { padding: [24, 24], animate: false });
+  drawPlaces(map, model);
+  drawFields(map, model, open);
+  const us = model.plan.farm.units === "us";
+  L.control.scale({ imperial: us, metric: !us, position: "bottomleft" }).addTo(map);
+  north().addTo(map);
+  new ResizeObserver(() => map.invalidateSize({ animate: false })).observe(box);
+  return map;
+}
+
+export function mapSection(model, open) {
+  const drawn = new Set(model.shapes.fields.features.map((f) => f.properties.id));
+  const missing = model.plan.fields.filter((f) => !drawn.has(f.id));
+  const box = h("div", { id: "map", role: "group", "aria-label": "Map of the fields" });
+  const guessed = model.plan.fields.filter((f) => f.invented_shape && drawn.has(f.id));
+  const part = section("where", "Where", "Press a field to open its sheet.", box, legend(model),
+    guessed.length > 0 && h("p", { class: "note" }, `Drawn as a plain rectangle because no outline was given: field ${guessed.map((f) => f.id).join(", ")}.`),
+    missing.length > 0 && h("p", { class: "note" }, `Not on the map, because no outline was given: field ${missing.map((f) => f.id).join(", ")}.`));
+  if (drawn.size === 0) box.replaceChildren("No field has an outline.");
+  return { part, mount: () => drawn.size > 0 && draw(box, model, open) };
+}

@@ -1,0 +1,45 @@
+// The plan with look-ups. Nothing is worked out here beyond sums of what the plan says.
+
+import { operationMarks } from "./methods.mjs";
+import { dayNumber } from "./words.mjs";
+import { unitsOf } from "./units.mjs";
+
+// Stretches of one pass on one field, from its first day to its last.
+function passesOf(plan) {
+  const passes = new Map();
+  for (const row of plan.schedule) {
+    const key = [row.field, row.fell_back, row.step, row.pass, row.operation].join("\n");
+    const pass = passes.get(key) ?? { ...row, hours: 0, area_ha: 0, fuel_l: 0, people: new Set(), machines: new Set() };
+    pass.hours += row.hours;
+    pass.area_ha += row.area_ha;
+    pass.fuel_l += row.fuel_l;
+    pass.end = row.end > pass.end ? row.end : pass.end;
+    row.operators.forEach((id) => pass.people.add(id));
+    [row.tractor, row.machine].forEach((id) => id !== null && pass.machines.add(id));
+    passes.set(key, pass);
+  }
+  return [...passes.values()].sort((a, b) => (a.start < b.start ? -1 : a.start > b.start ? 1 : 0));
+}
+
+export function modelOf(plan, shapes) {
+  const names = new Map([...plan.machines, ...plan.operators].map((x) => [x.id, x.name || x.id]));
+  const first = dayNumber(plan.farm.season_first);
+  const passes = passesOf(plan);
+  return {
+    plan,
+    shapes,
+    units: unitsOf(plan.farm),
+    marks: operationMarks(plan),
+    nameOf: (id) => names.get(id) ?? id,
+    methodName: (id) => plan.methods.find((m) => m.id === id)?.name ?? "no method is open",
+    operationName: (id) => plan.operations.find((o) => o.id === id)?.name ?? id,
+    firstDay: first,
+    lastDay: first + plan.farm.season_days - 1,
+    passes,
+    passesOf: (field) => passes.filter((p) => p.field === field.id),
+    outcomeOf: (field) => field.methods.find((m) => m.id === field.chosen.method && m.possible),
+    workableOf: (field) => plan.workable.find((w) => w.field === field.id)?.chance ?? [],
+    due: (field) => field.planting_date !== null,
+    sheetId: (field) => `sheet-${plan.fields.indexOf(field)}`,
+  };
+}

@@ -1,0 +1,81 @@
+// One sheet a field: what is there, what to do and why, the jobs, and the methods side by side.
+
+import { h, section } from "./dom.mjs";
+import { chanceMark } from "./chance.mjs";
+import { comparison } from "./compare.mjs";
+import { swatch } from "./methods.mjs";
+import { capital, chanceWords, dateWords, fieldLabel, listWords, rangeWords, readyWords } from "./words.mjs";
+
+const lays = { windrow: "in windrows", spread: "spread behind the combine", chopped: "chopped by the combine" };
+
+function facts(model, field) {
+  const { units } = model;
+  const rows = [
+    ["Area", units.areaWords(field.area_ha)],
+    ["Soil", field.soil],
+    ["Straw", `${units.massWords(field.straw.load_kg_per_ha)}, oven-dry${field.straw.load_given ? ", as entered" : ", from the yield"}: ${units.massNumber(field.straw.standing_kg_per_ha)} standing, ${units.massNumber(field.straw.loose_kg_per_ha)} loose`],
+    [field.cut ? "Cut" : "To be cut", dateWords(field.harvest, true)],
+    ["Next", field.next_use === "fallow" ? "rests this summer" : `${field.next_use === "rice" ? "rice" : "another crop"}, planting ${dateWords(field.planting_date, true)}; after ${dateWords(field.cut_off)} it stays unplanted`],
+  ];
+  return h("dl", { class: "facts" }, rows.map(([name, value]) => h("div", {}, h("dt", {}, name), h("dd", {}, value))));
+}
+
+function combineWords(model, field) {
+  const c = field.chosen;
+  const height = model.units.lengthWords(c.cut_height_cm);
+  if (c.fixed) return `The straw lies ${lays[c.lay]}; stubble ${height}.`;
+  return `Tell the combine: leave the straw ${lays[c.lay]}, cut at ${height}${c.chopper ? ", chopper on" : ""}.`;
+}
+
+function decision(model, field) {
+  const c = field.chosen;
+  const outcome = model.outcomeOf(field);
+  if (!outcome) return h("p", { class: "warning" }, "No method is open on this field. The reasons stand below.");
+  return h("div", { class: "decision" },
+    h("p", { class: "big" }, swatch(model.plan, c.method), " ", capital(model.methodName(c.method)), c.locked && h("small", {}, "fixed by you")),
+    h("p", {}, model.plan.methods.find((m) => m.id === c.method).summary),
+    model.due(field) && h("p", {}, "Ready by planting: ", chanceMark(outcome.chance_ready),
+      field.unplanted_chance > 0 && ` Stays unplanted in ${chanceWords(field.unplanted_chance)}.`),
+    c.because.length > 0 && h("p", {}, "Why: ", c.because.join("; "), "."),
+    h("p", {}, combineWords(model, field)),
+    c.fallback && h("p", {}, h("strong", {}, "If not: "), `${c.fallback.trigger} by ${dateWords(c.fallback.start_by)}, then turn to “${model.methodName(c.fallback.method)}”.`));
+}
+
+function jobs(model, field) {
+  const passes = model.passesOf(field);
+  if (passes.length === 0) return null;
+  return h("div", {}, h("h4", {}, `Jobs, in the weather of ${model.plan.schedule_year}`),
+    h("ul", { class: "jobs" }, passes.map((p) => h("li", {}, h("span", { class: "when" }, rangeWords(p.start, p.end)),
+      h("span", {}, capital(model.operationName(p.operation)), p.fell_back && " (fall-back)",
+        h("small", {}, [`${model.units.hours(p.hours)} h`, listWords([...p.people, ...p.machines].map(model.nameOf))].filter(Boolean).join(" · ")))))),
+    waterWords(model, field));
+}
+
+function waterWords(model, field) {
+  const rows = model.plan.water.filter((w) => w.field === field.id);
+  if (rows.length === 0) return null;
+  const total = rows.reduce((sum, w) => sum + w.m3, 0);
+  return h("p", {}, `Canal water: ${model.units.waterNumber(total)} ${model.units.water} between ${dateWords(rows[0].date)} and ${dateWords(rows[rows.length - 1].date)}.`);
+}
+
+function cautionsOf(model, field) {
+  const own = model.plan.cautions.filter((c) => c.fields.includes(field.id));
+  if (own.length === 0) return null;
+  return h("div", {}, h("h4", {}, "Take care"), h("ul", {}, own.map((c) => h("li", {}, c.text, " ", h("small", {}, `(${c.source})`)))));
+}
+
+function sheet(model, field) {
+  const outcome = model.outcomeOf(field);
+  return h("details", { class: "field-sheet", id: model.sheetId(field), "data-field": field.id },
+    h("summary", {}, h("span", { class: "sheet-name" }, fieldLabel(field)),
+      h("span", { class: "method" }, swatch(model.plan, field.chosen.method), model.methodName(field.chosen.method)),
+      outcome && h("span", { class: "dim" }, `${model.units.moneyPerArea(outcome.cost_per_ha)}${model.due(field) ? `, ready ${readyWords(outcome.ready.p50)}` : ""}`)),
+    h("div", { class: "sheet-body" },
+      h("div", { class: "sheet-top" }, h("div", {}, decision(model, field), facts(model, field)), h("div", {}, jobs(model, field), cautionsOf(model, field))),
+      comparison(model, field)));
+}
+
+export function sheetSection(model) {
+  return section("sheets", "Field sheets", "What to do on each field, why, and what every other method would do there.",
+    model.plan.fields.map((f) => sheet(model, f)));
+}

@@ -1,0 +1,63 @@
+// Days, chances and lists in plain words.
+
+const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+const weekdays = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
+
+// "2026-10-03" or "2026-10-03T07:00" -> whole days since 1970.
+export function dayNumber(iso) {
+  return Date.UTC(+iso.slice(0, 4), +iso.slice(5, 7) - 1, +iso.slice(8, 10)) / 86400000;
+}
+
+export function monthName(day) {
+  return months[new Date(day * 86400000).getUTCMonth()];
+}
+
+export function dateWords(iso, withYear = false) {
+  const words = `${+iso.slice(8, 10)} ${months[+iso.slice(5, 7) - 1]}`;
+  return withYear ? `${words} ${iso.slice(0, 4)}` : words;
+}
+
+export function weekdayWords(iso) {
+  return weekdays[new Date(dayNumber(iso) * 86400000).getUTCDay()];
+}
+
+export function rangeWords(from, to) {
+  if (from.slice(0, 10) === to.slice(0, 10)) return dateWords(from);
+  return `${dateWords(from)} – ${dateWords(to)}`;
+}
+
+// A ready day: a date, "not by DATE", or null where nothing is due.
+export function readyWords(text) {
+  if (text === null) return "nothing due";
+  return text.startsWith("not by ") ? `not by ${dateWords(text.slice(7))}` : dateWords(text);
+}
+
+export function isDay(text) {
+  return text !== null && !text.startsWith("not by ");
+}
+
+export function chanceWords(chance) {
+  const tenths = Math.round(chance * 10);
+  if (chance >= 1) return "every year";
+  if (chance <= 0) return "no year";
+  if (tenths === 10) return "over 9 years in 10";
+  if (tenths === 0) return "under 1 year in 10";
+  return tenths === 1 ? "1 year in 10" : `${tenths} years in 10`;
+}
+
+export function count(n, one, many) {
+  return `${n} ${n === 1 ? one : many}`;
+}
+
+export function listWords(items) {
+  if (items.length < 2) return items.join("");
+  return `${items.slice(0, -1).join(", ")} and ${items[items.length - 1]}`;
+}
+
+export function capital(text) {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+export function fieldLabel(field) {
+  return field.name && field.name !== field.id ? `${field.id} · ${field.name}` : field.id;
+}

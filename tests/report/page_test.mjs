@@ -1,0 +1,156 @@
+// Opens report.html from the disk in a browser with the network off and looks at what a reader would see.
+//   node page_test.mjs FOLDER CHROMIUM [--pictures FOLDER]
+
+import assert from "node:assert/strict";
+import { mkdir, readFile } from "node:fs/promises";
+import { createRequire } from "node:module";
+import path from "node:path";
+import { pathToFileURL } from "node:url";
+
+const { chromium } = createRequire(new URL("../../src/web/package.json", import.meta.url))("playwright-core");
+const [folder, browserPath, , pictures] = process.argv.slice(2);
+const page_file = path.resolve(folder, "report.html");
+const plan = JSON.parse(await readFile(path.resolve(folder, "plan.json"), "utf8"));
+
+const browser = await chromium.launch({
+  executablePath: browserPath,
+  args: ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync"],
+});
+
+async function open(width, colorScheme = "light") {
+  const context = await browser.newContext({ viewport: { width, height: 900 }, offline: true, colorScheme, hasTouch: width < 500, isMobile: width < 500 });
+  const page = await context.newPage();
+  const trouble = [];
+  page.on("console", (m) => ["error", "warning"].includes(m.type()) && trouble.push(`console: ${m.text()}`));
+  page.on("pageerror", (e) => trouble.push(`error: ${e.message}`));
+  page.on("request", (r) => /^(file|data):/.test(r.url()) || trouble.push(`request: ${r.url()}`));
+  await page.goto(pathToFileURL(page_file).href);
+  await page.waitForSelector("#numbers");
+  await page.waitForTimeout(300);
+  return { context, page, trouble };
+}
+
+const tests = [];
+const test = (name, run) => tests.push({ name, run });
+
+test("the map shows every field that has an outline, with its number", async (page) => {
+  const shapes = JSON.parse(await page.locator("#shapes").textContent());
+  const drawn = shapes.fields.features.map((f) => f.properties.id);
+  assert.equal(await page.locator("#map path.field-shape").count(), drawn.length);
+  assert.deepEqual((await page.locator("#map .field-number").allTextContents()).sort(), [...drawn].sort());
+  for (const box of await page.locator("#map path.field-shape").evaluateAll((all) => all.map((e) => e.getBoundingClientRect().width))) assert.ok(box > 4);
+  const missing = plan.fields.filter((f) => !drawn.includes(f.id));
+  const note = await page.locator("#where").textContent();
+  for (const f of missing) assert.match(note, new RegExp(`Not on the map[^.]*: field[^.]*\\b${f.id}\\b`));
+});
+
+test("every field has a strip and a sheet", async (page) => {
+  const ids = plan.fields.map((f) => f.id).sort();
+  const of = async (selector) => (await page.locator(selector).evaluateAll((all) => all.map((e) => e.dataset.field))).sort();
+  assert.deepEqual(await of("#season .strip"), ids);
+  assert.deepEqual(await of("#sheets .field-sheet"), ids);
+  assert.equal(await page.locator("#season .strip svg[role=img]").count(), ids.length);
+});
+
+test("every pass of the schedule is a mark on its strip", async (page) => {
+  const passes = new Set(plan.schedule.map((r) => [r.field, r.fell_back, r.step, r.pass, r.operation].join("\n")));
+  assert.equal(await page.locator("#season .strip .mark").count(), passes.size);
+});
+
+test("every method of a field stands in its sheet, with its reasons when it is ruled out", async (page) => {
+  for (const field of plan.fields) {
+    const sheet = page.locator(`.field-sheet[data-field="${field.id}"]`);
+    assert.equal(await sheet.locator(".option").count(), field.methods.length);
+    const text = await sheet.textContent();
+    for (const m of field.methods) for (const why of m.why_not) assert.ok(text.includes(why), `${field.id} ${m.id}: ${why}`);
+  }
+});
+
+test("a press on a field opens its sheet", async (page) => {
+  const first = page.locator("#map .field-number").first();
+  const id = await first.textContent();
+  await first.focus();
+  await page.keyboard.press("Enter");
+  await page.waitForTimeout(50);
+  assert.equal(await page.locator(`.field-sheet[data-field="${id}"]`).getAttribute("open"), "");
+});
+
+test("the strips can be put in another order", async (page) => {
+  await page.locator("#strip-order").selectOption("field");
+  const ids = await page.locator("#season .strip").evaluateAll((all) => all.map((e) => e.dataset.field));
+  assert.deepEqual(ids, plan.fields.map((f) => f.id));
+});
+
+test("the work list has a row a stretch, and fewer for one person", async (page) => {
+  const rows = () => page.locator("#work tbody tr:not(.group)").count();
+  assert.equal(await rows(), plan.schedule.length);
+  const who = plan.schedule.find((r) => r.operators.length > 0)?.operators[0];
+  if (who === undefined) return;
+  await page.locator("#work-who").selectOption(who);
+  assert.equal(await rows(), plan.schedule.filter((r) => r.operators.includes(who)).length);
+});
+
+test("everything that can be pressed has a name", async (page) => {
+  const nameless = await page.evaluate(() => [...document.querySelectorAll("a, button, select, summary, [role=button]")]
+    .filter((e) => !(e.textContent.trim() || e.getAttribute("aria-label") || e.title || e.labels?.length)).map((e) => e.outerHTML.slice(0, 120)));
+  assert.deepEqual(nameless, []);
+});
+
+test("nothing reads undefined, NaN or null", async (page) => {
+  const text = await page.evaluate(() => document.getElementById("page").textContent);
+  assert.doesNotMatch(text, /undefined|NaN|\bnull\b|\[object/);
+});
+
+test("no sentence joins a burn with a granting word", async (page) => {
+  const text = await page.evaluate(() => [...document.querySelectorAll("#page p, #page li, #page td, #page th, #page summary, #page dd")].map((e) => e.textContent).join("\n"));
+  const found = text.split(/[.;!?\n]/).filter((t) => /burn/i.test(t) && /\b(allow(s|ed)?|permits|permitted|approved?|clear(ed)?|legal|OK|safe|may|authori[sz]ed)\b/.test(t));
+  assert.deepEqual(found, []);
+});
+
+test("the page never scrolls sideways", async (page) => {
+  await page.evaluate(() => document.querySelectorAll("details").forEach((d) => { d.open = true; }));
+  await page.waitForTimeout(200);
+  const { scroll, client } = await page.evaluate(() => ({ scroll: document.documentElement.scrollWidth, client: document.documentElement.clientWidth }));
+  assert.ok(scroll <= client, `${scroll} px of content in ${client} px`);
+});
+
+async function picture(width, scheme, name, prepare) {
+  const { context, page } = await open(width, scheme);
+  if (prepare) await prepare(page);
+  await page.screenshot({ path: path.join(pictures, `${name}.png`), fullPage: true });
+  await context.close();
+}
+
+async function takePictures() {
+  await mkdir(pictures, { recursive: true });
+  const sheet = async (page) => {
+    await page.evaluate(() => { const d = document.querySelector(".field-sheet"); d.open = true; d.querySelector(".figures").open = true; });
+    await page.waitForTimeout(200);
+  };
+  await picture(1280, "light", "wide", sheet);
+  await picture(390, "light", "phone", sheet);
+  await picture(1280, "dark", "dark");
+  const { context, page } = await open(1280);
+  await page.pdf({ path: path.join(pictures, "print.pdf") }).catch(() => {});
+  await context.close();
+}
+
+let failed = 0;
+for (const width of [1280, 390]) {
+  for (const { name, run } of tests) {
+    const { context, page, trouble } = await open(width);
+    try {
+      await run(page);
+      assert.deepEqual(trouble, []);
+      console.log(`ok ${width}: ${name}`);
+    } catch (error) {
+      failed += 1;
+      console.log(`FAILED ${width}: ${name}\n${error.message}`);
+    }
+    await context.close();
+  }
+}
+if (pictures) await takePictures();
+await browser.close();
+process.exit(failed === 0 ? 0 : 1);

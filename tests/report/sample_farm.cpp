@@ -1,0 +1,307 @@
+#include "sample_farm.hpp"
+
+#include <algorithm>
+#include <array>
+#include <string>
+#include <tuple>
+
+#include "aftercut/core/digest.hpp"
+#include "aftercut/core/numbers.hpp"
+#include "aftercut/core/random.hpp"
+
+namespace aftercut::test {
+namespace {
+
+constexpr int season_days = 273;
+constexpr std::array<const char*, 9> ids{"1", "2", "3", "4", "5", "6", "7", "10", "11"};
+constexpr std::array<const char*, 9> names{"Home check",        "Long check",    "East <b>half</b>",
+                                           "Slough \"corner\"", "Middle, north", "Middle, south",
+                                           "Rest field",        "Ditch side",    "Far lease"};
+
+farm::Field field(std::size_t i) {
+  farm::Field f;
+  f.id = FieldId{ids[i]};
+  f.name = names[i];
+  f.area = Hectare{18.0 + 3.5 * static_cast<double>(i)};
+  const double x = -121.9 + 0.0105 * static_cast<double>(i % 3);
+  const double y = 39.3 - 0.0075 * static_cast<double>(i / 3);
+  if (i != 8) f.shape = geo::rectangle({x, y}, f.area, 1.4);
+  f.invented_shape = i % 4 == 2;
+  f.cut = i < 2;
+  f.harvest = make_date(2026, 9, 10) + static_cast<int>(3 * i);
+  f.straw_load = KgPerHa{6800.0 + 210.0 * static_cast<double>(i)};
+  f.lay = i % 2 == 0 ? straw::Lay::windrow : straw::Lay::spread;
+  f.next.kind = i == 6 ? farm::NextUseKind::fallow : farm::NextUseKind::rice;
+  f.next.planting = make_date(2027, 4, 25) + static_cast<int>(2 * i);
+  f.next.cut_off = make_date(2027, 5, 30);
+  return f;
+}
+
+machinery::Implement implement(const char* id, const char* name, const char* kind, bool hired) {
+  machinery::Implement i;
+  i.id = MachineId{id};
+  i.name = name;
+  i.kind = kind;
+  i.width = Metre{6.0};
+  if (hired) i.hire = machinery::Hire{};
+  return i;
+}
+
+burn::Jurisdiction jurisdiction() {
+  burn::Jurisdiction j;
+  j.name = "Invented district";
+  j.authority = "the district air office";
+  j.burn_day_chance = 0.35;
+  j.rules = {{"season_share", "25", "%", "<=", "rule", "invented", make_date(2026, 1, 1), true},
+             {"daily_area", "40", "ha", "<=", "permit term", "invented", {}, false}};
+  return j;
+}
+
+farm::Farm farm(farm::UnitSystem units) {
+  farm::Farm f;
+  f.name = "Sample <farm> & \"sons\"";
+  f.currency = "USD";
+  f.units = units;
+  f.season = {make_date(2026, 9, 1), season_days};
+  f.site = {39.3, -121.9, 25.0, -8.0, false};
+  soil::ProfileInput clay;
+  clay.name = "heavy clay";
+  f.soils = {soil::make_profile(clay)};
+  for (std::size_t i = 0; i < ids.size(); ++i) f.fields.push_back(field(i));
+  f.places = {{"Home place", farm::PlaceKind::home, {{}, {}, {{-121.902, 39.302}}}},
+              {"Main canal", farm::PlaceKind::canal, {{}, {{{-121.905, 39.3}, {-121.86, 39.3}}}, {}}}};
+  f.tractors = {{MachineId{"T1"}, "Big tractor", KiloWatt{200.0}, machinery::Drive::four_wheel, {}, {}},
+                {MachineId{"T2"}, "Small tractor", KiloWatt{110.0}, machinery::Drive::front_assist, {}, {}}};
+  f.implements = {implement("baler", "Hired baler", "baler", true),
+                  implement("chopper", "Chopper", "chopper", false), implement("disk", "Disk", "disk", false),
+                  implement("rake", "Rake", "rake", false),
+                  implement("roller", "Cage roller", "cage_roller", false)};
+  for (const char* o : {"Operator A", "Operator B", "Operator C"}) {
+    farm::Operator op;
+    op.id = OperatorId{std::string{"op"} + o[9]};
+    op.name = o;
+    f.operators.push_back(op);
+  }
+  f.burning = jurisdiction();
+  f.book = method::builtin_book();
+  f.notes = {"field 4: self-crossing boundary mended; area 20.1 -> 20.0 ha", "fields 5 and 6 share 0.2 ha"};
+  f.inputs = {{"farm.json", sha256_hex("farm")}, {"weather.csv", sha256_hex("weather")}};
+  return f;
+}
+
+int recipe(const method::Book& book, const char* id) {
+  for (std::size_t r = 0; r < book.recipes.size(); ++r) {
+    if (book.recipes[r].id.value == id) return static_cast<int>(r);
+  }
+  fail("no such recipe");
+}
+
+plan::CostParts cost(Draws& draws, double area, const method::Recipe& r) {
+  const auto cents = [&](double low, double high) {
+    return to_cents(area * (low + (high - low) * draws.uniform()));
+  };
+  plan::CostParts c;
+  c.fuel = cents(25, 60);
+  c.wages = cents(15, 45);
+  c.repair = cents(8, 25);
+  c.ownership = cents(40, 90);
+  c.own_labour = cents(3, 9);
+  if (r.bales) c.hire = cents(60, 90), c.twine = cents(4, 8), c.straw_income = -cents(20, 60);
+  if (r.burns) c.fees = cents(5, 9);
+  if (r.water) c.water = cents(20, 45), c.lease_income = -cents(0, 60);
+  c.late = cents(0, 30);
+  c.unplanted = cents(0, 12);
+  return c;
+}
+
+plan::MethodOutcome outcome(const farm::Farm& farm, std::size_t f, int m, Draws& draws) {
+  const method::Recipe& r = farm.book.recipes[static_cast<std::size_t>(m)];
+  const double area = farm.fields[f].area.value();
+  plan::MethodOutcome o;
+  o.method = m;
+  o.possible =
+      f != 7 && !(r.bales && f == 3) && !(r.burns && f > 2) && !(r.water && r.water->from_canal && f == 4);
+  if (!o.possible) {
+    o.why_not = {f == 7    ? "the lease rules it out"
+                 : r.bales ? "no baler can come in its window"
+                 : r.burns ? "blocked: no written disease finding for this field"
+                           : "the canal does not reach this field"};
+    return o;
+  }
+  o.mean_cost = cost(draws, area, r);
+  o.farm_cost = 9000000 + o.mean_cost.out_of_pocket();
+  o.machine_h = area * (0.6 + draws.uniform());
+  o.labour_h = o.machine_h * 1.2;
+  o.fuel_l = o.machine_h * 31.0;
+  o.water_m3 = r.water && r.water->from_canal ? area * 2400.0 : 0.0;
+  o.machine_hours = {{"T1", o.machine_h * 0.7}, {"disk", o.machine_h * 0.5}, {"chopper", o.machine_h * 0.2}};
+  const double left = 1500.0 + 3500.0 * draws.uniform();
+  o.straw_left_kg_per_ha = {left * 0.8, left, left * 1.25};
+  const int ready = 205 + static_cast<int>(draws.below(40));
+  o.ready = {ready, ready + 9, draws.uniform() < 0.3 ? std::optional<int>{} : std::optional<int>{ready + 22}};
+  o.chance_ready = 0.35 + 0.65 * draws.uniform();
+  if (draws.uniform() < 0.8) o.last_safe_start = 30 + static_cast<int>(draws.below(60));
+  if (r.bales || r.burns) o.removed_n = 24.5, o.removed_p = 4.1, o.removed_k = 66.0;
+  o.emissions.co2_diesel_kg = o.fuel_l * 2.697;
+  o.emissions.ch4_kg = r.burns ? area * 14.0 : 0.0;
+  o.emissions.co2e_kg = o.emissions.co2_diesel_kg + 27.0 * o.emissions.ch4_kg;
+  o.notes = {"speed of the disk is outside its tested range"};
+  return o;
+}
+
+plan::FieldPlan field_plan(const farm::Farm& farm, std::size_t f, int chosen) {
+  Draws draws{7, stream_of("field"), f};
+  plan::FieldPlan p;
+  p.load_kg_per_ha = farm.fields[f].straw_load.value();
+  p.standing_kg_per_ha = 0.45 * p.load_kg_per_ha;
+  p.loose_kg_per_ha = 0.55 * p.load_kg_per_ha;
+  for (std::size_t m = 0; m < farm.book.recipes.size(); ++m)
+    p.methods.push_back(outcome(farm, f, static_cast<int>(m), draws));
+  p.chosen.method = chosen;
+  p.chosen.lay = farm.fields[f].cut || chosen == plan::none
+                     ? farm.fields[f].lay
+                     : farm.book.recipes[static_cast<std::size_t>(chosen)].harvest.lay;
+  p.chosen.cut_height_cm = 30.0;
+  p.chosen.lay_fixed = farm.fields[f].cut;
+  p.chosen.locked = f == 5;
+  p.chosen.because = {"lowest cost for the whole farm", "the spring is early enough on this ground"};
+  return p;
+}
+
+plan::Work work(const farm::Farm& farm, int field, int step, const method::Step& s, int day) {
+  plan::Work w;
+  w.field = field;
+  w.step = step;
+  w.operation = s.operation;
+  w.day = day;
+  w.start_min = 420 + 30 * (field % 3);
+  w.end_min = w.start_min + 433;
+  w.tractor = field % 2;
+  for (std::size_t i = 0; i < farm.implements.size(); ++i) {
+    const auto& wanted = farm.book.operations[static_cast<std::size_t>(s.operation)].implement;
+    if (farm.implements[i].kind == wanted) w.implement = static_cast<int>(i);
+  }
+  if (w.implement == plan::none) w.tractor = plan::none;
+  w.crew[0] = field % 3;
+  w.area_ha = farm.fields[static_cast<std::size_t>(field)].area.value();
+  w.fuel_l = w.tractor == plan::none ? 0.0 : 210.5;
+  w.finishes = true;
+  return w;
+}
+
+void play(const farm::Farm& farm, const std::vector<int>& methods, std::size_t f, plan::YearRun& run) {
+  const int m = methods[f];
+  if (m == plan::none) return;
+  Draws draws{11, stream_of("year"), static_cast<std::uint64_t>(run.year) * 100 + f};
+  const auto& recipe_ = farm.book.recipes[static_cast<std::size_t>(m)];
+  int day = farm.season.day(farm.fields[f].harvest) + 4, step = 0,
+      spring = 200 + static_cast<int>(draws.below(10));
+  for (const auto& s : recipe_.steps) {
+    day += 2 + static_cast<int>(draws.below(9));
+    run.work.push_back(work(farm, static_cast<int>(f), step++, s, day));
+  }
+  for (const auto& s : farm.book.spring_chain) {
+    spring += 2 + static_cast<int>(draws.below(6));
+    run.work.push_back(work(farm, static_cast<int>(f), step++, s, spring));
+  }
+  if (recipe_.water && recipe_.water->from_canal) {
+    for (int d = 75; d < 80; ++d) run.water.push_back({static_cast<int>(f), d, 2100.25});
+  }
+  run.fields[f].status = spring > 235 ? plan::Status::late : plan::Status::ready;
+  run.fields[f].ready_day = spring;
+}
+
+plan::YearRun year_run(const farm::Farm& farm, const std::vector<int>& methods, int year) {
+  plan::YearRun run;
+  run.year = year;
+  run.fields.resize(farm.fields.size());
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) play(farm, methods, f, run);
+  run.fields[6].status = plan::Status::nothing_due;
+  run.fields[7].status = plan::Status::no_method;
+  std::stable_sort(run.work.begin(), run.work.end(), [](const plan::Work& a, const plan::Work& b) {
+    return std::tie(a.day, a.start_min, a.field) < std::tie(b.day, b.start_min, b.field);
+  });
+  return run;
+}
+
+std::vector<plan::ResourceUse> resources(const farm::Farm& farm) {
+  std::vector<plan::ResourceUse> out;
+  for (const auto& t : farm.tractors) out.push_back({t.id.value, "tractor", {}});
+  for (const auto& i : farm.implements) out.push_back({i.id.value, "implement", {}});
+  for (const auto& o : farm.operators) out.push_back({o.id.value, "operator", {}});
+  Draws draws{3, stream_of("weeks")};
+  for (auto& r : out) {
+    for (int d = 0; d < season_days; d += 7) {
+      const bool busy = (d > 20 && d < 90) || d > 195;
+      r.weeks.push_back({d, busy ? 40.0 * draws.uniform() : 0.0,
+                         d > 90 && d < 190 ? 12.0 * draws.uniform() : 35.0 + 10.0 * draws.uniform()});
+    }
+  }
+  return out;
+}
+
+std::vector<std::vector<double>> workable(const farm::Farm& farm) {
+  std::vector<std::vector<double>> out(farm.fields.size());
+  for (std::size_t f = 0; f < out.size(); ++f) {
+    for (int d = 0; d < season_days; ++d) {
+      const double winter = d < 60 ? 1.0 - d / 90.0 : d < 180 ? 0.1 : std::min(1.0, (d - 170) / 70.0);
+      out[f].push_back(std::clamp(
+          winter - 0.02 * static_cast<double>(f) + 0.05 * ((d * 7 + static_cast<int>(f) * 3) % 5), 0.0, 1.0));
+    }
+  }
+  return out;
+}
+
+void add_words(plan::Plan& p) {
+  p.cautions = {
+      {"burn",
+       "Ask the district air office before each burn day; have a crew of two and water at the field.",
+       "common practice",
+       {0}},
+      {"ground", "Stay off wet levees and banks with heavy machines.", "common practice", {0, 1, 2}}};
+  p.troubles = {{"every method is barred", "the lease rules out each method", {7}}};
+}
+
+plan::Plan plan_of(const farm::Farm& farm) {
+  plan::Plan p;
+  p.version = "0.1.0";
+  p.seed = 7;
+  p.as_of = make_date(2026, 9, 14);
+  for (int y = 1990; y < 2020; ++y) p.years.push_back(y);
+  for (int y = 1991; y < 2020; y += 2) p.shown_years.push_back(y);
+  p.estimated = {3, 2, 41, 365, 0};
+  const auto& b = farm.book;
+  p.decision.method = {
+      recipe(b, "burn"),     recipe(b, "bale_disk"), recipe(b, "chop_disk"), recipe(b, "roll_flood"),
+      recipe(b, "leave"),    recipe(b, "flood"),     recipe(b, "leave"),     plan::none,
+      recipe(b, "roll_rain")};
+  p.decision.autumn_order = {0, 1, 2, 3, 4, 5, 6, 7, 8};
+  p.decision.spring_order = {8, 7, 6, 5, 4, 3, 2, 1, 0};
+  for (std::size_t f = 0; f < farm.fields.size(); ++f)
+    p.fields.push_back(field_plan(farm, f, p.decision.method[f]));
+  p.schedule_year = 2005;
+  p.resources = resources(farm);
+  p.cost_cents = 10234567;
+  p.full_cost_cents = 14456789;
+  p.wanted_chance = 0.8;
+  p.workable_chance = workable(farm);
+  p.evaluations = 1234;
+  add_words(p);
+  return p;
+}
+
+}  // namespace
+
+Sample sample(farm::UnitSystem units) {
+  Sample s;
+  s.problem.farm = farm(units);
+  s.problem.as_of = make_date(2026, 9, 14);
+  s.planned.plan = plan_of(s.problem.farm);
+  for (const int year : s.planned.plan.years) {
+    s.planned.runs.push_back(year_run(s.problem.farm, s.planned.plan.decision.method, year));
+  }
+  s.audit.checks = 98765;
+  return s;
+}
+
+}  // namespace aftercut::test

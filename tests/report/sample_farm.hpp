@@ -1,0 +1,27 @@
+#pragma once
+// An invented farm with an invented plan, for the tests of what is written. Every figure is drawn, none means
+// anything.
+
+#include "aftercut/audit/audit.hpp"
+#include "aftercut/farm/read.hpp"
+#include "aftercut/plan/plan.hpp"
+
+namespace aftercut::test {
+
+struct Sample {
+  farm::Problem problem;
+  plan::PlannedYears planned;
+  audit::Audit audit;
+};
+
+/// Nine fields: a fallow one, one with every method barred, one without a shape, one burned with a fall-back,
+/// names with quotes, "<" and commas.
+//
+//   1 | 2 | 3
+//   --+---+--
+//   4 | 5 | 6
+//   --+---+--
+//   7 | 10 | (11 has no shape)
+Sample sample(farm::UnitSystem units = farm::UnitSystem::us);
+
+}  // namespace aftercut::test

@@ -1,0 +1,107 @@
+// What is said, and what is never said.
+
+#include <nlohmann/json.hpp>
+#include <regex>
+#include <sstream>
+
+#include "aftercut/report/report.hpp"
+#include "catch2/catch.hpp"
+#include "sample_farm.hpp"
+
+namespace aftercut {
+namespace {
+
+std::size_t characters(const std::string& line) {
+  return static_cast<std::size_t>(std::count_if(
+      line.begin(), line.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+}
+
+std::size_t longest_line(const std::string& text) {
+  std::size_t longest = 0;
+  std::istringstream in{text};
+  for (std::string line; std::getline(in, line);) longest = std::max(longest, characters(line));
+  return longest;
+}
+
+bool says(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+// Sentences that join a burn with a word that grants it. "May" with a capital is the month.
+std::vector<std::string> grants(const std::string& text) {
+  static const std::regex sentence{"[^.;!?\\n\"<>{}]+"};
+  static const std::regex burn{"burn", std::regex::icase};
+  static const std::regex grant{
+      "\\b([Aa]llow(s|ed|ance)?|[Pp]ermit(s|ted)?|[Aa]pprove[sd]?|[Cc]lear(s|ed)?|[Ll]egal(ly)?|OK|[Ss]afe("
+      "ly)?|may|[Aa]uthori[sz]ed)\\b"};
+  std::vector<std::string> found;
+  for (std::sregex_iterator at{text.begin(), text.end(), sentence}, end; at != end; ++at) {
+    const std::string s = at->str();
+    if (std::regex_search(s, burn) && std::regex_search(s, grant)) found.push_back(s);
+  }
+  return found;
+}
+
+TEST_CASE("The summary fits 100 columns in both unit systems and names every field", "[golden]") {
+  for (const auto units : {farm::UnitSystem::us, farm::UnitSystem::si}) {
+    const auto s = test::sample(units);
+    const std::string text = report::summary_text(s.problem, s.planned, s.audit);
+    CHECK(longest_line(text) <= 100);
+    for (const auto& f : s.problem.farm.fields) CHECK(says(text, f.id.value + " " + f.name.substr(0, 8)));
+    CHECK(says(text, units == farm::UnitSystem::us ? "lb/ac" : "kg/ha"));
+    CHECK(says(text, "every method is barred"));
+    CHECK(says(text, "15 of 30 weather years"));
+  }
+}
+
+TEST_CASE("The comparison fits 100 columns and gives the reasons in words", "[golden]") {
+  const auto s = test::sample();
+  const std::string all = report::compare_text(s.problem, s.planned, plan::none);
+  CHECK(longest_line(all) <= 100);
+  const std::string one = report::compare_text(s.problem, s.planned, 3);
+  CHECK(says(one, "no baler can come in its window"));
+  CHECK(says(one, "> flood, then roll"));
+  CHECK_FALSE(says(one, "Home check"));
+  CHECK(says(all, one));
+}
+
+TEST_CASE("Chances are said in years out of ten", "[identity]") {
+  auto s = test::sample();
+  const auto said = [&](double chance) {
+    for (auto& m : s.planned.plan.fields[1].methods) m.chance_ready = chance;
+    return report::compare_text(s.problem, s.planned, 1);
+  };
+  CHECK(says(said(0.9), "9 years in 10"));
+  CHECK(says(said(1.0), "every year"));
+  CHECK(says(said(0.0), "no year"));
+  CHECK(says(said(0.97), "over 9 in 10"));
+  CHECK(says(said(0.03), "under 1 in 10"));
+}
+
+TEST_CASE("A failed audit is said with its first fault", "[identity]") {
+  auto s = test::sample();
+  s.audit.count = 2;
+  s.audit.violations = {{"double-booked machine", "2005-10-03 disk", "two fields", "one field"}};
+  const std::string text = report::summary_text(s.problem, s.planned, s.audit);
+  CHECK(says(text, "2 faults"));
+  CHECK(says(text, "double-booked machine"));
+  CHECK_FALSE(says(text, "nothing wrong"));
+}
+
+TEST_CASE("No sentence joins a burn with a granting word", "[identity]") {
+  CHECK(grants("You may burn field 3.").size() == 1);
+  CHECK(grants("Burning is allowed. Ask.").size() == 1);
+  CHECK(grants("Last burn day: 15 May.").empty());
+  const auto s = test::sample();
+  const std::string plan = report::plan_json(s.problem, s.planned, s.audit);
+  std::vector<std::string> found;
+  const auto look = [&](const std::string& text) {
+    for (const auto& sentence : grants(text)) found.push_back(sentence);
+  };
+  look(plan);
+  look(report::work_csv(s.problem, s.planned));
+  look(report::summary_text(s.problem, s.planned, s.audit));
+  look(report::compare_text(s.problem, s.planned, plan::none));
+  CHECK(found == std::vector<std::string>{});
+}
+
+}  // namespace
+}  // namespace aftercut
