@@ -93,7 +93,7 @@ Watered let_water(const Facts& facts, const plan::Decision& decision, std::vecto
     left -= given > counts_m3 ? given : 0.0;
     if (given > counts_m3) f = let_in(facts, ask.field, std::move(f), given);
     if (!ask.fill || flow <= 0.0) continue;
-    f.standing.begun = true;
+    f.standing.begun = f.standing.begun || given > counts_m3;
     f.pass_ends = given >= ask.need_m3 - counts_m3;
   }
   for (const auto& [field, m3] : stated) {

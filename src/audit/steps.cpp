@@ -65,6 +65,13 @@ bool not_for_field(const farm::Farm& farm, int field, const method::Step& step,
   return spring_of_fallow || no_windrow || no_ruts;
 }
 
+/// Water that has not all come by the end of the supply, or by the day the boards are due out, comes no more.
+bool fill_ends_unmet(const farm::Farm& farm, int field, const Standing& s, int day) {
+  if (operation_of(farm, s)->water != method::Water::fill) return false;
+  if (day >= boards_out_from(farm, field, s.recipe)) return true;
+  return !farm.supply || farm.season.date(day) > next_on(farm.supply->off, farm.season.first);
+}
+
 /// Without rows a step is done once; straw at or below the first row asks for none.
 int count_passes(const method::Step& step, double straw_kg_per_ha) {
   int n = step.passes.empty() ? 1 : 0;
@@ -107,9 +114,10 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
     s.begun = true;  // work was done in it once: it is not passed over
   }
   while (const method::Step* step = step_of(farm, s)) {
-    const bool late = step->give_up && !s.begun && day >= farm.season.day(*step->give_up);
+    const bool given_up = step->give_up && !s.begun && day >= farm.season.day(*step->give_up);
+    const bool late = given_up || fill_ends_unmet(farm, field, s, day);
     if (!not_for_field(farm, field, *step, life)) {
-      s.passed_over += late ? 1 : 0;
+      s.passed_over += late && !s.begun ? 1 : 0;
       if (!late && s.passes == 0) s.passes = count_passes(*step, life.pools().total());
       if (!late && s.passes > 0) break;
     }
