@@ -1,0 +1,39 @@
+#pragma once
+// A folder of a test's own, and a way to look into issues.
+
+#include <filesystem>
+#include <fstream>
+#include <string>
+
+#include "aftercut/core/result.hpp"
+
+namespace aftercut::test {
+
+/// An empty folder, gone at the end.
+struct Scratch {
+  std::filesystem::path path;
+  explicit Scratch(const std::string& name)
+      : path{std::filesystem::temp_directory_path() / ("aftercut_farm_" + name)} {
+    std::filesystem::remove_all(path);
+    std::filesystem::create_directories(path);
+  }
+  Scratch(const Scratch&) = delete;
+  Scratch& operator=(const Scratch&) = delete;
+  ~Scratch() { std::filesystem::remove_all(path); }
+  [[nodiscard]] std::filesystem::path file(const std::string& name, const std::string& text) const {
+    std::ofstream{path / name, std::ios::binary} << text;
+    return path / name;
+  }
+};
+
+inline std::string all_text(const Issues& issues) {
+  std::string out;
+  for (const Issue& i : issues) out += to_text(i) + "\n";
+  return out;
+}
+
+inline bool says(const Issues& issues, const std::string& part) {
+  return all_text(issues).find(part) != std::string::npos;
+}
+
+}  // namespace aftercut::test
