@@ -1,0 +1,82 @@
+// Site and soils.
+
+#include <algorithm>
+
+#include "aftercut/core/ids.hpp"
+#include "parts.hpp"
+
+namespace aftercut::farm {
+namespace {
+
+std::vector<std::string> texture_names() {
+  std::vector<std::string> names;
+  for (int t = 0; t <= static_cast<int>(soil::Texture::clay); ++t)
+    names.push_back(soil::name_of(static_cast<soil::Texture>(t)));
+  return names;
+}
+
+std::optional<soil::Texture> read_texture(const Object& s) {
+  const auto name = s.text("texture");
+  if (!name) return std::nullopt;
+  const auto texture = soil::parse_texture(*name);
+  if (!texture)
+    s.fault("texture", in_quotes(*name), "one of " + listed(texture_names()),
+            did_you_mean(*name, texture_names(), "write one of these"));
+  return texture;
+}
+
+soil::ProfileInput with_wet_limit(const Object& s, soil::ProfileInput in) {
+  const auto rule = s.word("wet_limit_rule", {"ten_percent_air", "inflection"});
+  if (rule)
+    in.wet_limit_rule = *rule == 0 ? soil::WetLimitRule::ten_percent_air : soil::WetLimitRule::inflection;
+  const double saturation = soil::retention_of(in.texture).theta_s;
+  const auto entered = s.number("wet_limit", {0.05, saturation});
+  if (!entered) return in;
+  if (rule) s.fault("wet_limit", "both wet_limit and wet_limit_rule", "one of the two", "keep one");
+  in.wet_limit_rule = soil::WetLimitRule::entered;
+  in.entered_wet_limit = *entered;
+  return in;
+}
+
+soil::Profile read_soil(const Object& s) {
+  soil::ProfileInput in;
+  in.name = s.text_or("name", "");
+  in.texture = read_texture(s).value_or(soil::Texture::clay);
+  in.clay_percent = s.quantity("clay", "%", {0.0, 100.0}).value_or(in.clay_percent);
+  in.bulk_density_t_per_m3 =
+      s.quantity("bulk_density", "t/m3", {0.5, 2.0}).value_or(in.bulk_density_t_per_m3);
+  in.percolation_mm_per_day =
+      s.quantity("percolation", "mm/day", {0.0, 100.0}).value_or(in.percolation_mm_per_day);
+  in.surface_drain_mm_per_day =
+      s.quantity("surface_drain", "mm/day", {0.1, 500.0}).value_or(in.surface_drain_mm_per_day);
+  return soil::make_profile(with_wet_limit(s, in));
+}
+
+}  // namespace
+
+weather::Site read_site(const Object& top) {
+  const Object s = top.child("site");
+  weather::Site site;
+  site.latitude_deg = s.number("latitude_deg", {-66.0, 66.0}).value_or(0.0);
+  site.longitude_deg = s.number("longitude_deg", {-180.0, 180.0}).value_or(0.0);
+  site.elevation_m = s.quantity("elevation", "m", {-420.0, 5000.0}).value_or(0.0);
+  site.utc_offset_h = s.number("utc_offset_h", {-12.0, 14.0}).value_or(0.0);
+  site.near_coast = s.yes("near_coast").value_or(false);
+  return site;
+}
+
+std::vector<soil::Profile> read_soils(const Object& top) {
+  std::vector<soil::Profile> soils;
+  std::set<std::string> seen;
+  for (const Object& s : top.list("soils")) {
+    soils.push_back(read_soil(s));
+    const std::string& name = soils.back().input.name;
+    if (!name.empty() && !seen.insert(name).second)
+      s.fault("name", in_quotes(name) + " twice", "each soil once", "rename one of the two");
+  }
+  std::stable_sort(soils.begin(), soils.end(),
+                   [](const auto& a, const auto& b) { return natural_less(a.input.name, b.input.name); });
+  return soils;
+}
+
+}  // namespace aftercut::farm

@@ -1,0 +1,140 @@
+#pragma once
+// The subjects of a farm folder, each read from its part of farm.json.
+
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "aftercut/farm/farm.hpp"
+#include "aftercut/geo/layer.hpp"
+#include "object.hpp"
+
+namespace aftercut::farm {
+
+/// Where the files are; farm.json's own name is used in issues.
+struct Folder {
+  std::filesystem::path path;
+};
+
+/// Seasons's dates and what fields take over from them.
+struct SeasonDates {
+  Calendar calendar;
+  bool sound = false;  ///< first and last day are there and make a season: dates can be checked against it
+  std::optional<Date> planting, window_opens, cut_off;
+  std::vector<LateNode> late_curve;  ///< as entered; empty: the default
+  bool south = false;                ///< of the equator
+};
+SeasonDates read_season(const Object& top, bool south);
+std::vector<LateNode> read_late_curve(const Object& holder);
+/// 19 kg/ha a day from 1 May (south: 1 November), or from the planting date where that is later, to the
+/// cut-off.
+std::vector<LateNode> default_late_curve(const SeasonDates& season, Date planting, Date cut_off);
+
+weather::Site read_site(const Object& top);
+std::vector<soil::Profile> read_soils(const Object& top);  ///< by natural order of names
+
+std::vector<machinery::DateRange> read_ranges(const Object& holder, const std::string& key);
+std::vector<machinery::Tractor> read_tractors(const Object& top, const std::string& currency);
+std::vector<machinery::Implement> read_implements(const Object& top, const std::string& currency);
+std::vector<Operator> read_operators(const Object& top, const std::string& currency,
+                                     const method::Book& book);
+
+std::optional<water::Supply> read_supply(const Object& top, const std::string& currency);
+Prices read_prices(const Object& top, const std::string& currency, int default_year);
+Target read_target(const Object& top);
+WorkDay read_work_day(const Object& top);
+straw::DecaySettings read_decay(const Object& straw);
+straw::MoistureSettings read_drying(const Object& straw);
+soil::TrafficLimits read_limits(const Object& top);
+
+/// A field's values from layer, defaults and entries by id, merged, and its boundary.
+struct FieldRow {
+  std::string id;
+  Object values;
+  geo::Shape shape;
+};
+struct FieldRows {
+  std::vector<FieldRow> rows;  ///< by natural order of ids
+  bool with_shapes = true;     ///< false: a table
+  std::string file;
+  std::optional<Farm::Input> input;
+};
+FieldRows read_field_rows(const Object& top, const Folder& folder);
+
+/// Boundaries mended, areas worked out, overlaps found; rectangles for a table's fields. `notes` for the
+/// report.
+struct Land {
+  struct Plot {
+    geo::Shape shape;
+    Hectare area;
+    bool invented = false;
+    std::vector<std::string> notes;
+  };
+  std::vector<Plot> plots;  ///< [row]
+  std::vector<std::string> notes;
+};
+Land lay_out_land(const FieldRows& rows, const weather::Site& site);
+
+/// Summer drain before harvest where none is given [days]. Assumed.
+inline constexpr int default_drain_days = 21;
+
+/// What a field's values are read against.
+struct FieldSetting {
+  SeasonDates season;
+  std::vector<soil::Profile> soils;
+  std::string currency;
+  double harvest_index = 0.53;
+  std::optional<Date> stated_as_of;  ///< as farm.json states it
+  std::vector<MethodId> methods;
+};
+
+/// A field before tickets are shared out.
+struct ReadField {
+  Field field;
+  Object values;
+  double moisture = 0.14;  ///< of the grain, wet basis, share
+  double harvest_index = 0.53;
+};
+std::vector<ReadField> read_fields(const FieldRows& rows, const Land& land, const FieldSetting& setting);
+NextUse read_next_use(const Object& values, const SeasonDates& season, Date harvest);
+void check_dates(const Field& field, const Object& values, const FieldSetting& setting);
+
+/// Fields with their straw, in the same order; and notes on shared tickets.
+struct Strawed {
+  std::vector<Field> fields;
+  std::vector<std::string> notes;
+};
+Strawed share_out_grain(std::vector<ReadField> fields, const Object& top);
+
+/// Links to fields that exist, methods to be locked that exist.
+void check_references(const std::vector<ReadField>& fields, const FieldSetting& setting);
+
+/// Levees added to their fields.
+struct Leveed {
+  std::vector<Field> fields;
+  std::optional<Farm::Input> input;
+};
+Leveed with_levees(std::vector<Field> fields, const Object& top, const Folder& folder);
+
+struct Places {
+  std::vector<Place> places;  ///< by kind, name, place
+  std::optional<Farm::Input> input;
+};
+Places read_places(const Object& top, const Folder& folder);
+
+/// A layer or table as text in canonical order.
+std::string canonical_rows(const geo::Layer& layer);
+/// The layer, or nothing and its issues told.
+std::optional<geo::Layer> open_layer(const Object& part, const Folder& folder);
+
+struct WeatherRows {
+  std::vector<weather::Row> rows;
+  std::optional<Farm::Input> input;
+};
+/// The rows of `weather` or `forecast`; empty when there are issues.
+WeatherRows read_weather_rows(const Object& part, const Folder& folder);
+weather::GapRules read_gap_rules(const Object& weather);
+
+}  // namespace aftercut::farm

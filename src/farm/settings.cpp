@@ -1,0 +1,88 @@
+// Water supply, prices, target, working day, straw settings, limits of the ground.
+
+#include "parts.hpp"
+
+namespace aftercut::farm {
+
+std::optional<water::Supply> read_supply(const Object& top, const std::string& currency) {
+  if (!top.has("water")) return std::nullopt;
+  const Object w = top.child("water");
+  water::Supply s;
+  s.most_flow = CubicMetrePerDay{w.quantity("most_flow", "m3/day", {1.0, 1e8}).value_or(1.0)};
+  s.on = w.month_day("on").value_or(s.on);
+  s.off = w.month_day("off").value_or(s.off);
+  s.per_m3 = Money{w.money("price", "m3", currency, {0.0, 1e3}).value_or(0.0)};
+  s.per_ha_once = Money{w.money("charge", "ha", currency, {0.0, 1e5}).value_or(0.0)};
+  s.labour_min_per_ha_fill =
+      w.quantity("labour_fill", "min/ha", {0.0, 600.0}).value_or(s.labour_min_per_ha_fill);
+  s.labour_min_per_ha_drawdown =
+      w.quantity("labour_drawdown", "min/ha", {0.0, 600.0}).value_or(s.labour_min_per_ha_drawdown);
+  return s;
+}
+
+Prices read_prices(const Object& top, const std::string& currency, int default_year) {
+  const Object o = top.child("prices");
+  const auto price = [&](const char* key, const char* per) {
+    return Money{o.money(key, per, currency, {0.0, 1e7}).value_or(0.0)};
+  };
+  Prices p;
+  p.diesel_per_l = price("diesel", "L");
+  p.grain_per_kg = price("grain", "kg");
+  p.straw_per_tonne = price("straw", "t");
+  p.twine_per_tonne = price("twine", "t");
+  p.burn_fee_per_ha = price("burn_fee", "ha");
+  p.unplanted_per_ha = price("unplanted", "ha");
+  p.lubricant_share = o.quantity("lubricant", "%", {0.0, 100.0}).value_or(p.lubricant_share * 100.0) / 100.0;
+  p.price_year = o.whole("price_year", 1900, 2200).value_or(default_year);
+  return p;
+}
+
+Target read_target(const Object& top) {
+  Target t;
+  t.wanted_chance = top.child("target").number("wanted_chance", {0.0, 1.0}).value_or(t.wanted_chance);
+  return t;
+}
+
+WorkDay read_work_day(const Object& top) {
+  const Object o = top.child("work_day");
+  WorkDay w;
+  w.move_between_fields = Hours{o.quantity("move", "h", {0.0, 12.0}).value_or(w.move_between_fields.value())};
+  w.hours_for_area_per_day =
+      Hours{o.number("hours_for_area_per_day", {1.0, 16.0}).value_or(w.hours_for_area_per_day.value())};
+  const auto clock = o.text("shift_start");  // "07:00" by the schema
+  if (clock && clock->size() == 5)
+    w.shift_start_h = ((*clock)[0] - '0') * 10 + ((*clock)[1] - '0') +
+                      (((*clock)[3] - '0') * 10 + ((*clock)[4] - '0')) / 60.0;
+  return w;
+}
+
+straw::DecaySettings read_decay(const Object& straw) {
+  straw::DecaySettings d;
+  d.fast_share = straw.number("fast_share", {0.0, 1.0}).value_or(d.fast_share);
+  d.fast_to_slow_rate = straw.number("fast_to_slow_rate", {1.0, 20.0}).value_or(d.fast_to_slow_rate);
+  d.slow_rate_25c_per_day =
+      straw.number("slow_rate_25c_per_day", {0.0001, 0.1}).value_or(d.slow_rate_25c_per_day);
+  d.q10 = straw.number("q10", {1.0, 4.0}).value_or(d.q10);
+  d.oxygen_wet = straw.number("oxygen_wet", {0.0, 1.0}).value_or(d.oxygen_wet);
+  d.oxygen_flooded = straw.number("oxygen_flooded", {0.0, 1.0}).value_or(d.oxygen_flooded);
+  return d;
+}
+
+straw::MoistureSettings read_drying(const Object& straw) {
+  straw::MoistureSettings m;
+  m.lag_windrow_days = straw.number("lag_windrow_days", {0.05, 10.0}).value_or(m.lag_windrow_days);
+  m.lag_spread_days = straw.number("lag_spread_days", {0.05, 10.0}).value_or(m.lag_spread_days);
+  m.lag_standing_days = straw.number("lag_standing_days", {0.05, 10.0}).value_or(m.lag_standing_days);
+  return m;
+}
+
+soil::TrafficLimits read_limits(const Object& top) {
+  const Object o = top.child("limits");
+  soil::TrafficLimits t;
+  t.light_kpa = o.quantity("light", "kPa", {10.0, 3000.0}).value_or(t.light_kpa);
+  t.heavy_kpa = o.quantity("heavy", "kPa", {10.0, 3000.0}).value_or(t.heavy_kpa);
+  t.tracked_kpa = o.quantity("tracked", "kPa", {10.0, 3000.0}).value_or(t.tracked_kpa);
+  return t;
+}
+
+}  // namespace aftercut::farm
