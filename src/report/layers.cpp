@@ -119,6 +119,7 @@ geo::LayerToWrite fields_layer(const farm::Problem& problem, const plan::Planned
                  {"chance_ready", 'd'},
                  {"last_start", 't'}};
   for (std::size_t f = 0; f < problem.farm.fields.size(); ++f) {
+    if (problem.farm.fields[f].shape.polygons.empty()) continue;
     out.features.push_back(feature_of(problem.farm, f, planned.plan.fields.at(f)));
   }
   return out;

@@ -6,7 +6,7 @@
 
 namespace aftercut::report {
 
-/// One feature a field; columns carry their unit.
+/// One feature for each field that has an outline; columns carry their unit.
 geo::LayerToWrite fields_layer(const farm::Problem& problem, const plan::PlannedYears& planned);
 /// GeoJSON of the fields (id, label point) and places (name, kind) for the page, 7 decimals.
 json page_shapes(const farm::Farm& farm);

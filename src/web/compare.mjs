@@ -39,26 +39,26 @@ function barredRow(model, outcome) {
 function rowsOf(model, field) {
   const { units } = model;
   const three = (v, f) => `${f(v.p10)} – ${f(v.p50)} – ${f(v.p90)}`;
-  const parts = Object.entries(partNames).map(([key, name]) => [`${name}, ${model.plan.farm.currency}/${units.area}`,
-    (m) => units.number(m.cost_parts[key] / field.area_ha / units.perHa, 0), (m) => m.cost_parts[key] !== 0]);
+  const parts = Object.entries(partNames).map(([key, name]) => [name, (m) => units.number(m.cost_parts[key] / field.area_ha / units.perHa, 0), (m) => m.cost_parts[key] !== 0]);
   return [
-    ["Money", null],
-    [`Out of pocket, ${model.plan.farm.currency}/${units.area}`, (m) => units.number(m.cost_per_ha / units.perHa, 0)],
-    ...parts,
-    ["Whole farm with this method here", (m) => units.money(m.farm_cost)],
+    [`Money, ${model.plan.farm.currency}/${units.area}`, null],
+    ...parts.slice(0, -2),
+    ["All out of pocket", (m) => units.number(m.cost_per_ha / units.perHa, 0)],
+    ...parts.slice(-2),
+    ["Whole farm, this method here", (m) => units.money(m.farm_cost)],
     ["Work on this field", null],
     ["Machine hours", (m) => units.hours(m.machine_h)],
     ["People's hours", (m) => units.hours(m.labour_h)],
     [`Fuel, ${units.fuel}`, (m) => units.fuelNumber(m.fuel_l)],
     [`Canal water, ${units.water}`, (m) => units.waterNumber(m.water_m3)],
     ["Seedbed", null],
-    [`Straw left in spring, ${units.mass} (low – middle – high)`, (m) => three(m.straw_left_kg_per_ha, units.massNumber)],
-    ["Ready (early – middle – late year)", (m) => (m.ready.p10 === null ? "nothing due" : three(m.ready, readyWords))],
+    [`Straw left in spring, ${units.mass}: low – middle – high year`, (m) => three(m.straw_left_kg_per_ha, units.massNumber)],
+    ["Ready: early – middle – late year", (m) => (m.ready.p10 === null ? "nothing due" : three(m.ready, readyWords))],
     ["Ready by planting", (m) => (model.due(field) ? chanceWords(m.chance_ready) : "nothing due")],
-    ["Taken off the field", null],
-    [`Nitrogen, ${units.mass}`, (m) => units.massFine(m.removed_kg_per_ha.n)],
-    [`Phosphorus (P), ${units.mass}`, (m) => units.massFine(m.removed_kg_per_ha.p)],
-    [`Potassium (K), ${units.mass}`, (m) => units.massFine(m.removed_kg_per_ha.k)],
+    [`Taken off the field, ${units.mass}`, null],
+    ["Nitrogen", (m) => units.massFine(m.removed_kg_per_ha.n)],
+    ["Phosphorus (P)", (m) => units.massFine(m.removed_kg_per_ha.p)],
+    ["Potassium (K)", (m) => units.massFine(m.removed_kg_per_ha.k)],
     [`Into the air, ${units.kilogram} from the field`, null],
     ["CO₂ from diesel", (m) => units.kilograms(m.emissions_kg.co2_diesel)],
     ["Methane (CH₄)", (m) => units.kilograms(m.emissions_kg.ch4)],

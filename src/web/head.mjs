@@ -28,11 +28,12 @@ function sureWords(model) {
   const chances = due.map((f) => ({ field: f, chance: model.outcomeOf(f)?.chance_ready ?? 0 }));
   if (chances.length === 0) return ["No field asks for a seedbed this spring."];
   const good = chances.filter((c) => c.chance >= plan.target.wanted_chance).length;
-  const least = chances.reduce((a, b) => (b.chance < a.chance ? b : a));
+  const planned = chances.filter((c) => model.outcomeOf(c.field));
+  const least = planned.length > 0 && planned.reduce((a, b) => (b.chance < a.chance ? b : a));
   return [
     h("strong", {}, `${good} of ${count(chances.length, "field", "fields")}`),
     ` that will be planted ${good === 1 ? "is" : "are"} ready on time in at least ${chanceWords(plan.target.wanted_chance)}, which is what you asked for. `,
-    "Least sure: field ", fieldLink(model, least.field), `, ready on time in ${chanceWords(least.chance)}.`,
+    least && ["Least sure: field ", fieldLink(model, least.field), `, ready on time in ${chanceWords(least.chance)}.`],
   ];
 }
 
@@ -69,8 +70,8 @@ function turningPoints(model) {
   }
   const sorted = [...groups.values()].sort((a, b) => (a.start_by < b.start_by ? -1 : 1));
   if (sorted.length === 0) return null;
-  return h("div", { class: "turns" }, h("h3", {}, "If it does not go so"),
-    h("ul", {}, sorted.map((t) => h("li", {}, `If by ${dateWords(t.start_by)} the ${t.trigger}: turn to “${model.methodName(t.method)}” on field `,
+  return h("div", { class: "turns" }, h("h3", {}, "If things go otherwise"),
+    h("ul", {}, sorted.map((t) => h("li", {}, h("strong", {}, dateWords(t.start_by)), `, if ${t.trigger}: turn to “${model.methodName(t.method)}” on field `,
       t.fields.map((f, i) => [i ? ", " : "", fieldLink(model, f)]), "."))));
 }
 

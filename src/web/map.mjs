@@ -18,7 +18,7 @@ function drawFields(map, model, open) {
   const layer = L.geoJSON(model.shapes.fields, {
     style: (feature) => {
       const style = methodStyle(model.plan, byId.get(feature.properties.id)?.chosen.method);
-      return { className: `field-shape tone-${style.index < 0 ? "none" : style.index % 8}`, fillColor: style.fill, fillOpacity: 1, weight: 2 };
+      return { className: `field-shape tone-${style.tone}`, fillColor: style.fill, fillOpacity: 1, weight: 2 };
     },
     onEachFeature: (feature, shape) => shape.on("click", () => open(byId.get(feature.properties.id))),
   }).addTo(map);
@@ -39,11 +39,12 @@ function label(map, model, field, [x, y], open) {
 }
 
 function drawPlaces(map, model) {
+  map.createPane("place-names").style.zIndex = 590;
   L.geoJSON(model.shapes.places, {
     interactive: false,
     style: (feature) => ({ className: `place place-${feature.properties.kind.replace(" ", "-")}`, weight: 3, fillOpacity: 0.15 }),
     pointToLayer: (feature, at) => L.circleMarker(at, { radius: 6, className: `place place-${feature.properties.kind.replace(" ", "-")}` }),
-    onEachFeature: (feature, shape) => shape.bindTooltip(feature.properties.name || feature.properties.kind, { permanent: true, direction: "right", className: "place-name", offset: [6, 0] }),
+    onEachFeature: (feature, shape) => shape.bindTooltip(feature.properties.name || feature.properties.kind, { permanent: true, direction: "right", className: "place-name", pane: "place-names", offset: [6, 0] }),
   }).addTo(map);
 }
 

@@ -16,9 +16,11 @@ const patterns = [
   () => [],
 ];
 
+const toneOf = (index) => (index < 0 ? "none" : index % 10);
+
 export function methodStyle(plan, id) {
   const index = plan.methods.findIndex((m) => m.id === id);
-  return { index, fill: `url(#method-${index})`, name: index < 0 ? "no method is open" : plan.methods[index].name };
+  return { index, tone: toneOf(index), fill: `url(#method-${index})`, name: index < 0 ? "no method is open" : plan.methods[index].name };
 }
 
 function pattern(id, tone, drawing) {
@@ -29,7 +31,7 @@ function pattern(id, tone, drawing) {
 // One invisible drawing that holds every pattern of the page.
 export function patternStore(plan) {
   return s("svg", { width: 0, height: 0, class: "store", "aria-hidden": "true" }, s("defs", {},
-    plan.methods.map((m, i) => pattern(`method-${i}`, i % 8, patterns[i % patterns.length]())),
+    plan.methods.map((m, i) => pattern(`method-${i}`, toneOf(i), patterns[i % patterns.length]())),
     pattern("method--1", "none", [s("path", { d: "M2 2L8 8M8 2L2 8" })]),
     pattern("held-water", "water", [s("path", { d: "M0 7Q2.5 3 5 7T10 7" })])));
 }
@@ -37,7 +39,7 @@ export function patternStore(plan) {
 export function swatch(plan, id) {
   const style = methodStyle(plan, id);
   return s("svg", { class: "swatch", width: 30, height: 20, "aria-hidden": "true" },
-    s("rect", { x: 1, y: 1, width: 28, height: 18, fill: style.fill, class: `edge tone-${style.index < 0 ? "none" : style.index % 8}` }));
+    s("rect", { x: 1, y: 1, width: 28, height: 18, fill: style.fill, class: `edge tone-${style.tone}` }));
 }
 
 function kindOf(operation) {
@@ -47,15 +49,18 @@ function kindOf(operation) {
   return operation.tillage ? "till" : "other";
 }
 
-// A letter for each name in use, no two names alike where the names have letters to spare.
-function lettersOf(names) {
+// A letter for each name in use; within one shape no two names alike where the names have letters to spare.
+function lettersOf(operations) {
   const given = new Map();
   const taken = new Set();
-  for (const name of names) {
+  for (const operation of operations) {
+    const { name } = operation;
+    if (given.has(name)) continue;
+    const kind = kindOf(operation);
     const starts = name.split(/\s+/).map((word) => word.charAt(0));
     const wanted = [...starts, ...name.replace(/\s/g, "")].map((c) => c.toUpperCase());
-    const letter = wanted.find((c) => !taken.has(c)) ?? wanted[0] ?? "?";
-    taken.add(letter);
+    const letter = wanted.find((c) => !taken.has(kind + c)) ?? wanted[0] ?? "?";
+    taken.add(kind + letter);
     given.set(name, letter);
   }
   return given;
@@ -64,7 +69,7 @@ function lettersOf(names) {
 export function operationMarks(plan) {
   const used = new Set(plan.schedule.map((row) => row.operation));
   const operations = plan.operations.filter((o) => used.has(o.id));
-  const letters = lettersOf([...new Set(operations.map((o) => o.name))]);
+  const letters = lettersOf(operations);
   return new Map(operations.map((o) => [o.id, { name: o.name, kind: kindOf(o), letter: letters.get(o.name) }]));
 }
 

@@ -111,7 +111,7 @@ function strip(model, field) {
   const outcome = model.outcomeOf(field);
   const ready = outcome?.ready;
   const due = model.due(field);
-  const spread = !due ? "no seedbed due" : !ready ? "" : isDay(ready.p90)
+  const spread = !due ? "no seedbed due" : !ready ? "not planned" : isDay(ready.p90)
     ? `ready ${readyWords(ready.p10)} to ${readyWords(ready.p90)}` : `ready ${readyWords(ready.p10)} or later; in the worst tenth of years ${readyWords(ready.p90)}`;
   const item = h("li", { class: "strip", "data-field": field.id },
     h("div", { class: "strip-head" },
@@ -133,7 +133,7 @@ function howToRead() {
     h("li", {}, sample([s("path", { class: "ground", d: "M0 26V20L12 14L24 22L34 6L44 10V26Z" })]), "the taller, the more often the ground is fit to work on that day"),
     h("li", {}, sample([s("rect", { class: "crop", width: 44, height: 26 })]), "crop still standing"),
     h("li", {}, sample([s("rect", { class: "held", y: 8, width: 44, height: 10, fill: "url(#held-water)" })]), "boards in, water held"),
-    h("li", {}, sample([s("g", { class: "ready" }, s("rect", { x: 4, y: 8, width: 36, height: 10 }), s("path", { class: "middle", d: "M18 5V21" }))]), "seedbed ready: 8 years in 10 fall inside the bar, the stroke is the middle year"),
+    h("li", {}, sample([s("g", { class: "ready" }, s("rect", { x: 4, y: 8, width: 36, height: 10 }), s("path", { class: "middle", d: "M18 5V21" }))]), "seedbed ready: 8 years in 10 fall inside the bar; the stroke is the middle year"),
     h("li", {}, sample([s("path", { class: "planting", d: "M22 0V26" })]), "planting date"),
     h("li", {}, sample([s("path", { class: "cut-off", d: "M22 0V26" })]), "last day: later stays unplanted"));
 }

@@ -38,7 +38,7 @@ function decision(model, field) {
       field.unplanted_chance > 0 && ` Stays unplanted in ${chanceWords(field.unplanted_chance)}.`),
     c.because.length > 0 && h("p", {}, "Why: ", c.because.join("; "), "."),
     h("p", {}, combineWords(model, field)),
-    c.fallback && h("p", {}, h("strong", {}, "If not: "), `${c.fallback.trigger} by ${dateWords(c.fallback.start_by)}, then turn to “${model.methodName(c.fallback.method)}”.`));
+    c.fallback && h("p", {}, h("strong", {}, `On ${dateWords(c.fallback.start_by)}, `), `if ${c.fallback.trigger}: turn to “${model.methodName(c.fallback.method)}”.`));
 }
 
 function jobs(model, field) {

@@ -73,9 +73,13 @@ farm::Farm farm(farm::UnitSystem units) {
   f.tractors = {{MachineId{"T1"}, "Big tractor", KiloWatt{200.0}, machinery::Drive::four_wheel, {}, {}},
                 {MachineId{"T2"}, "Small tractor", KiloWatt{110.0}, machinery::Drive::front_assist, {}, {}}};
   f.implements = {implement("baler", "Hired baler", "baler", true),
-                  implement("chopper", "Chopper", "chopper", false), implement("disk", "Disk", "disk", false),
+                  implement("chopper", "Chopper", "chopper", false),
+                  implement("disk", "Disk", "disk", false),
                   implement("rake", "Rake", "rake", false),
-                  implement("roller", "Cage roller", "cage_roller", false)};
+                  implement("roller", "Cage roller", "cage_roller", false),
+                  implement("chisel", "Chisel", "chisel", false),
+                  implement("plane", "Plane", "plane", false),
+                  implement("groover", "Grooved roller", "grooved_roller", false)};
   for (const char* o : {"Operator A", "Operator B", "Operator C"}) {
     farm::Operator op;
     op.id = OperatorId{std::string{"op"} + o[9]};
@@ -84,6 +88,7 @@ farm::Farm farm(farm::UnitSystem units) {
   }
   f.burning = jurisdiction();
   f.book = method::builtin_book();
+  f.prices.price_year = 2026;
   f.notes = {"field 4: self-crossing boundary mended; area 20.1 -> 20.0 ha", "fields 5 and 6 share 0.2 ha"};
   f.inputs = {{"farm.json", sha256_hex("farm")}, {"weather.csv", sha256_hex("weather")}};
   return f;
@@ -197,12 +202,9 @@ void play(const farm::Farm& farm, const std::vector<int>& methods, std::size_t f
   int day = farm.season.day(farm.fields[f].harvest) + 4, step = 0,
       spring = 200 + static_cast<int>(draws.below(10));
   for (const auto& s : recipe_.steps) {
-    day += 2 + static_cast<int>(draws.below(9));
-    run.work.push_back(work(farm, static_cast<int>(f), step++, s, day));
-  }
-  for (const auto& s : farm.book.spring_chain) {
-    spring += 2 + static_cast<int>(draws.below(6));
-    run.work.push_back(work(farm, static_cast<int>(f), step++, s, spring));
+    int& at = s.season == method::Season::spring ? spring : day;
+    at += 2 + static_cast<int>(draws.below(7));
+    run.work.push_back(work(farm, static_cast<int>(f), step++, s, at));
   }
   if (recipe_.water && recipe_.water->from_canal) {
     for (int d = 75; d < 80; ++d) run.water.push_back({static_cast<int>(f), d, 2100.25});
