@@ -142,6 +142,9 @@ Sky read_sky(const Object& top, const Folder& folder, const Farm& farm, const Re
   const Object years = part.child("years");
   const auto from = options.years_from ? options.years_from : years.whole("from", 1400, 9998);
   const auto to = options.years_to ? options.years_to : years.whole("to", 1400, 9998);
+  if (!options.years_from && !options.years_to && from && to && *to < *from)
+    years.fault("to", std::to_string(*to), "a year not before from, " + std::to_string(*from),
+                "turn the two years around");
   sky.years = weather::lay_on_season(*series, farm.site, farm.season.first, farm.season.days, from, to);
   sky.estimated = series->estimated;
   if (forecast) weather::put_forecast_in_front(sky.years, *forecast, farm.site);

@@ -47,6 +47,23 @@ TEST_CASE("faults of the field layer", "[regression]") {
          f.fields["features"].erase(1);
        },
        "fields.geojson", "(field A).shape", "longitude -121.9", "within 1 degree", "reference system"},
+      {"no reference system",
+       [](FarmFiles& f) {
+         f.farm["fields"]["file"] = "fields.mif";
+         only(f, "fields.mif",
+              "Version 300\nDelimiter \",\"\nColumns 1\n id Char(5)\nData\n\nRegion 1\n 4\n0 0\n0 1\n1 1\n0 "
+              "0\n");
+         only(f, "fields.mid", "\"A\"\n");
+       },
+       "fields.mif", "whole file", "no reference system", "stated reference system", "export"},
+      {"wrong reference system",
+       [](FarmFiles& f) {
+         f.fields["crs"] =
+             Json::parse(R"({"type": "name", "properties": {"name": "urn:ogc:def:crs:EPSG::32610"}})");
+         f.fields["features"].erase(2);
+         f.fields["features"].erase(1);
+       },
+       "fields.geojson", "feature 1", "", "", "reference system"},
       {"no id column",
        [](FarmFiles& f) {
          for (Json& x : f.fields["features"]) {

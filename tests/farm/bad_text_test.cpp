@@ -124,6 +124,11 @@ TEST_CASE("faults of the weather record", "[regression]") {
          f.farm["weather"]["columns"]["rain"] = {{"column", "rain_mm"}, {"unit", "degC"}};
        },
        "farm.json", "weather.columns.rain", "degC", "brought to mm", "rain_mm"},
+      {"years the wrong way round",
+       [](FarmFiles& f) {
+         f.farm["weather"]["years"] = {{"from", 2021}, {"to", 2020}};
+       },
+       "farm.json", "weather.years.to", "2020", "2021", "turn"},
       {"mapped column not there", [](FarmFiles& f) { f.farm["weather"]["columns"]["rain"] = "rainmm"; },
        "farm.json", "weather.columns.rain", "rainmm", "a column of weather.csv", "did you mean `rain_mm`?"},
   });
