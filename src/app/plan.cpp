@@ -10,8 +10,8 @@
 #include "aftercut/app/terminal.hpp"
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/farm/read.hpp"
-#include "aftercut/planner/planner.hpp"
 #include "aftercut/report/report.hpp"
+#include "aftercut/scenario/base_plan.hpp"
 #include "aftercut/weather/short_record.hpp"
 
 namespace aftercut::app {
@@ -71,10 +71,10 @@ Result<Input> read_input(const Options& o) {
 }
 
 plan::PlannedYears plan_for(const Input& in, const Options& o) {
-  auto planned = planner::make_plan(in.problem, {.seed = o.seed,
-                                                 .threads = threads_of(o),
-                                                 .evaluations = o.evaluations,
-                                                 .progress = progress_line("Planning")});
+  auto planned = scenario::make_plan(in.problem, {.seed = o.seed,
+                                                  .threads = threads_of(o),
+                                                  .evaluations = o.evaluations,
+                                                  .progress = progress_line("Planning")});
   planned.plan.version = AFTERCUT_VERSION;
   if (in.stretched)
     planned.plan.troubles.insert(planned.plan.troubles.begin(),

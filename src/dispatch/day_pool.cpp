@@ -12,6 +12,23 @@ constexpr int least_stretch_min = 30;  // shorter only when it ends the pass. So
 
 }  // namespace
 
+plan::Work work_of(const Progress& p, int field, int day, const Stretch& x) {
+  return {.field = field,
+          .fell_back = p.fell_back,
+          .step = p.step,
+          .pass = p.pass,
+          .operation = current_step(p).operation,
+          .day = day,
+          .start_min = x.start_min,
+          .end_min = x.end_min,
+          .tractor = x.outfit->tractor,
+          .implement = x.outfit->implement,
+          .crew = x.crew,
+          .area_ha = x.area_ha,
+          .fuel_l = x.outfit->fuel_l_per_hour * (x.end_min - x.start_min) / 60.0,
+          .finishes = x.finishes};
+}
+
 DayPool::DayPool(const Table& table)
     : table_{&table},
       tractors_(table.tractor_here.size()),

@@ -50,6 +50,13 @@ plan::CostParts baled_cost(const Table& t, int implement, double dry_kg) {
   return c;
 }
 
+plan::CostParts call_out_cost(const farm::Farm& farm, int implement) {
+  plan::CostParts c;
+  if (const auto& hire = farm.implements[static_cast<std::size_t>(implement)].hire)
+    c.hire = to_cents(hire->call_out.value());
+  return c;
+}
+
 plan::CostParts water_cost(const Table& t, double m3, bool first, double area_ha) {
   const water::Supply& supply = *t.problem->farm.supply;
   plan::CostParts c;

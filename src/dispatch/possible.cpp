@@ -11,6 +11,8 @@ namespace {
 
 using Reasons = std::vector<std::string>;
 
+constexpr int long_ago = 100000;
+
 void check_lay(Reasons& why, const farm::Field& field, const method::Recipe& r) {
   if (field.cut && std::count(r.takes.begin(), r.takes.end(), field.lay) == 0)
     why.push_back(field.lay == straw::Lay::chopped ? "the straw is chopped already"
@@ -70,6 +72,40 @@ double nearest(const farm::Farm& farm, const farm::Field& field, farm::PlaceKind
   return least;
 }
 
+/// The first day from the as-of day (or the harvest) on that lies in a season window; the first day itself
+/// when none does.
+Date day_in_window(const Table& t, const farm::Field& field) {
+  const farm::Calendar& season = t.problem->farm.season;
+  const int first = std::max(t.as_of_day, season.day(field.harvest) + 1);
+  const burn::Limits& l = t.burn_limits;
+  for (int d = first; d < season.days; ++d)
+    if (in_window(season.date(d), l.autumn_from, l.autumn_to) ||
+        in_window(season.date(d), l.spring_from, l.spring_to))
+      return season.date(d);
+  return season.date(first);
+}
+
+/// The field on its best day: what still blocks it or leaves it unknown then, no weather mends.
+burn::Facts best_day(const Table& t, const farm::Field& field, const method::Recipe& r) {
+  const farm::Farm& farm = t.problem->farm;
+  const burn::Limits& l = t.burn_limits;
+  const straw::Lay lay = field.cut ? field.lay : r.harvest.lay;
+  return {.day = day_in_window(t, field),
+          .area = field.area,
+          .straw_in_windrow = lay == straw::Lay::windrow,
+          .days_since_cut = long_ago,
+          .days_since_rain_reset = long_ago,
+          .wind_m_s = 0.5 * (l.least_wind_m_s.value_or(0.0) +
+                             l.most_wind_m_s.value_or(l.least_wind_m_s.value_or(0.0))),
+          .disease_finding = field.disease_finding,
+          .to_home_m = nearest(farm, field, farm::PlaceKind::home),
+          .to_school_m = nearest(farm, field, farm::PlaceKind::school),
+          .to_road_m = nearest(farm, field, farm::PlaceKind::road),
+          .season_burned_share = field.area.value() / t.farm_area_ha,
+          .answer = field.burn_answer,
+          .start_hour = l.start_hour};
+}
+
 void check_burning(Reasons& why, const Table& t, const farm::Field& field, const method::Recipe& r) {
   if (!r.burns) return;
   const farm::Farm& farm = t.problem->farm;
@@ -77,22 +113,12 @@ void check_burning(Reasons& why, const Table& t, const farm::Field& field, const
     why.push_back("unknown: no burn rules are entered for this place");
     return;
   }
-  const burn::Limits& l = t.burn_limits;
-  if (l.disease_finding_needed.value_or(true) && !field.disease_finding.value_or(false))
-    why.push_back(fmt::format("unknown: no written disease finding; ask {}", farm.burning->authority));
-  const auto too_near = [&](farm::PlaceKind kind, const std::optional<double>& limit, const char* what) {
-    if (!limit) return;
-    const double m = nearest(farm, field, kind);
-    if (m < *limit)
-      why.push_back(fmt::format("blocked: {:.0f} m from {}, the rules ask for {:.0f} m", m, what, *limit));
-  };
-  too_near(farm::PlaceKind::home, l.setback_home_m, "a home");
-  too_near(farm::PlaceKind::school, l.setback_school_m, "a school");
-  too_near(farm::PlaceKind::road, l.setback_road_m, "a road");
-  const double area = field.area.value();
-  if (l.daily_area_ha && area > *l.daily_area_ha) why.push_back("blocked: larger than the area of one day");
-  if (l.season_share && area > *l.season_share * t.farm_area_ha)
-    why.push_back("blocked: larger than the season's share");
+  const burn::Finding finding = burn::evaluate(*farm.burning, best_day(t, field, r));
+  if (finding.standing != burn::Standing::blocked && finding.standing != burn::Standing::unknown) return;
+  const bool blocked = finding.standing == burn::Standing::blocked;
+  for (const auto& row : finding.rows)
+    why.push_back(blocked ? "blocked by " + row
+                          : fmt::format("unknown, ask {}: {}", farm.burning->authority, row));
 }
 
 }  // namespace
@@ -107,6 +133,9 @@ std::vector<std::string> why_not(const Table& table, std::size_t field, std::siz
   check_water(why, farm, f, r);
   check_burning(why, table, f, r);
   check_machines(why, table, field, r);
+  if (r.fall_back)
+    for (const auto& other : farm.book.recipes)
+      if (other.id == r.fall_back->method) check_machines(why, table, field, other);
   Reasons unique;
   for (const auto& w : why)
     if (std::find(unique.begin(), unique.end(), w) == unique.end()) unique.push_back(w);

@@ -59,6 +59,14 @@ bool left_out(const farm::Field& field, const method::Step& s, const season::Fie
   return s.only_if_rutted && !sim.rutted();
 }
 
+/// A fill that can no longer be met: the supply has ended or the boards are due out.
+bool fill_is_over(const Table& t, std::size_t field, const Progress& p, int day) {
+  const farm::Farm& farm = t.problem->farm;
+  if (current_operation(t, p).water != method::Water::fill) return false;
+  const bool supply_over = !farm.supply || day > farm.season.day(farm.supply->off);
+  return supply_over || day >= drawdown_day(farm, farm.fields[field], *p.recipe);
+}
+
 int passes_of(const method::Step& s, double straw_kg_per_ha) {
   if (s.passes.empty()) return 1;
   int passes = 0;
@@ -150,9 +158,10 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
     const method::Step& s = current_step(p);
     if (left_out(farm.fields[field], s, sim)) {
       p = next_step(p, p.last_end);
-    } else if (s.give_up && !p.started && day >= farm.season.day(*s.give_up)) {
+    } else if (fill_is_over(t, field, p, day) ||
+               (s.give_up && !p.started && day >= farm.season.day(*s.give_up))) {
+      if (!p.started) ++p.passed_over;
       p = next_step(p, p.last_end);
-      ++p.passed_over;
     } else if (p.passes == 0) {
       p.passes = passes_of(s, sim.pools().total());
       if (p.passes == 0) p = next_step(p, p.last_end);
@@ -164,9 +173,9 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
   return out;
 }
 
-bool can_run(const Table& t, std::size_t field, const Progress& p, int day, const season::DayMask& mask) {
-  if (finished(p) || !mask.cut || !dates_hold(t, field, p, day)) return false;
-  return conditions_hold(t, current_operation(t, p), mask);
+bool can_run(const Table& t, std::size_t field, const Progress& p, int day, const season::FieldYear& sim) {
+  if (finished(p) || !dates_hold(t, field, p, day)) return false;
+  return conditions_hold(t, current_operation(t, p), sim.mask());
 }
 
 Progress end_pass(Progress p, int day) {

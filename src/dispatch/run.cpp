@@ -1,6 +1,6 @@
 #include <algorithm>
+#include <cmath>
 #include <limits>
-#include <tuple>
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/require.hpp"
@@ -20,7 +20,6 @@ struct FieldState {
   season::FieldYear sim;
   Progress p;
   plan::FieldRun out{};
-  season::DayMask mask{};
   bool live = true;
   bool pass_ends = false;  // today
   bool watered = false;    // this year
@@ -50,15 +49,9 @@ class YearPlay {
   }
 
   plan::YearRun play() {
-    for (int day = 0; day < farm_.season.days; ++day) live_day(day);
+    for (int day = first_day_; day < farm_.season.days; ++day) live_day(day);
     for (std::size_t f = 0; f < fields_.size(); ++f) close(f);
-    std::sort(run_.work.begin(), run_.work.end(), [](const plan::Work& a, const plan::Work& b) {
-      return std::tuple{a.day, a.start_min, a.field} < std::tuple{b.day, b.start_min, b.field};
-    });
-    std::sort(run_.water.begin(), run_.water.end(), [](const plan::WaterIn& a, const plan::WaterIn& b) {
-      return std::tuple{a.day, a.field} < std::tuple{b.day, b.field};
-    });
-    return std::move(run_);
+    return plan::in_day_order(std::move(run_));
   }
 
  private:
@@ -70,10 +63,10 @@ class YearPlay {
     const int m = decision_.method[f];
     const method::Recipe* recipe =
         m == plan::none ? nullptr : &farm_.book.recipes[static_cast<std::size_t>(m)];
-    const method::HarvestSetting setting = recipe != nullptr ? recipe->harvest : method::HarvestSetting{};
-    fields_.push_back({.sim = season::FieldYear{farm_, f, t_.drivers[year_], setting},
-                       .p = begin(recipe, farm_.season.day(farm_.fields[f].harvest))});
-    fields_.back().live = included(f);
+    fields_.push_back({.sim = first_morning(t_, f, year_, m),
+                       .p = begin(recipe, farm_.season.day(farm_.fields[f].harvest)),
+                       .live = included(f)});
+    first_day_ = std::min(first_day_, fields_.back().sim.day());
   }
 
   void live_day(int day) {
@@ -81,55 +74,62 @@ class YearPlay {
     flow_left_m3_ = flow_of(day);
     burned_today_ha_ = 0.0;
     for (std::size_t f = 0; f < fields_.size(); ++f)
-      if (fields_[f].live) wake(f, day);
+      if (awake(f, day)) wake(f, day);
     for (const int f : decision_.autumn_order) serve(f, day, false);
     for (const int f : decision_.spring_order) serve(f, day, true);
     for (std::size_t f = 0; f < fields_.size(); ++f)
-      if (fields_[f].live) rest(f, day);
+      if (awake(f, day)) rest(f, day);
+  }
+
+  [[nodiscard]] bool awake(std::size_t f, int day) const {
+    return fields_[f].live && fields_[f].sim.day() == day;
   }
 
   [[nodiscard]] double flow_of(int day) const {
-    if (!farm_.supply) return 0.0;
-    const bool on = day >= farm_.season.day(farm_.supply->on) && day <= farm_.season.day(farm_.supply->off);
-    return on ? farm_.supply->most_flow.value() : 0.0;
+    return t_.water_on[static_cast<std::size_t>(day)] ? farm_.supply->most_flow.value() : 0.0;
   }
 
   void wake(std::size_t f, int day) {
     FieldState& s = fields_[f];
     s.pass_ends = false;
     s.water_mm = 0.0;
-    if (s.p.recipe != nullptr && day > farm_.season.day(farm_.fields[f].harvest)) {
+    if (s.p.recipe != nullptr) {
       const Settled settled = settle(t_, f, s.p, day, s.sim);
       s.p = settled.progress;
       if (settled.broken_off.operation != plan::none)
         take_effect(f, settled.broken_off.operation, settled.broken_off.share);
       note_ready(f);
     }
-    s.mask = s.sim.mask();
-    if (options_.keep_workable)
-      run_.workable[f][static_cast<std::size_t>(day)] = s.mask.cut && s.mask.workable && s.mask.drive_light;
+    if (options_.keep_workable) note_workable(f, day);
     const auto& lease = farm_.fields[f].lease;
-    if (lease && day >= farm_.season.day(lease->from) && day <= farm_.season.day(lease->until) &&
-        s.mask.ponded_mm >= lease_pond_mm)
+    if (lease && s.sim.water().ponded_mm >= lease_pond_mm && day >= farm_.season.day(lease->from) &&
+        day <= farm_.season.day(lease->until))
       ++s.lease_days;
+  }
+
+  void note_workable(std::size_t f, int day) {
+    const season::DayMask m = fields_[f].sim.mask();
+    run_.workable[f][static_cast<std::size_t>(day)] = m.workable && m.drive_light;
   }
 
   void serve(int field, int day, bool spring) {
     const auto f = static_cast<std::size_t>(field);
     FieldState& s = fields_[f];
-    if (!s.live || finished(s.p) || (current_step(s.p).season == method::Season::spring) != spring) return;
+    if (!awake(f, day) || finished(s.p) || (current_step(s.p).season == method::Season::spring) != spring)
+      return;
     if (options_.start_after_field == field && day <= options_.start_after_day && s.p.step == 0 &&
         !s.p.started)
       return;
     const method::Operation& op = current_operation(t_, s.p);
-    if (can_run(t_, f, s.p, day, s.mask)) {
+    if (can_run(t_, f, s.p, day, s.sim)) {
       if (op.water == method::Water::fill) {
         fill(f, day);
       } else {
         work(f, day, op);
       }
     }
-    if (s.p.filled && s.p.recipe->water->keep_up && s.mask.ponded_mm < 0.5 * s.p.recipe->water->target_mm)
+    if (s.p.filled && s.p.recipe->water->keep_up &&
+        s.sim.water().ponded_mm < 0.5 * s.p.recipe->water->target_mm)
       let_in(f, day, s.sim.fill_need_mm(s.p.recipe->water->target_mm));
   }
 
@@ -153,21 +153,17 @@ class YearPlay {
   void fill(std::size_t f, int day) {
     FieldState& s = fields_[f];
     if (flow_of(day) <= 0.0) return;
-    s.p.started = true;
+    const double before = s.out.water_m3;
     s.pass_ends = let_in(f, day, s.sim.fill_need_mm(s.p.recipe->water->target_mm));
+    s.p.started = s.p.started || s.out.water_m3 > before;
   }
 
   [[nodiscard]] bool burn_day(std::size_t f, int day) const {
-    const auto d = static_cast<std::size_t>(day);
     const burn::Limits& l = t_.burn_limits;
     const double area = farm_.fields[f].area.value();
-    if (!t_.burn_days[year_].called[d]) return false;
     if (l.daily_area_ha && burned_today_ha_ + area > *l.daily_area_ha) return false;
     if (l.season_share && burned_ha_ + area > *l.season_share * t_.farm_area_ha) return false;
-    const bool windrow = fields_[f].sim.lay() == straw::Lay::windrow;
-    const int dry = (windrow ? l.dry_days_windrow : l.dry_days_spread).value_or(0);
-    return day - farm_.season.day(farm_.fields[f].harvest) >= dry &&
-           t_.burn_days[year_].days_since_rain_reset[d] >= dry;
+    return dry_and_called(t_, f, year_, day, fields_[f].sim.lay());
   }
 
   void work(std::size_t f, int day, const method::Operation& op) {
@@ -175,8 +171,8 @@ class YearPlay {
     int not_before = 0, not_after = std::numeric_limits<int>::max();
     if (op.burning) {
       if (!burn_day(f, day)) return;
-      not_before = static_cast<int>(t_.burn_limits.start_hour.value_or(0.0) * 60.0);
-      not_after = static_cast<int>(t_.burn_limits.end_hour.value_or(24.0) * 60.0);
+      not_before = static_cast<int>(std::ceil(t_.burn_limits.start_hour.value_or(0.0) * 60.0 - 1e-9));
+      not_after = static_cast<int>(std::floor(t_.burn_limits.end_hour.value_or(24.0) * 60.0 + 1e-9));
     }
     const int index = current_step(s.p).operation;
     const double left = farm_.fields[f].area.value() - s.p.area_done_ha;
@@ -192,22 +188,8 @@ class YearPlay {
 
   void book(std::size_t f, int day, int operation, const Stretch& x) {
     FieldState& s = fields_[f];
-    const double hours = (x.end_min - x.start_min) / 60.0;
     const method::Step& step = current_step(s.p);
-    plan::Work w{.field = static_cast<int>(f),
-                 .fell_back = s.p.fell_back,
-                 .step = s.p.step,
-                 .pass = s.p.pass,
-                 .operation = operation,
-                 .day = day,
-                 .start_min = x.start_min,
-                 .end_min = x.end_min,
-                 .tractor = x.outfit->tractor,
-                 .implement = x.outfit->implement,
-                 .crew = x.crew,
-                 .area_ha = x.area_ha,
-                 .fuel_l = x.outfit->fuel_l_per_hour * hours,
-                 .finishes = x.finishes};
+    const plan::Work w = work_of(s.p, static_cast<int>(f), day, x);
     run_.work.push_back(w);
     s.out.cost = s.out.cost + stretch_cost(t_, x, operation) + call_out(x.outfit->implement);
     s.out.fuel_l += w.fuel_l;
@@ -226,13 +208,9 @@ class YearPlay {
   }
 
   plan::CostParts call_out(int implement) {
-    plan::CostParts c;
-    if (implement == plan::none) return c;
-    const auto i = static_cast<std::size_t>(implement);
-    if (farm_.implements[i].hire && !called_out_[i])
-      c.hire = to_cents(farm_.implements[i].hire->call_out.value());
-    called_out_[i] = 1;
-    return c;
+    if (implement == plan::none || called_out_[static_cast<std::size_t>(implement)]) return {};
+    called_out_[static_cast<std::size_t>(implement)] = 1;
+    return call_out_cost(farm_, implement);
   }
 
   void take_effect(std::size_t f, int operation, double share) {
@@ -296,6 +274,7 @@ class YearPlay {
   std::vector<char> called_out_;
   std::vector<FieldState> fields_;
   plan::YearRun run_;
+  int first_day_ = std::numeric_limits<int>::max();
   double flow_left_m3_ = 0.0, burned_today_ha_ = 0.0, burned_ha_ = 0.0;
 };
 

@@ -100,19 +100,14 @@ BurnDays burn_days_of(const farm::Problem& problem, const Table& table, const se
   b.days_since_rain_reset.assign(n, long_ago);
   if (!farm.burning) return b;
   const burn::Limits& l = table.burn_limits;
-  const auto in_window = [&](int d, const std::optional<MonthDay>& from, const std::optional<MonthDay>& to) {
-    if (!from || !to) return false;
-    const MonthDay today{month_of(farm.season.date(d)), day_of_month(farm.season.date(d))};
-    return *from <= *to ? *from <= today && today <= *to : *from <= today || today <= *to;
-  };
   int since = long_ago;
   for (std::size_t d = 0; d < n; ++d) {
-    const int day = static_cast<int>(d);
+    const Date date = farm.season.date(static_cast<int>(d));
     since = l.rain_reset_mm && year.rain_mm[d] > *l.rain_reset_mm ? 0 : std::min(since + 1, long_ago);
     b.days_since_rain_reset[d] = since;
     const double wind = year.wind_m_s[d];
     const bool window =
-        in_window(day, l.autumn_from, l.autumn_to) || in_window(day, l.spring_from, l.spring_to);
+        in_window(date, l.autumn_from, l.autumn_to) || in_window(date, l.spring_from, l.spring_to);
     const bool calm =
         (!l.most_wind_m_s || wind <= *l.most_wind_m_s) && (!l.least_wind_m_s || wind >= *l.least_wind_m_s);
     Draws draw{table.seed, stream_of("burn-day"), (static_cast<std::uint64_t>(year.year) << 16) + d};
@@ -157,6 +152,38 @@ void add_calendars(Table& t) {
   t.longest_min = longest;
 }
 
+/// The combine settings that the recipes ask for; a cut field has one, its own.
+std::vector<method::HarvestSetting> add_settings(Table& t, const farm::Field& field) {
+  std::vector<method::HarvestSetting> settings{method::HarvestSetting{}};
+  auto& index = t.setting_of.emplace_back(1, 0);
+  for (const auto& r : t.problem->farm.book.recipes) {
+    std::size_t at = 0;
+    while (!field.cut && at < settings.size() &&
+           !(settings[at].lay == r.harvest.lay && settings[at].cut_height_cm == r.harvest.cut_height_cm))
+      ++at;
+    if (at == settings.size()) settings.push_back(r.harvest);
+    index.push_back(static_cast<int>(at));
+  }
+  return settings;
+}
+
+void add_mornings(Table& t) {
+  const farm::Farm& farm = t.problem->farm;
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
+    const auto settings = add_settings(t, farm.fields[f]);
+    const int first = std::max(t.as_of_day, farm.season.day(farm.fields[f].harvest) + 1);
+    auto& by_year = t.mornings.emplace_back();
+    for (const auto& drivers : t.drivers) {
+      auto& lived = by_year.emplace_back();
+      for (const auto& setting : settings) {
+        season::FieldYear sim{farm, f, drivers, setting};
+        while (sim.day() < std::min(first, farm.season.days)) sim.end_day(0.0);
+        lived.push_back(sim);
+      }
+    }
+  }
+}
+
 }  // namespace
 
 KgPerHa loose_straw(const farm::Field& field) {
@@ -167,6 +194,28 @@ int drawdown_day(const farm::Farm& farm, const farm::Field& field, const method:
   int day = recipe.water ? farm.season.day(recipe.water->draw_down) : 0;
   if (field.lease) day = std::max(day, farm.season.day(field.lease->until) + 1);
   return day;
+}
+
+bool in_window(Date date, const std::optional<MonthDay>& from, const std::optional<MonthDay>& to) {
+  if (!from || !to) return false;
+  const MonthDay today{month_of(date), day_of_month(date)};
+  return *from <= *to ? *from <= today && today <= *to : *from <= today || today <= *to;
+}
+
+bool dry_and_called(const Table& t, std::size_t field, std::size_t year, int day, straw::Lay lay) {
+  const auto d = static_cast<std::size_t>(day);
+  if (!t.burn_days[year].called[d]) return false;
+  const auto& wanted =
+      lay == straw::Lay::windrow ? t.burn_limits.dry_days_windrow : t.burn_limits.dry_days_spread;
+  const int dry = wanted.value_or(0);
+  const farm::Farm& farm = t.problem->farm;
+  return day - farm.season.day(farm.fields[field].harvest) >= dry &&
+         t.burn_days[year].days_since_rain_reset[d] >= dry;
+}
+
+const season::FieldYear& first_morning(const Table& t, std::size_t field, std::size_t year, int recipe) {
+  return t.mornings[field][year]
+                   [static_cast<std::size_t>(t.setting_of[field][static_cast<std::size_t>(recipe + 1)])];
 }
 
 Table make_table(const farm::Problem& problem, std::uint64_t seed) {
@@ -192,6 +241,10 @@ Table make_table(const farm::Problem& problem, std::uint64_t seed) {
     auto& by_operation = t.outfits.emplace_back();
     for (const auto& op : farm.book.operations) by_operation.push_back(outfits_of({farm, field, op}));
   }
+  for (int d = 0; d < farm.season.days; ++d)
+    t.water_on.push_back(
+        farm.supply && in_window(farm.season.date(d), farm.supply->on, farm.supply->off) ? 1 : 0);
+  add_mornings(t);
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {
     auto& reasons = t.why_not.emplace_back();
     for (std::size_t r = 0; r < farm.book.recipes.size(); ++r) reasons.push_back(why_not(t, f, r));

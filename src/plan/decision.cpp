@@ -1,5 +1,8 @@
 #include "aftercut/plan/decision.hpp"
 
+#include <algorithm>
+#include <tuple>
+
 #include "aftercut/plan/plan.hpp"
 
 namespace aftercut::plan {
@@ -20,6 +23,16 @@ CostParts operator+(const CostParts& a, const CostParts& b) {
   c.ownership += b.ownership;
   c.own_labour += b.own_labour;
   return c;
+}
+
+YearRun in_day_order(YearRun run) {
+  std::sort(run.work.begin(), run.work.end(), [](const Work& a, const Work& b) {
+    return std::tuple{a.day, a.start_min, a.field} < std::tuple{b.day, b.start_min, b.field};
+  });
+  std::sort(run.water.begin(), run.water.end(), [](const WaterIn& a, const WaterIn& b) {
+    return std::tuple{a.day, a.field} < std::tuple{b.day, b.field};
+  });
+  return run;
 }
 
 }  // namespace aftercut::plan

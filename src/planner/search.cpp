@@ -14,6 +14,8 @@ namespace {
 using plan::Decision;
 
 constexpr int moves_tried_at_once = 8;
+constexpr std::size_t heat_every = 3;    // the first heat plays every third search year
+constexpr std::size_t heat_winners = 2;  // that go on to all of them
 
 class Search {
  public:
@@ -29,7 +31,9 @@ class Search {
   Found run() {
     found_.decision = start();
     found_.cheapest_alone = found_.decision.method;
-    found_.cost = judge({found_.decision}).front();
+    for (std::size_t y = 0; y < in_.years.size(); y += heat_every) heat_years_.push_back(in_.years[y]);
+    found_.cost = judge({found_.decision}, in_.years).front();
+    heat_cost_ = judge({found_.decision}, heat_years_).front();
     while (found_.evaluations < in_.evaluations) {
       const std::int64_t before = found_.cost;
       for (const int f : shuffled_fields()) change_method(f);
@@ -83,19 +87,39 @@ class Search {
     return order;
   }
 
-  std::vector<std::int64_t> judge(const std::vector<Decision>& trials) {
-    found_.evaluations += static_cast<int>(trials.size());
+  std::vector<std::int64_t> judge(const std::vector<Decision>& trials,
+                                  const std::vector<std::size_t>& years) {
+    spent_ += trials.size() * years.size();
+    found_.evaluations = static_cast<int>(spent_ / in_.years.size());
     if (in_.progress) in_.progress(std::min(1.0, static_cast<double>(found_.evaluations) / in_.evaluations));
-    return costs_of(*in_.table, trials, in_.years, in_.threads);
+    return costs_of(*in_.table, trials, years, in_.threads);
+  }
+
+  /// A first heat on some of the years; the few that do best there, if any beats what we have, run all of
+  /// them.
+  std::vector<Decision> first_heat(const std::vector<Decision>& trials) {
+    if (trials.size() <= heat_winners || heat_years_.size() == in_.years.size()) return trials;
+    const auto costs = judge(trials, heat_years_);
+    std::vector<std::size_t> order(trials.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return costs[a] < costs[b]; });
+    std::vector<Decision> winners;
+    for (const std::size_t i : order)
+      if (winners.size() < heat_winners && costs[i] < heat_cost_) winners.push_back(trials[i]);
+    return winners;
   }
 
   void keep_best(const std::vector<Decision>& trials) {
     if (trials.empty() || found_.evaluations >= in_.evaluations) return;
-    const auto costs = judge(trials);
+    const auto winners = first_heat(trials);
+    if (winners.empty()) return;
+    const auto costs = judge(winners, in_.years);
     const auto best = std::min_element(costs.begin(), costs.end());
     if (*best >= found_.cost) return;
     found_.cost = *best;
-    found_.decision = trials[static_cast<std::size_t>(best - costs.begin())];
+    found_.decision = winners[static_cast<std::size_t>(best - costs.begin())];
+    heat_cost_ = judge({found_.decision}, heat_years_).front();
     quiet_rounds_ = 0;
   }
 
@@ -130,6 +154,9 @@ class Search {
   Draws draws_;
   std::vector<std::vector<int>> possible_;
   Found found_;
+  std::vector<std::size_t> heat_years_;
+  std::int64_t heat_cost_ = 0;
+  std::size_t spent_ = 0;  // year runs
   int quiet_rounds_ = 0;
 };
 
@@ -146,6 +173,16 @@ std::vector<std::int64_t> costs_of(const dispatch::Table& table, const std::vect
   std::vector<std::int64_t> sums(decisions.size(), 0);
   for (std::size_t i = 0; i < single.size(); ++i) sums[i / years.size()] += single[i];
   return sums;
+}
+
+Folds fold(std::size_t years) {
+  Folds folds;
+  for (std::size_t y = 0; y < years; ++y) (y % 2 == 0 ? folds.search : folds.shown).push_back(y);
+  if (years == 1) {
+    folds.shown = folds.search;
+    folds.in_sample = true;
+  }
+  return folds;
 }
 
 Found search(const SearchInput& input) { return Search{input}.run(); }

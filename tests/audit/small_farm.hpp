@@ -6,7 +6,7 @@
 //   | 1 rice  | 2 rice |   1: 20 ha, standing      2: 12 ha, cut, in windrows
 //   | 20 ha   | 12 ha  |   3: 16 ha, standing, locked to chop and disk
 //   +---------+--------+   4:  9 ha, standing, fallow next year
-//   | 3 rice  | 4  | 5 |   5:  7 ha, cut, disease finding: may be burned on a called day; no lease
+//   | 3 rice  | 4  | 5 |   5:  7 ha, cut, with a disease finding; no lease
 //   +---------+----+---+
 #include <cmath>
 #include <numbers>
@@ -128,7 +128,10 @@ inline burn::Jurisdiction small_jurisdiction() {
                     rule("autumn_to", "11-30", "month-day", "<="), rule("season_share", "25", "%", "<="),
                     rule("daily_area", "10", "ha", "<="), rule("dry_days_spread", "4", "days", ">="),
                     rule("dry_days_windrow", "6", "days", ">="), rule("rain_reset", "3", "mm", ">"),
-                    rule("most_wind", "4.6", "m/s", "<="), rule("disease_finding", "yes", "yes/no", "="),
+                    rule("most_wind", "4.6", "m/s", "<="), rule("least_wind", "none", "m/s", ">="),
+                    rule("spring_from", "none", "month-day", ">="), rule("spring_to", "none", "month-day", "<="),
+                    rule("setback_home", "none", "m", ">="), rule("setback_school", "none", "m", ">="),
+                    rule("setback_road", "none", "m", ">="), rule("disease_finding", "yes", "yes/no", "="),
                     rule("start_from", "10:00", "clock", ">="), rule("start_until", "17:00", "clock", "<=")},
           .burn_day_chance = 0.4};
 }

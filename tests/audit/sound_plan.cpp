@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "aftercut/planner/planner.hpp"
+#include "aftercut/scenario/base_plan.hpp"
 
 namespace aftercut::test {
 namespace {
@@ -24,7 +24,7 @@ const farm::Problem& locked_problem() {
 
 const plan::PlannedYears& sound_plan() {
   static const plan::PlannedYears planned =
-      planner::make_plan(locked_problem(), {.seed = 5, .threads = 1, .evaluations = 20, .progress = {}});
+      scenario::make_plan(locked_problem(), {.seed = 5, .threads = 1, .evaluations = 20, .progress = {}});
   return planned;
 }
 

@@ -3,7 +3,7 @@
 #include "catch2/catch.hpp"
 #include "sound_plan.hpp"
 
-#include "aftercut/planner/planner.hpp"
+#include "aftercut/scenario/base_plan.hpp"
 
 using namespace aftercut;
 using namespace aftercut::test;
@@ -37,7 +37,7 @@ TEST_CASE("a searched plan without locks is clean", "[cross]") {
   const farm::Problem problem = small_problem(3);
   for (const std::uint64_t seed : {1U, 2U}) {
     const auto planned =
-        planner::make_plan(problem, {.seed = seed, .threads = 1, .evaluations = 30, .progress = {}});
+        scenario::make_plan(problem, {.seed = seed, .threads = 1, .evaluations = 30, .progress = {}});
     const audit::Audit a = audit::check(problem, planned);
     INFO(listed(a));
     CHECK(a.ok());
@@ -47,7 +47,7 @@ TEST_CASE("a searched plan without locks is clean", "[cross]") {
 TEST_CASE("one weather year serves search and chances", "[cross]") {
   const farm::Problem problem = small_problem(1);
   const auto planned =
-      planner::make_plan(problem, {.seed = 3, .threads = 1, .evaluations = 10, .progress = {}});
+      scenario::make_plan(problem, {.seed = 3, .threads = 1, .evaluations = 10, .progress = {}});
   const audit::Audit a = audit::check(problem, planned);
   INFO(listed(a));
   CHECK(a.ok());

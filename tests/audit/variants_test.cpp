@@ -9,7 +9,7 @@
 #include <functional>
 
 #include "aftercut/dispatch/dispatch.hpp"
-#include "aftercut/planner/planner.hpp"
+#include "aftercut/scenario/base_plan.hpp"
 
 using namespace aftercut;
 using namespace aftercut::test;
@@ -114,7 +114,7 @@ TEST_CASE("plans of farms that are short of something are clean", "[cross]") {
     farm::Problem problem = small_problem(3);
     v.change(problem);
     const auto planned =
-        planner::make_plan(problem, {.seed = 11, .threads = 1, .evaluations = 8, .progress = {}});
+        scenario::make_plan(problem, {.seed = 11, .threads = 1, .evaluations = 8, .progress = {}});
     const audit::Audit a = audit::check(problem, planned);
     INFO(v.name << "\n" << listed(a));
     CHECK(a.ok());
@@ -129,7 +129,7 @@ TEST_CASE("random decisions played by the dispatch are clean year by year", "[cr
   Draws draws{23, stream_of("audit-test"), 0};
   for (int trial = 0; trial < 40; ++trial) {
     plan::PlannedYears planned =
-        planner::make_plan(problem, {.seed = 23, .threads = 1, .evaluations = 1, .progress = {}});
+        scenario::make_plan(problem, {.seed = 23, .threads = 1, .evaluations = 1, .progress = {}});
     plan::Decision& d = planned.plan.decision;
     for (std::size_t f = 0; f < d.method.size(); ++f) {
       do

@@ -58,8 +58,8 @@ TEST_CASE("burning stays unknown without evidence, and is blocked by a near home
   farm::Problem p = test::small_problem(1);
   CHECK(why_not(p, 4, "burn").empty());
   CHECK(mentions(why_not(p, 0, "burn"), "unknown"));
-  p.farm.burning->rules.push_back(
-      {"setback_home", "500", "m", ">=", "rule", "invented", make_date(2026, 1, 1), true});
+  for (auto& rule : p.farm.burning->rules)
+    if (rule.name == "setback_home") rule.value = "500";
   p.farm.places.push_back(
       {"house",
        farm::PlaceKind::home,

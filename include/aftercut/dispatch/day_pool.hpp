@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "aftercut/dispatch/progress.hpp"
 #include "aftercut/dispatch/table.hpp"
 
 namespace aftercut::dispatch {
@@ -22,6 +23,9 @@ struct Stretch {
   double area_ha = 0.0;
   bool finishes = false;
 };
+
+/// The stretch as it stands in a year's run.
+plan::Work work_of(const Progress& progress, int field, int day, const Stretch& stretch);
 
 class DayPool {
  public:

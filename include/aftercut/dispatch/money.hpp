@@ -10,6 +10,8 @@ namespace aftercut::dispatch {
 plan::CostParts stretch_cost(const Table& table, const Stretch& stretch, int operation);
 /// Straw taken off: hire by the tonne, twine, income.
 plan::CostParts baled_cost(const Table& table, int implement, double dry_kg);
+/// A hired outfit's coming, once a year.
+plan::CostParts call_out_cost(const farm::Farm& farm, int implement);
 plan::CostParts water_cost(const Table& table, double m3, bool first, double area_ha);
 /// Late or unplanted, by the ready day (none: never).
 plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, plan::Status status,

@@ -40,7 +40,7 @@ const method::Step& current_step(const Progress& p);
 const method::Operation& current_operation(const Table& table, const Progress& p);
 
 /// Whether dates, lags and the mask let the current step run today (machines and water aside).
-bool can_run(const Table& table, std::size_t field, const Progress& p, int day, const season::DayMask& mask);
+bool can_run(const Table& table, std::size_t field, const Progress& p, int day, const season::FieldYear& sim);
 
 /// The pass ended on `day`: the next pass or step.
 Progress end_pass(Progress p, int day);

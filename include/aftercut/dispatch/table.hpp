@@ -40,12 +40,27 @@ struct Table {
   std::vector<std::vector<int>> operator_min;                   ///< [operator][day] minutes at work, 0: away
   std::vector<int> longest_min;  ///< [day] longest operator day, for outfits with their own people
   std::vector<std::vector<char>> has_skill;  ///< [operation][operator]
+  std::vector<std::vector<std::vector<season::FieldYear>>>
+      mornings;                              ///< [field][year][setting], see first_morning
+  std::vector<std::vector<int>> setting_of;  ///< [field][recipe + 1]
+  std::vector<char> water_on;                ///< [day] the supply gives water
   int shift_start_min = 0, move_min = 0;
   int as_of_day = 0;
   double farm_area_ha = 0.0;
 };
 
 Table make_table(const farm::Problem& problem, std::uint64_t seed);
+
+/// Whether a date lies in a yearly window (ends included, may run over the new year); false when an end is
+/// missing.
+bool in_window(Date date, const std::optional<MonthDay>& from, const std::optional<MonthDay>& to);
+
+/// The day is called, and dry long enough since the cut and since the last rain that resets the count.
+bool dry_and_called(const Table& table, std::size_t field, std::size_t year, int day, straw::Lay lay);
+
+/// The field on the first morning on which it may be worked, under the recipe's combine setting (none: left
+/// alone). Nothing that a plan decides comes before, so it is lived once for all evaluations.
+const season::FieldYear& first_morning(const Table& table, std::size_t field, std::size_t year, int recipe);
 
 /// Why a recipe cannot be used on a field, in plain words; empty: it can. Needs the table's outfits.
 std::vector<std::string> why_not(const Table& table, std::size_t field, std::size_t recipe);

@@ -97,4 +97,7 @@ struct YearRun {
   friend bool operator==(const YearRun&, const YearRun&) = default;
 };
 
+/// Work by day, start and field; water by day and field.
+YearRun in_day_order(YearRun run);
+
 }  // namespace aftercut::plan

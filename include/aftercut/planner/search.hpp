@@ -1,13 +1,21 @@
 #pragma once
-// The search for a decision: start from what is cheapest alone, then change one field's method or place in a
-// list at a time, keeping what lowers the mean cost over the search years. Budget in whole-farm runs, never
-// in seconds.
+// Room planner, lead header. Purpose: to choose. Takes a dispatch table; gives a decision (a method for each
+// field, two priority lists). Leaves out physics and what the choice means. The search: start from what is
+// cheapest alone, then change one field's method or place in a list at a time, keeping what lowers the mean
+// cost over the search years. Budget in whole-farm runs, never in seconds.
 
 #include <functional>
 
 #include "aftercut/dispatch/dispatch.hpp"
 
 namespace aftercut::planner {
+
+/// The years of the problem split in two: even places search, odd places are shown. One year: both.
+struct Folds {
+  std::vector<std::size_t> search, shown;
+  bool in_sample = false;
+};
+Folds fold(std::size_t years);
 
 struct SearchInput {
   const dispatch::Table* table = nullptr;

@@ -7,7 +7,7 @@
 #include "aftercut/dispatch/dispatch.hpp"
 #include "aftercut/plan/plan.hpp"
 
-namespace aftercut::planner {
+namespace aftercut::scenario {
 
 struct OutcomeInput {
   const dispatch::Table* table = nullptr;
@@ -24,4 +24,4 @@ std::vector<std::vector<plan::MethodOutcome>> outcomes(const OutcomeInput& input
 /// none: not even at once.
 std::optional<int> last_safe_start(const OutcomeInput& input, std::size_t field);
 
-}  // namespace aftercut::planner
+}  // namespace aftercut::scenario

@@ -1,4 +1,4 @@
-#include "aftercut/planner/outcomes.hpp"
+#include "aftercut/scenario/outcomes.hpp"
 
 #include <fmt/format.h>
 
@@ -8,7 +8,7 @@
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/readiness/readiness.hpp"
 
-namespace aftercut::planner {
+namespace aftercut::scenario {
 namespace {
 
 // Shares of the straw's nutrients lost in a burn. Source: Mandal2004 as cited (read second-hand); another
@@ -177,4 +177,4 @@ std::optional<int> last_safe_start(const OutcomeInput& in, std::size_t field) {
   return first + 7 * good;
 }
 
-}  // namespace aftercut::planner
+}  // namespace aftercut::scenario

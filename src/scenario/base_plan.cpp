@@ -1,4 +1,4 @@
-#include "aftercut/planner/planner.hpp"
+#include "aftercut/scenario/base_plan.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -6,11 +6,11 @@
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/core/require.hpp"
-#include "aftercut/planner/outcomes.hpp"
 #include "aftercut/planner/search.hpp"
-#include "aftercut/planner/words.hpp"
+#include "aftercut/scenario/outcomes.hpp"
+#include "aftercut/scenario/words.hpp"
 
-namespace aftercut::planner {
+namespace aftercut::scenario {
 namespace {
 
 constexpr int days_a_week = 7;
@@ -38,7 +38,8 @@ plan::Chosen chosen_of(const farm::Farm& farm, std::size_t f, int method) {
   return c;
 }
 
-void add_fields(plan::Plan& plan, const dispatch::Table& table, const Found& found, const OutcomeInput& in) {
+void add_fields(plan::Plan& plan, const dispatch::Table& table, const planner::Found& found,
+                const OutcomeInput& in) {
   const farm::Farm& farm = table.problem->farm;
   auto methods = outcomes(in);
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {
@@ -126,16 +127,6 @@ std::int64_t mean_cost(const std::vector<plan::YearRun>& runs, bool full) {
 
 }  // namespace
 
-Folds fold(std::size_t years) {
-  Folds folds;
-  for (std::size_t y = 0; y < years; ++y) (y % 2 == 0 ? folds.search : folds.shown).push_back(y);
-  if (years == 1) {
-    folds.shown = folds.search;
-    folds.in_sample = true;
-  }
-  return folds;
-}
-
 plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& options) {
   require(!problem.years.years.empty(), "a plan needs at least one weather year");
   const auto part = [&](double from, double share) {
@@ -144,13 +135,13 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
     };
   };
   const dispatch::Table table = dispatch::make_table(problem, options.seed);
-  const Folds folds = fold(problem.years.years.size());
-  const Found found = search({.table = &table,
-                              .years = folds.search,
-                              .seed = options.seed,
-                              .threads = options.threads,
-                              .evaluations = options.evaluations,
-                              .progress = part(0.0, 0.6)});
+  const planner::Folds folds = planner::fold(problem.years.years.size());
+  const planner::Found found = planner::search({.table = &table,
+                                                .years = folds.search,
+                                                .seed = options.seed,
+                                                .threads = options.threads,
+                                                .evaluations = options.evaluations,
+                                                .progress = part(0.0, 0.6)});
   plan::PlannedYears out;
   out.runs = play_all(table, found.decision, options.threads);
   plan::Plan& plan = out.plan;
@@ -180,4 +171,4 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   return out;
 }
 
-}  // namespace aftercut::planner
+}  // namespace aftercut::scenario

@@ -1,4 +1,4 @@
-#include "aftercut/planner/words.hpp"
+#include "aftercut/scenario/words.hpp"
 
 #include <fmt/format.h>
 
@@ -7,7 +7,7 @@
 #include <cmath>
 #include <functional>
 
-namespace aftercut::planner {
+namespace aftercut::scenario {
 namespace {
 
 using plan::Trouble;
@@ -159,4 +159,4 @@ std::vector<Trouble> troubles(const dispatch::Table& table, const plan::Plan& pl
   return all;
 }
 
-}  // namespace aftercut::planner
+}  // namespace aftercut::scenario

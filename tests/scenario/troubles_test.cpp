@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "aftercut/planner/planner.hpp"
+#include "aftercut/scenario/base_plan.hpp"
 #include "catch2/catch.hpp"
 #include "decisions.hpp"
 
@@ -11,7 +11,7 @@ using namespace aftercut;
 namespace {
 
 plan::Plan planned(const farm::Problem& p) {
-  return planner::make_plan(p, {.seed = 1, .threads = 1, .evaluations = 20, .progress = {}}).plan;
+  return scenario::make_plan(p, {.seed = 1, .threads = 1, .evaluations = 20, .progress = {}}).plan;
 }
 
 std::vector<int> fields_in(const plan::Plan& plan, const std::string& trouble) {

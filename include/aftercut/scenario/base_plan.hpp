@@ -1,0 +1,26 @@
+#pragma once
+// Room scenario, lead header. Purpose: a whole plan and what would change it. Takes a checked problem; gives
+// the base plan: the decision that the search found, played in every year, with every method's outcome where
+// that one field is switched, chances, reasons, cautions and troubles. Leaves out physics, files and the
+// audit.
+
+#include <cstdint>
+#include <functional>
+
+#include "aftercut/farm/read.hpp"
+#include "aftercut/plan/plan.hpp"
+
+namespace aftercut::scenario {
+
+struct SearchOptions {
+  std::uint64_t seed = 1;
+  int threads = 1;
+  int evaluations = 1200;                ///< budget of whole-farm, search-years runs
+  std::function<void(double)> progress;  ///< 0 to 1; may be empty
+};
+
+/// Searches, then plays the decision in every year and works out each method's outcome with that one field
+/// switched.
+plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& options);
+
+}  // namespace aftercut::scenario
