@@ -55,8 +55,7 @@ json ids_of(const farm::Farm& farm, const std::vector<int>& fields) {
   return ids;
 }
 
-// Exact factors: 1 acre 0.40468564224 ha, 1 lb 0.45359237 kg, 1 US gallon 3.785411784 L, 1 acre-foot
-// 1233.48183754752 m3.
+// Factors exact by definition. Source: ExactUnits (recalled).
 const Units& units_of(const farm::Farm& farm) {
   static constexpr Units si{"ha", "kg/ha", "L", "m3", "cm", 1.0, 1.0, 1.0, 1.0, 1.0};
   static constexpr Units us{"ac",
@@ -89,12 +88,11 @@ std::string with_thousands(double x) {
 }
 
 std::string chance_words(double chance) {
-  const int tenths = static_cast<int>(std::lround(chance * 10.0));
+  const int tenths = static_cast<int>(std::floor(chance * 10.0 + 1e-9));
   if (chance >= 1.0) return "every year";
   if (chance <= 0.0) return "no year";
-  if (tenths == 10) return "over 9 in 10";
   if (tenths == 0) return "under 1 in 10";
-  return fmt::format("{} years in 10", tenths);
+  return fmt::format("{} year{} in 10", tenths, tenths == 1 ? "" : "s");
 }
 
 namespace {

@@ -54,7 +54,7 @@ export function backSection(model) {
     : "The years behind the chances were not used to choose the plan.";
   return section("numbers", "Behind the numbers", null,
     h("ul", { class: "numbers" },
-      h("li", {}, `Money and hours are means over ${count(w.years.length, "weather year", "weather years")}. Chances and ready days come from ${count(w.shown_years.length, "year", "years")}. ${shown}`),
+      h("li", {}, `Money and hours are means over ${count(w.years.length, "weather year", "weather years")}. Chances and ready days come from ${count(w.shown_years.length, "year", "years")}; “years in 10” are rounded down. ${shown}`),
       h("li", {}, weatherWords(plan)),
       h("li", {}, `You asked for ${chanceWords(plan.target.wanted_chance)} that each field is ready by its planting date.`),
       h("li", {}, `${plan.farm.price_year > 0 ? `Prices are those of ${plan.farm.price_year}. ` : ""}Straw is weighed oven-dry. The search played ${plan.evaluations.toLocaleString("en-US")} plans of the whole farm.`),

@@ -53,7 +53,7 @@ export function fieldLink(model, field) {
 function firstThings(model) {
   const { plan } = model;
   const byId = new Map(plan.fields.map((f) => [f.id, f]));
-  const next = model.passes.filter((p) => p.start.slice(0, 10) >= plan.farm.as_of).slice(0, 6);
+  const next = model.passes.filter((p) => p.start.slice(0, 10) >= plan.farm.as_of).slice(0, 8);
   const who = (p) => listWords([...p.people, ...p.machines].map(model.nameOf));
   return h("ol", { class: "first" }, next.map((p) => h("li", {},
     h("span", { class: "when" }, rangeWords(p.start, p.end)),

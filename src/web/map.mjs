@@ -48,22 +48,50 @@ function drawPlaces(map, model) {
   }).addTo(map);
 }
 
+// Names that would lie over one another or over a control are left out; they come back as the map is drawn larger.
+function thinNames(box) {
+  const taken = [...box.querySelectorAll(".field-number span, .leaflet-control")].map((e) => e.getBoundingClientRect());
+  const touches = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+  const edge = box.getBoundingClientRect();
+  for (const name of box.querySelectorAll(".place-name")) {
+    const at = name.getBoundingClientRect();
+    const hidden = taken.some((other) => touches(at, other)) || at.right > edge.right || at.left < edge.left;
+    name.style.visibility = hidden ? "hidden" : "";
+    if (!hidden) taken.push(at);
+  }
+}
+
+function placeSample(kind) {
+  const drawing = ["canal", "road", "power line"].includes(kind) ? s("path", { d: "M1 10H29" }) : s("rect", { x: 8, y: 4, width: 14, height: 12 });
+  return s("svg", { class: `swatch place place-${kind.replace(" ", "-")}`, width: 30, height: 20, "aria-hidden": "true" }, drawing);
+}
+
 function legend(model) {
   const used = [...new Set(model.plan.fields.map((f) => f.chosen.method))];
+  const kinds = [...new Set(model.shapes.places.features.map((f) => f.properties.kind))];
   return h("ul", { class: "key", "aria-label": "Colours and patterns of the map" },
-    used.map((id) => h("li", {}, swatch(model.plan, id), capital(model.methodName(id)))));
+    used.map((id) => h("li", {}, swatch(model.plan, id), capital(model.methodName(id)))),
+    kinds.map((kind) => h("li", {}, placeSample(kind), capital(kind))));
+}
+
+// Fields, and where there is room the places that are not long lines.
+function boundsOf(model, wide) {
+  const near = !wide ? [] : model.shapes.places.features.filter((f) => f.geometry.type !== "LineString");
+  return L.geoJSON([...model.shapes.fields.features, ...near]).getBounds();
 }
 
 function draw(box, model, open) {
   const map = L.map(box, { attributionControl: false, scrollWheelZoom: false, dragging: !L.Browser.mobile, zoomSnap: 0.25, renderer: L.svg({ padding: 0.5 }) });
   // A first view before anything is drawn: labels need a projection.
-  const bounds = L.geoJSON(model.shapes.fields).getBounds();
-  map.fitBounds(bounds, { padding: [24, 24], animate: false });
+  const wide = box.clientWidth > 600;
+  map.fitBounds(boundsOf(model, wide), { padding: wide ? [28, 28] : [12, 30], animate: false });
   drawPlaces(map, model);
   drawFields(map, model, open);
   const us = model.plan.farm.units === "us";
   L.control.scale({ imperial: us, metric: !us, position: "bottomleft" }).addTo(map);
   north().addTo(map);
+  map.on("zoomend moveend resize", () => thinNames(box));
+  thinNames(box);
   new ResizeObserver(() => map.invalidateSize({ animate: false })).observe(box);
   return map;
 }

@@ -21,6 +21,14 @@ function passesOf(plan) {
   return [...passes.values()].sort((a, b) => (a.start < b.start ? -1 : a.start > b.start ? 1 : 0));
 }
 
+// The days worth drawing: from shortly before the first harvest to shortly after the last day of the spring.
+function shownDays(plan, first, last) {
+  const harvests = plan.fields.map((f) => dayNumber(f.harvest));
+  const ends = plan.fields.filter((f) => f.cut_off !== null).map((f) => dayNumber(f.cut_off));
+  const work = plan.schedule.map((r) => dayNumber(r.end));
+  return { fromDay: Math.max(first, Math.min(...harvests) - 12), toDay: ends.length === 0 ? last : Math.min(last, Math.max(...ends, ...work) + 5) };
+}
+
 export function modelOf(plan, shapes) {
   const names = new Map([...plan.machines, ...plan.operators].map((x) => [x.id, x.name || x.id]));
   const first = dayNumber(plan.farm.season_first);
@@ -35,6 +43,7 @@ export function modelOf(plan, shapes) {
     operationName: (id) => plan.operations.find((o) => o.id === id)?.name ?? id,
     firstDay: first,
     lastDay: first + plan.farm.season_days - 1,
+    ...shownDays(plan, first, first + plan.farm.season_days - 1),
     passes,
     passesOf: (field) => passes.filter((p) => p.field === field.id),
     outcomeOf: (field) => field.methods.find((m) => m.id === field.chosen.method && m.possible),

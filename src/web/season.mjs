@@ -47,8 +47,9 @@ function monthStarts(first, last) {
 
 function groundShade(model, field, x, height) {
   const y = scaleLinear([0, 1], [height, 4]);
-  const shape = area().x((_, i) => x(model.firstDay + i + 0.5)).y0(height).y1((c) => y(c)).curve(curveStep);
-  return s("path", { class: "ground", d: shape(model.workableOf(field)) ?? "" });
+  const shape = area().x((_, i) => x(model.fromDay + i + 0.5)).y0(height).y1((c) => y(c)).curve(curveStep);
+  const shown = model.workableOf(field).slice(model.fromDay - model.firstDay, model.toDay - model.firstDay + 1);
+  return s("path", { class: "ground", d: shape(shown) ?? "" });
 }
 
 // Held water: from the day the boards go in to the day they come out.
@@ -58,14 +59,14 @@ function heldWater(model, field, x, height) {
   if (!boards) return null;
   const out = on("boards_out");
   const from = x(dayNumber(boards.end) + 1);
-  const to = x(out ? dayNumber(out.start) : model.lastDay);
+  const to = x(out ? dayNumber(out.start) : model.toDay);
   return s("rect", { class: "held", x: from, y: height - 9, width: Math.max(to - from, 0), height: 9, fill: "url(#held-water)" });
 }
 
 function readyBar(model, field, x, y) {
   const ready = model.outcomeOf(field)?.ready;
   if (!ready || ready.p10 === null) return null;
-  const at = (text) => (isDay(text) ? x(dayNumber(text) + 0.5) : x(model.lastDay + 1));
+  const at = (text) => (isDay(text) ? x(dayNumber(text) + 0.5) : x(model.toDay + 1));
   const open = !isDay(ready.p90);
   return s("g", { class: "ready" },
     isDay(ready.p10) && s("rect", { x: at(ready.p10) - 1.5, y: y - 5, width: Math.max(at(ready.p90) - at(ready.p10) + 3, 4), height: 10, class: open ? "open" : "" }),
@@ -86,11 +87,11 @@ function stripWords(model, field) {
 }
 
 function drawStrip(model, field, width) {
-  const x = scaleLinear([model.firstDay, model.lastDay + 1], [1, width - 1]);
+  const x = scaleLinear([model.fromDay, model.toDay + 1], [1, width - 1]);
   const marks = lanesOf(model.passesOf(field), x);
   const lanes = Math.max(2, ...marks.map((m) => m.lane + 1));
   const body = 26 * lanes + 14;
-  const months = monthStarts(model.firstDay, model.lastDay);
+  const months = monthStarts(model.fromDay, model.toDay);
   const harvest = x(dayNumber(field.harvest) + 1);
   return s("svg", { width, height: body + 42, role: "img", "aria-label": stripWords(model, field) },
     s("rect", { class: "sheet", x: 0.5, y: 0.5, width: width - 1, height: body }),
@@ -103,7 +104,7 @@ function drawStrip(model, field, width) {
     marks.map((m) => s("path", { class: "span", d: `M${m.from} ${16 + 26 * m.lane}H${m.to}` })),
     marks.map((m) => mark(model.marks.get(m.pass.operation), m.from, 16 + 26 * m.lane)),
     readyBar(model, field, x, body + 14),
-    months.map((day) => s("text", { class: "axis", x: x(day) + 3, y: body + 40 }, monthName(day))));
+    months.filter((day) => x(day) < width - 30).map((day) => s("text", { class: "axis", x: x(day) + 3, y: body + 40 }, monthName(day))));
 }
 
 function strip(model, field) {

@@ -23,7 +23,8 @@ export function weekdayWords(iso) {
 
 export function rangeWords(from, to) {
   if (from.slice(0, 10) === to.slice(0, 10)) return dateWords(from);
-  return `${dateWords(from)} – ${dateWords(to)}`;
+  const sameMonth = from.slice(0, 7) === to.slice(0, 7);
+  return sameMonth ? `${+from.slice(8, 10)}–${dateWords(to)}` : `${dateWords(from)} – ${dateWords(to)}`;
 }
 
 // A ready day: a date, "not by DATE", or null where nothing is due.
@@ -36,11 +37,15 @@ export function isDay(text) {
   return text !== null && !text.startsWith("not by ");
 }
 
+// Rounded down, so that nothing looks surer than it is; 1e-9 takes up what is lost in writing the number.
+export function wholeTenths(chance) {
+  return Math.floor(chance * 10 + 1e-9);
+}
+
 export function chanceWords(chance) {
-  const tenths = Math.round(chance * 10);
+  const tenths = wholeTenths(chance);
   if (chance >= 1) return "every year";
   if (chance <= 0) return "no year";
-  if (tenths === 10) return "over 9 years in 10";
   if (tenths === 0) return "under 1 year in 10";
   return tenths === 1 ? "1 year in 10" : `${tenths} years in 10`;
 }

@@ -14,6 +14,9 @@ struct Sample {
   audit::Audit audit;
 };
 
+/// One year with these methods [field].
+plan::YearRun sample_year(const farm::Farm& farm, const std::vector<int>& methods, int year);
+
 /// Nine fields: a fallow one, one with every method barred, one without a shape, one burned with a fall-back,
 /// names with quotes, "<" and commas.
 //

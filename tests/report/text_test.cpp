@@ -72,7 +72,10 @@ TEST_CASE("Chances are said in years out of ten", "[identity]") {
   CHECK(says(said(0.9), "9 years in 10"));
   CHECK(says(said(1.0), "every year"));
   CHECK(says(said(0.0), "no year"));
-  CHECK(says(said(0.97), "over 9 in 10"));
+  CHECK(says(said(0.97), "9 years in 10"));
+  CHECK(says(said(0.799), "7 years in 10"));
+  CHECK(says(said(0.8), "8 years in 10"));
+  CHECK(says(said(0.15), "1 year in 10"));
   CHECK(says(said(0.03), "under 1 in 10"));
 }
 
