@@ -138,18 +138,19 @@ async function takePictures() {
 
 let failed = 0;
 for (const width of [1280, 390]) {
+  const { context, page, trouble } = await open(width);
   for (const { name, run } of tests) {
-    const { context, page, trouble } = await open(width);
     try {
       await run(page);
       assert.deepEqual(trouble, []);
       console.log(`ok ${width}: ${name}`);
     } catch (error) {
       failed += 1;
+      trouble.length = 0;
       console.log(`FAILED ${width}: ${name}\n${error.message}`);
     }
-    await context.close();
   }
+  await context.close();
 }
 if (pictures) await takePictures();
 await browser.close();
