@@ -46,7 +46,8 @@ const Units& units_of(const farm::Farm& farm);
 
 std::string short_date(Date day);      ///< "3 Oct"
 std::string with_thousands(double x);  ///< to the nearest whole number: "12,340"
-/// "9 years in 10", rounded down so that nothing looks surer than it is; "every year", "no year", "under 1 in 10" at the ends.
+/// "9 years in 10", rounded down so that nothing looks surer than it is; "every year", "no year", "under 1 in
+/// 10" at the ends.
 std::string chance_words(double chance);
 /// Cut to `width` characters (not bytes), the last one "…" where something was left out, then padded.
 std::string fit(const std::string& text, std::size_t width, bool right = false);
