@@ -33,7 +33,7 @@ std::optional<int> digits(std::string_view text) {
 }  // namespace
 
 Date make_date(int year, int month, int day) {
-  require(exists(year, month, day), fmt::format("no such day: {}-{}-{}", year, month, day));
+  if (!exists(year, month, day)) fail(fmt::format("no such day: {}-{}-{}", year, month, day));
   const date d{static_cast<unsigned short>(year), static_cast<unsigned short>(month),
                static_cast<unsigned short>(day)};
   return Date{static_cast<std::int32_t>((d - epoch).days())};

@@ -1,6 +1,7 @@
 #include "aftercut/dispatch/progress.hpp"
 
 #include <algorithm>
+#include <limits>
 
 #include "aftercut/core/require.hpp"
 
@@ -42,7 +43,7 @@ BrokenOff break_off(const Table& t, std::size_t field, const Progress& p) {
 
 bool falls_back(const Table& t, const Progress& p, int day) {
   if (p.fell_back || !p.recipe->fall_back) return false;
-  return day >= t.problem->farm.season.day(p.recipe->fall_back->start_by) && p.step <= key_step(t, *p.recipe);
+  return day >= day_of(t, p.recipe->fall_back->start_by) && p.step <= key_step(t, *p.recipe);
 }
 
 Progress fall_back(const Table& t, const Progress& p, int day) {
@@ -63,8 +64,8 @@ bool left_out(const farm::Field& field, const method::Step& s, const season::Fie
 bool fill_is_over(const Table& t, std::size_t field, const Progress& p, int day) {
   const farm::Farm& farm = t.problem->farm;
   if (current_operation(t, p).water != method::Water::fill) return false;
-  const bool supply_over = !farm.supply || day > farm.season.day(farm.supply->off);
-  return supply_over || day >= drawdown_day(farm, farm.fields[field], *p.recipe);
+  const bool supply_over = !farm.supply || day > day_of(t, farm.supply->off);
+  return supply_over || day >= drawdown_day(t, farm.fields[field], *p.recipe);
 }
 
 int passes_of(const method::Step& s, double straw_kg_per_ha) {
@@ -121,9 +122,24 @@ bool dates_hold(const Table& t, std::size_t field, const Progress& p, int day) {
   const farm::Field& f = farm.fields[field];
   const method::Step& s = current_step(p);
   if (day < t.as_of_day || day > farm.season.day(f.next.cut_off)) return false;
-  if (s.earliest && day < farm.season.day(*s.earliest)) return false;
+  if (s.earliest && day < day_of(t, *s.earliest)) return false;
   if (day < p.last_end + 1 + s.least_lag_days || day <= p.pass_end) return false;
-  return operation_of(t, s).water != method::Water::boards_out || day >= drawdown_day(farm, f, *p.recipe);
+  return operation_of(t, s).water != method::Water::boards_out || day >= drawdown_day(t, f, *p.recipe);
+}
+
+/// The first day on which a date alone may move the field on.
+int next_event(const Table& t, std::size_t field, const Progress& p) {
+  int day = std::numeric_limits<int>::max();
+  if (finished(p)) return day;
+  const method::Step& s = current_step(p);
+  if (!p.fell_back && p.recipe->fall_back) day = std::min(day, day_of(t, p.recipe->fall_back->start_by));
+  if (s.give_up) day = std::min(day, day_of(t, *s.give_up));
+  if (s.most_lag_days) day = std::min(day, p.last_end + *s.most_lag_days + 1);
+  if (operation_of(t, s).water == method::Water::fill) {
+    if (t.problem->farm.supply) day = std::min(day, day_of(t, t.problem->farm.supply->off) + 1);
+    day = std::min(day, drawdown_day(t, t.problem->farm.fields[field], *p.recipe));
+  }
+  return day;
 }
 
 }  // namespace
@@ -147,6 +163,10 @@ const method::Operation& current_operation(const Table& t, const Progress& p) {
 Settled settle(const Table& t, std::size_t field, Progress p, int day, const season::FieldYear& sim) {
   const farm::Farm& farm = t.problem->farm;
   Settled out;
+  if (day < p.quiet_until) {
+    out.progress = p;
+    return out;
+  }
   if (!finished(p) && falls_back(t, p, day)) {
     out.broken_off = break_off(t, field, p);
     p = fall_back(t, p, day);
@@ -158,8 +178,7 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
     const method::Step& s = current_step(p);
     if (left_out(farm.fields[field], s, sim)) {
       p = next_step(p, p.last_end);
-    } else if (fill_is_over(t, field, p, day) ||
-               (s.give_up && !p.started && day >= farm.season.day(*s.give_up))) {
+    } else if (fill_is_over(t, field, p, day) || (s.give_up && !p.started && day >= day_of(t, *s.give_up))) {
       if (!p.started) ++p.passed_over;
       p = next_step(p, p.last_end);
     } else if (p.passes == 0) {
@@ -169,6 +188,7 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
       break;
     }
   }
+  p.quiet_until = next_event(t, field, p);
   out.progress = p;
   return out;
 }
@@ -179,6 +199,7 @@ bool can_run(const Table& t, std::size_t field, const Progress& p, int day, cons
 }
 
 Progress end_pass(Progress p, int day) {
+  p.quiet_until = 0;
   p.pass_end = day;
   p.area_done_ha = 0.0;
   if (++p.pass < p.passes) return p;

@@ -93,7 +93,7 @@ class YearPlay {
     FieldState& s = fields_[f];
     s.pass_ends = false;
     s.water_mm = 0.0;
-    if (s.p.recipe != nullptr) {
+    if (s.p.recipe != nullptr && day >= s.p.quiet_until) {
       const Settled settled = settle(t_, f, s.p, day, s.sim);
       s.p = settled.progress;
       if (settled.broken_off.operation != plan::none)

@@ -152,6 +152,18 @@ void add_calendars(Table& t) {
   t.longest_min = longest;
 }
 
+/// [32 month + day] -> season day; -1 where the calendar has no such day.
+std::vector<int> season_days(const farm::Calendar& season) {
+  std::vector<int> days(32 * 13, -1);
+  for (int month = 1; month <= 12; ++month)
+    for (int day = 1; day <= 31; ++day) {
+      const bool thirty = month == 4 || month == 6 || month == 9 || month == 11;
+      if (day > (month == 2 ? 29 : thirty ? 30 : 31)) continue;
+      days[static_cast<std::size_t>(32 * month + day)] = season.day(MonthDay{month, day});
+    }
+  return days;
+}
+
 /// The combine settings that the recipes ask for; a cut field has one, its own.
 std::vector<method::HarvestSetting> add_settings(Table& t, const farm::Field& field) {
   std::vector<method::HarvestSetting> settings{method::HarvestSetting{}};
@@ -190,9 +202,9 @@ KgPerHa loose_straw(const farm::Field& field) {
   return (1.0 - straw::stubble_share(field.cut_height_cm).value()) * field.straw_load;
 }
 
-int drawdown_day(const farm::Farm& farm, const farm::Field& field, const method::Recipe& recipe) {
-  int day = recipe.water ? farm.season.day(recipe.water->draw_down) : 0;
-  if (field.lease) day = std::max(day, farm.season.day(field.lease->until) + 1);
+int drawdown_day(const Table& t, const farm::Field& field, const method::Recipe& recipe) {
+  int day = recipe.water ? day_of(t, recipe.water->draw_down) : 0;
+  if (field.lease) day = std::max(day, t.problem->farm.season.day(field.lease->until) + 1);
   return day;
 }
 
@@ -236,6 +248,7 @@ Table make_table(const farm::Problem& problem, std::uint64_t seed) {
   t.shift_start_min = static_cast<int>(std::lround(farm.work_day.shift_start_h * 60.0));
   t.move_min = static_cast<int>(std::lround(farm.work_day.move_between_fields.value() * 60.0));
   t.as_of_day = farm.season.day(problem.as_of);
+  t.day_of_year_day = season_days(farm.season);
   for (const auto& field : farm.fields) {
     t.farm_area_ha += field.area.value();
     auto& by_operation = t.outfits.emplace_back();

@@ -39,13 +39,13 @@ const std::vector<CautionRow>& caution_rows() {
       {"stacks",
        "Large square bales above 14 % moisture can heat; probe new stacks for at least six weeks, and call "
        "the fire service from 71 C (160 F).",
-       "CDQA2020 (read), Purdue (read second-hand)", [](F, X, R r) { return r.bales; }},
+       "CDQA2020 (read), StackLadder (read second-hand)", [](F, X, R r) { return r.bales; }},
       {"bales",
        "Keep people clear of falling bales and children away from stacks; stay 10 m from power lines.",
        "UKfire (read)", [](F, X, R r) { return r.bales; }},
       {"banks",
        "Keep wheels at least one bank depth from the edge of ditches, canals and levees, more on wet ground.",
-       "Lehtola & Brown, ABE305 (read)", [](F, X, R r) { return floods(r); }},
+       "ABE305 (read)", [](F, X, R r) { return floods(r); }},
       {"flooded ground", "No lone work at deep checks, pumps and gates; no machine on a soaked levee.",
        "from memory", [](F, X, R r) { return floods(r); }},
       {"ruts", "A stuck tractor is freed slowly, with a low chain and nobody near it.", "ABE305 (read)",
@@ -65,6 +65,14 @@ std::vector<int> fields_where(const farm::Farm& farm, const std::function<bool(s
   for (std::size_t f = 0; f < farm.fields.size(); ++f)
     if (test(f)) found.push_back(static_cast<int>(f));
   return found;
+}
+
+/// Money by the farm's own measure of land.
+std::string by_area(const farm::Farm& farm, double per_ha) {
+  constexpr double ha_per_acre = 0.40468564224;  // international acre, exact
+  const bool acres = farm.units == farm::UnitSystem::us;
+  return fmt::format("{:.0f} {}/{}", acres ? per_ha * ha_per_acre : per_ha, farm.currency,
+                     acres ? "acre" : "ha");
 }
 
 bool machine_missing(const std::vector<std::vector<std::string>>& why_not) {
@@ -94,15 +102,13 @@ std::vector<std::string> reasons(const farm::Farm& farm, const plan::FieldPlan& 
   if (field.chosen.locked) because.push_back("locked by you");
   if (open == 1) because.push_back("the only method that is possible here");
   if (next != nullptr) {
-    const double per_ha =
+    const double more =
         static_cast<double>(next->farm_cost - mine.farm_cost) / 100.0 / farm.fields[index].area.value();
-    because.push_back(
-        per_ha >= 0.0
-            ? fmt::format("costs the farm {:.0f} {}/ha less than {}, the next best", per_ha, farm.currency,
-                          name(next->method))
-            : fmt::format(
-                  "{} would cost the farm {:.0f} {}/ha less, by figures that the search did not reach",
-                  name(next->method), -per_ha, farm.currency));
+    because.push_back(more >= 0.0 ? fmt::format("costs the farm {} less than {}, the next best",
+                                                by_area(farm, more), name(next->method))
+                                  : fmt::format("{} comes out {} cheaper over all the years played: the two "
+                                                "are close, and the choice was made on half of them",
+                                                name(next->method), by_area(farm, -more)));
     if (next->chance_ready + 0.05 < mine.chance_ready)
       because.push_back(fmt::format("ready by planting in {:.0f} of 100 years, against {:.0f}",
                                     100.0 * mine.chance_ready, 100.0 * next->chance_ready));

@@ -137,7 +137,7 @@ Removal remove(const Pools& pools, double share_of_flat, double share_of_standin
   return r;
 }
 
-double cover(const Pools& pools, double k_ha_per_kg) { return -std::expm1(-k_ha_per_kg * pools.on_top()); }
+double cover(const Pools& pools, double k_ha_per_kg) { return 1.0 - std::exp(-k_ha_per_kg * pools.on_top()); }
 
 NutrientMass nutrients_in(double straw_kg_per_ha, const Nutrients& nutrients) {
   return {.n_kg_per_ha = straw_kg_per_ha * nutrients.n,

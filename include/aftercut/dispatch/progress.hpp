@@ -17,6 +17,7 @@ struct Progress {
   bool started = false;                ///< the current step has been worked on
   bool filled = false;                 ///< the fill step is done and the boards are still in
   int passed_over = 0;
+  int quiet_until = 0;  ///< settling does nothing before this day
 };
 
 /// What settling a morning did besides moving on: a step broken off with this share done.

@@ -43,13 +43,19 @@ struct Table {
   std::vector<std::vector<std::vector<season::FieldYear>>>
       mornings;                              ///< [field][year][setting], see first_morning
   std::vector<std::vector<int>> setting_of;  ///< [field][recipe + 1]
-  std::vector<char> water_on;                ///< [day] the supply gives water
+  std::vector<int> day_of_year_day;  ///< [32 month + day] season day that falls on it; read by day_of()
+  std::vector<char> water_on;        ///< [day] the supply gives water
   int shift_start_min = 0, move_min = 0;
   int as_of_day = 0;
   double farm_area_ha = 0.0;
 };
 
 Table make_table(const farm::Problem& problem, std::uint64_t seed);
+
+/// Calendar::day of a month and day, looked up.
+inline int day_of(const Table& table, MonthDay md) {
+  return table.day_of_year_day[static_cast<std::size_t>(32 * md.month + md.day)];
+}
 
 /// Whether a date lies in a yearly window (ends included, may run over the new year); false when an end is
 /// missing.
@@ -69,6 +75,6 @@ std::vector<std::string> why_not(const Table& table, std::size_t field, std::siz
 KgPerHa loose_straw(const farm::Field& field);
 
 /// The day from which a recipe's boards may come out on this field.
-int drawdown_day(const farm::Farm& farm, const farm::Field& field, const method::Recipe& recipe);
+int drawdown_day(const Table& table, const farm::Field& field, const method::Recipe& recipe);
 
 }  // namespace aftercut::dispatch
