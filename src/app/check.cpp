@@ -4,6 +4,7 @@
 #include <filesystem>
 
 #include "aftercut/app/commands.hpp"
+#include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
 #include "aftercut/farm/read.hpp"
 
@@ -32,13 +33,14 @@ int check_farm(const Options& o) {
 }
 
 int audit_plan(const Options& o) {
-  auto read = farm::read(o.farm, {});
+  auto read = read_input(o);
   if (!read.ok()) return report_issues(read.issues(), o.json);
-  farm::Problem problem = std::move(read).value();
   std::filesystem::path file{o.plan};
   if (std::filesystem::is_directory(file)) file /= "plan.json";
+  farm::Problem problem = std::move(read).value().problem;
   const auto planned = audit::read_plan(file, problem);
   if (!planned.ok()) return report_issues(planned.issues(), o.json);
+  problem = with_years_of(std::move(problem), planned.value().plan.years);
   problem.as_of = planned.value().plan.as_of;
   const audit::Audit audit = audit::check(problem, planned.value());
   fmt::print("{}\n", o.json ? audit_json(audit) : audit_text(audit));

@@ -1,73 +1,22 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <chrono>
 #include <cstdio>
 #include <thread>
 
 #include "aftercut/app/commands.hpp"
+#include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
 #include "aftercut/audit/audit.hpp"
-#include "aftercut/farm/read.hpp"
 #include "aftercut/report/report.hpp"
 #include "aftercut/scenario/base_plan.hpp"
-#include "aftercut/weather/short_record.hpp"
 
 namespace aftercut::app {
 namespace {
 
-std::optional<int> whole_number(std::string_view text) {
-  int n = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), n);
-  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
-  return n;
-}
-
-Result<farm::ReadOptions> read_options(const Options& o) {
-  farm::ReadOptions r;
-  Issues issues;
-  if (!o.years.empty()) {
-    const auto dots = o.years.find("..");
-    const std::string_view text{o.years};
-    r.years_from = whole_number(text.substr(0, dots));
-    r.years_to = dots == std::string::npos ? r.years_from : whole_number(text.substr(dots + 2));
-    if (!r.years_from || !r.years_to || *r.years_from > *r.years_to)
-      issues.push_back({"command line", "--years", o.years,
-                        "two years, the first not after the last, like 1998..2020", "mend the option"});
-  }
-  if (!o.as_of.empty()) {
-    r.as_of = parse_iso_date(o.as_of);
-    if (!r.as_of)
-      issues.push_back({"command line", "--as-of", o.as_of, "a day like 2026-10-12", "write year-month-day"});
-  }
-  if (!issues.empty()) return issues;
-  return r;
-}
-
 int threads_of(const Options& o) {
   return o.threads > 0 ? o.threads : std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
-}
-
-/// The farm and its weather; a record shorter than a season is stretched, and `stretched` says so.
-struct Input {
-  farm::Problem problem;
-  bool stretched = false;
-};
-
-Result<Input> read_input(const Options& o) {
-  const auto options = read_options(o);
-  if (!options.ok()) return options.issues();
-  auto read = farm::read(o.farm, options.value());
-  if (!read.ok()) return read.issues();
-  Input in{.problem = std::move(read).value(), .stretched = false};
-  if (in.problem.years.years.empty()) {
-    const auto& season = in.problem.farm.season;
-    in.problem.years =
-        weather::stretched_over_season(in.problem.record, in.problem.farm.site, season.first, season.days);
-    in.stretched = true;
-  }
-  return in;
 }
 
 plan::PlannedYears plan_for(const Input& in, const Options& o) {

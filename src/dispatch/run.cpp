@@ -117,9 +117,8 @@ class YearPlay {
     FieldState& s = fields_[f];
     if (!awake(f, day) || finished(s.p) || (current_step(s.p).season == method::Season::spring) != spring)
       return;
-    if (options_.start_after_field == field && day <= options_.start_after_day && s.p.step == 0 &&
-        !s.p.started)
-      return;
+    const bool begun = s.out.machine_min + s.out.labour_min > 0 || s.out.water_m3 > 0.0;
+    if (options_.start_after_field == field && day <= options_.start_after_day && !begun) return;
     const method::Operation& op = current_operation(t_, s.p);
     if (can_run(t_, f, s.p, day, s.sim)) {
       if (op.water == method::Water::fill) {

@@ -116,6 +116,7 @@ Farm with_fields(Farm farm, const Object& top, const Folder& folder, const Seaso
 struct Sky {
   weather::Years years;
   weather::Estimated estimated;
+  weather::Series record;
   std::vector<Farm::Input> inputs;
 };
 
@@ -147,6 +148,7 @@ Sky read_sky(const Object& top, const Folder& folder, const Farm& farm, const Re
                 "turn the two years around");
   sky.years = weather::lay_on_season(*series, farm.site, farm.season.first, farm.season.days, from, to);
   sky.estimated = series->estimated;
+  sky.record = *series;
   if (forecast) weather::put_forecast_in_front(sky.years, *forecast, farm.site);
   return sky;
 }
@@ -205,6 +207,7 @@ Problem build(const Json& document, const Folder& folder, const ReadOptions& opt
   Sky sky = read_sky(top, folder, p.farm, options);
   p.years = std::move(sky.years);
   p.estimated = sky.estimated;
+  p.record = std::move(sky.record);
   const auto skills = skill_notes(p.farm);
   p.farm.notes.insert(p.farm.notes.end(), skills.begin(), skills.end());
   p.farm.inputs.insert(p.farm.inputs.end(), sky.inputs.begin(), sky.inputs.end());

@@ -78,10 +78,10 @@ TEST_CASE("every file of a plan is there and is what it says", "[golden]") {
 
 TEST_CASE("compare shows every method of one field", "[golden]") {
   const DemoCopy demo;
-  const Ran text = run_program("compare " + demo.farm().string() + " --field 3" + quick);
+  const Ran text = run_program("compare " + demo.farm().string() + " --field A3" + quick);
   INFO(text.out << text.err);
   CHECK(text.code == 0);
-  const Ran json = run_program("compare " + demo.farm().string() + " --field 3 --json" + quick);
+  const Ran json = run_program("compare " + demo.farm().string() + " --field A3 --json" + quick);
   const Json fields = Json::parse(json.out)["fields"];
   REQUIRE(fields.size() == 1);
   CHECK(fields[0]["methods"].size() >= 10);

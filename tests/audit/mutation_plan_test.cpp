@@ -137,8 +137,8 @@ TEST_CASE("each reason to bar a method is seen when the farm changes under a pla
        [](auto& f) {
          f.places.push_back(
              {"home", farm::PlaceKind::home, {{}, {}, {f.fields[4].shape.polygons[0].outer[0]}}});
-         f.burning->rules.push_back(
-             {"setback_home", "50", "m", ">=", "rule", "invented", make_date(2026, 1, 1), true});
+         for (auto& rule : f.burning->rules)
+           if (rule.name == "setback_home") rule.value = "50";
        }},
       {"over the daily area", [](auto& f) { f.fields[4].area = Hectare{11.0}; }},
       {"no chopper", [](auto& f) { f.implements[4].kind = "rake"; }},

@@ -1,6 +1,8 @@
 // plan.json and plan-years.jsonl as they are written come back as the values that they were; faults in them
 // are issues.
 
+#include <unistd.h>
+
 #include "catch2/catch.hpp"
 #include "sound_plan.hpp"
 
@@ -27,7 +29,8 @@ const Texts& written() {
 }
 
 Result<plan::PlannedYears> read(const Texts& texts) {
-  const fs::path folder = fs::temp_directory_path() / "aftercut-read-plan-test";
+  const fs::path folder =
+      fs::temp_directory_path() / ("aftercut-read-plan-test-" + std::to_string(::getpid()));
   fs::create_directories(folder);
   std::ofstream{folder / "plan.json", std::ios::binary} << texts.plan;
   std::ofstream{folder / "plan-years.jsonl", std::ios::binary} << texts.years;

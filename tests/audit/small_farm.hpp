@@ -122,18 +122,19 @@ inline burn::Jurisdiction small_jurisdiction() {
   const auto rule = [](const char* name, const char* value, const char* unit, const char* comparison) {
     return burn::Rule{name, value, unit, comparison, "rule", "invented", make_date(2026, 1, 1), true};
   };
-  return {.name = "Invented district",
-          .authority = "the invented air office",
-          .rules = {rule("autumn_from", "09-01", "month-day", ">="),
-                    rule("autumn_to", "11-30", "month-day", "<="), rule("season_share", "25", "%", "<="),
-                    rule("daily_area", "10", "ha", "<="), rule("dry_days_spread", "4", "days", ">="),
-                    rule("dry_days_windrow", "6", "days", ">="), rule("rain_reset", "3", "mm", ">"),
-                    rule("most_wind", "4.6", "m/s", "<="), rule("least_wind", "none", "m/s", ">="),
-                    rule("spring_from", "none", "month-day", ">="), rule("spring_to", "none", "month-day", "<="),
-                    rule("setback_home", "none", "m", ">="), rule("setback_school", "none", "m", ">="),
-                    rule("setback_road", "none", "m", ">="), rule("disease_finding", "yes", "yes/no", "="),
-                    rule("start_from", "10:00", "clock", ">="), rule("start_until", "17:00", "clock", "<=")},
-          .burn_day_chance = 0.4};
+  return {
+      .name = "Invented district",
+      .authority = "the invented air office",
+      .rules = {rule("autumn_from", "09-01", "month-day", ">="),
+                rule("autumn_to", "11-30", "month-day", "<="), rule("season_share", "25", "%", "<="),
+                rule("daily_area", "10", "ha", "<="), rule("dry_days_spread", "4", "days", ">="),
+                rule("dry_days_windrow", "6", "days", ">="), rule("rain_reset", "3", "mm", ">"),
+                rule("most_wind", "4.6", "m/s", "<="), rule("least_wind", "none", "m/s", ">="),
+                rule("spring_from", "none", "month-day", ">="), rule("spring_to", "none", "month-day", "<="),
+                rule("setback_home", "none", "m", ">="), rule("setback_school", "none", "m", ">="),
+                rule("setback_road", "none", "m", ">="), rule("disease_finding", "yes", "yes/no", "="),
+                rule("start_from", "10:00", "clock", ">="), rule("start_until", "17:00", "clock", "<=")},
+      .burn_day_chance = 0.4};
 }
 
 inline void add_small_prices(farm::Farm& f) {

@@ -57,7 +57,7 @@ TEST_CASE("reasons against a method are said in words", "[identity]") {
 TEST_CASE("burning stays unknown without evidence, and is blocked by a near home", "[identity]") {
   farm::Problem p = test::small_problem(1);
   CHECK(why_not(p, 4, "burn").empty());
-  CHECK(mentions(why_not(p, 0, "burn"), "unknown"));
+  CHECK(mentions(why_not(p, 3, "burn"), "unknown"));
   for (auto& rule : p.farm.burning->rules)
     if (rule.name == "setback_home") rule.value = "500";
   p.farm.places.push_back(

@@ -1,6 +1,8 @@
 #pragma once
 // A folder of a test's own, and a way to look into issues.
 
+#include <unistd.h>
+
 #include <filesystem>
 #include <fstream>
 #include <string>
@@ -13,7 +15,8 @@ namespace aftercut::test {
 struct Scratch {
   std::filesystem::path path;
   explicit Scratch(const std::string& name)
-      : path{std::filesystem::temp_directory_path() / ("aftercut_farm_" + name)} {
+      : path{std::filesystem::temp_directory_path() /
+             ("aftercut_farm_" + std::to_string(::getpid()) + "_" + name)} {
     std::filesystem::remove_all(path);
     std::filesystem::create_directories(path);
   }

@@ -1,0 +1,23 @@
+#pragma once
+// What the commands plan or audit: a farm folder and its weather years, as asked for on the command line.
+
+#include <vector>
+
+#include "aftercut/app/commands.hpp"
+#include "aftercut/farm/read.hpp"
+
+namespace aftercut::app {
+
+/// The farm and its weather; a record shorter than a season is stretched over one, and `stretched` says so.
+struct Input {
+  farm::Problem problem;
+  bool stretched = false;
+};
+
+/// Issues: those of the folder; options that make no sense; years asked for that the record does not hold.
+Result<Input> read_input(const Options& options);
+
+/// The same, with the weather years narrowed to the span of a plan's years.
+farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years);
+
+}  // namespace aftercut::app

@@ -1,0 +1,79 @@
+#include "aftercut/app/input.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <string_view>
+
+#include "aftercut/weather/short_record.hpp"
+
+namespace aftercut::app {
+namespace {
+
+std::optional<int> whole_number(std::string_view text) {
+  int n = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), n);
+  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+  return n;
+}
+
+Result<farm::ReadOptions> read_options(const Options& o) {
+  farm::ReadOptions r;
+  Issues issues;
+  if (!o.years.empty()) {
+    const auto dots = o.years.find("..");
+    const std::string_view text{o.years};
+    r.years_from = whole_number(text.substr(0, dots));
+    r.years_to = dots == std::string::npos ? r.years_from : whole_number(text.substr(dots + 2));
+    if (!r.years_from || !r.years_to || *r.years_from > *r.years_to)
+      issues.push_back({"command line", "--years", o.years,
+                        "two years, the first not after the last, like 1998..2020", "mend the option"});
+  }
+  if (!o.as_of.empty()) {
+    r.as_of = parse_iso_date(o.as_of);
+    if (!r.as_of)
+      issues.push_back({"command line", "--as-of", o.as_of, "a day like 2026-10-12", "write year-month-day"});
+  }
+  if (!issues.empty()) return issues;
+  return r;
+}
+
+/// Years asked for by number that the record does not hold, although it holds others.
+std::optional<Issue> no_such_years(const farm::Problem& p, const farm::ReadOptions& o,
+                                   const std::string& asked) {
+  if (!o.years_from || !p.years.years.empty()) return std::nullopt;
+  const farm::Calendar& season = p.farm.season;
+  const auto all = weather::lay_on_season(p.record, p.farm.site, season.first, season.days, {}, {});
+  if (all.years.empty()) return std::nullopt;
+  return Issue{"command line", "--years", asked,
+               "years between " + std::to_string(all.years.front().year) + " and " +
+                   std::to_string(all.years.back().year),
+               "ask for years that the weather record holds"};
+}
+
+}  // namespace
+
+Result<Input> read_input(const Options& o) {
+  const auto options = read_options(o);
+  if (!options.ok()) return options.issues();
+  auto read = farm::read(o.farm, options.value());
+  if (!read.ok()) return read.issues();
+  Input in{.problem = std::move(read).value(), .stretched = false};
+  if (const auto issue = no_such_years(in.problem, options.value(), o.years)) return Issues{*issue};
+  if (in.problem.years.years.empty()) {
+    const auto& season = in.problem.farm.season;
+    in.problem.years =
+        weather::stretched_over_season(in.problem.record, in.problem.farm.site, season.first, season.days);
+    in.stretched = true;
+  }
+  return in;
+}
+
+farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years) {
+  if (years.empty()) return problem;
+  const auto [first, last] = std::minmax_element(years.begin(), years.end());
+  std::erase_if(problem.years.years,
+                [&](const weather::Year& y) { return y.year < *first || y.year > *last; });
+  return problem;
+}
+
+}  // namespace aftercut::app
