@@ -37,7 +37,7 @@ class Search {
     while (found_.evaluations < in_.evaluations) {
       const std::int64_t before = found_.cost;
       for (const int f : shuffled_fields()) change_method(f);
-      for (int k = 0; k < 2 * static_cast<int>(farm_.fields.size()); ++k) change_place();
+      for (int k = 0; k < static_cast<int>(farm_.fields.size()); ++k) change_place();
       if (found_.cost == before && ++quiet_rounds_ == 2) break;
     }
     return found_;

@@ -106,8 +106,8 @@ std::vector<std::string> reasons(const farm::Farm& farm, const plan::FieldPlan& 
         static_cast<double>(next->farm_cost - mine.farm_cost) / 100.0 / farm.fields[index].area.value();
     because.push_back(more >= 0.0 ? fmt::format("costs the farm {} less than {}, the next best",
                                                 by_area(farm, more), name(next->method))
-                                  : fmt::format("{} comes out {} cheaper over all the years played: the two "
-                                                "are close, and the choice was made on half of them",
+                                  : fmt::format("a toss-up with {}: dearer in the years on which the choice "
+                                                "was made, {} cheaper over all years",
                                                 name(next->method), by_area(farm, -more)));
     if (next->chance_ready + 0.05 < mine.chance_ready)
       because.push_back(fmt::format("ready by planting in {:.0f} of 100 years, against {:.0f}",

@@ -23,7 +23,7 @@ struct Options {
   std::string parameters;  ///< of invented weather
   std::uint64_t seed = 1;
   int threads = 0;  ///< 0: as many as the machine has
-  int evaluations = 500;
+  int evaluations = 400;
   int first_year = 2001, year_count = 30;
   bool json = false;
 };
