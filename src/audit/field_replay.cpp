@@ -99,7 +99,8 @@ FieldReplay wake(const Facts& facts, int field, FieldReplay f, int day) {
   const farm::Farm& farm = facts.farm();
   f.pass_ends = false;
   f.water_mm = 0.0;
-  const bool begun = day > farm.season.day(at(facts, field).harvest) && day >= farm.season.day(facts.problem->as_of);
+  const bool begun =
+      day > farm.season.day(at(facts, field).harvest) && day >= farm.season.day(facts.problem->as_of);
   if (f.standing.recipe != plan::none && begun) {
     const Morning m = morning(farm, field, f.standing, day, f.life);
     if (m.standing.fell_back != f.standing.fell_back) f.filled = false;

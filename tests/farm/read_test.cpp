@@ -59,8 +59,8 @@ TEST_CASE("a small farm, cut and uncut fields mixed", "[derived]") {
   check({
       {"9200 lb/acre in kg/ha", "derived 9200 x 0.45359237 / 0.40468564224", Kind::derived, 10311.83,
        a.grain->value(), 0.005},
-      {"straw of A: dry grain 0.82, HI 0.53", "derived 10311.83 x 0.82 x 0.47 / 0.53", Kind::derived, 7498.452,
-       a.straw_load.value(), 0.005},
+      {"straw of A: dry grain 0.82, HI 0.53", "derived 10311.83 x 0.82 x 0.47 / 0.53", Kind::derived,
+       7498.452, a.straw_load.value(), 0.005},
       {"straw of B: 10 t/ha at 14 %, HI 0.53", "derived 8600 x 0.47 / 0.53", Kind::derived, 7626.415,
        b.straw_load.value(), 0.0005},
       {"straw of C as entered", "derived 6.9 x 1000", Kind::derived, 6900.0, c.straw_load.value(), 1e-9},

@@ -1,6 +1,7 @@
 #pragma once
-// Room audit, lead header. Purpose: to find what is wrong with a plan. Takes a problem, a plan and the work of every year;
-// replays each year with its own plain code and lists every violation. Shares no code with dispatch, search or bound.
+// Room audit, lead header. Purpose: to find what is wrong with a plan. Takes a problem, a plan and the work
+// of every year; replays each year with its own plain code and lists every violation. Shares no code with
+// dispatch, search or bound.
 
 #include <filesystem>
 #include <string>
@@ -12,8 +13,8 @@
 namespace aftercut::audit {
 
 struct Violation {
-  std::string rule;    ///< fixed name, docs/audit.md, e.g. "double-booked machine"
-  std::string where;   ///< year, day, field, machine
+  std::string rule;   ///< fixed name, docs/audit.md, e.g. "double-booked machine"
+  std::string where;  ///< year, day, field, machine
   std::string found, expected;
 };
 
@@ -26,7 +27,8 @@ struct Audit {
 
 Audit check(const farm::Problem& problem, const plan::PlannedYears& planned);
 
-/// Reads plan.json and plan-years.jsonl (beside it) back into values; ids are looked up in the problem's farm.
+/// Reads plan.json and plan-years.jsonl (beside it) back into values; ids are looked up in the problem's
+/// farm.
 Result<plan::PlannedYears> read_plan(const std::filesystem::path& plan_json, const farm::Problem& problem);
 
 }  // namespace aftercut::audit

@@ -1,7 +1,7 @@
 #pragma once
-// Room burn, lead header. Purpose: what a jurisdiction's rules say of burning a field on a day, and what a burn puts in the
-// air. Takes rules as data, places, straw and weather; gives blocked, ask the authority, unknown or answered, with the rows
-// that say so. It never grants. Leaves out calendars of machines.
+// Room burn, lead header. Purpose: what a jurisdiction's rules say of burning a field on a day, and what a
+// burn puts in the air. Takes rules as data, places, straw and weather; gives blocked, ask the authority,
+// unknown or answered, with the rows that say so. It never grants. Leaves out calendars of machines.
 
 #include <optional>
 #include <string>
@@ -15,19 +15,19 @@ namespace aftercut::burn {
 
 /// One row of a jurisdiction's file.
 struct Rule {
-  std::string name;           ///< key that the evaluation knows, docs/burn-rules.md
-  std::string value;          ///< as written
+  std::string name;   ///< key that the evaluation knows, docs/burn-rules.md
+  std::string value;  ///< as written
   std::string unit;
-  std::string comparison;     ///< <, <=, >, >=, =
-  std::string weight;         ///< law, rule, permit term, guidance
+  std::string comparison;  ///< <, <=, >, >=, =
+  std::string weight;      ///< law, rule, permit term, guidance
   std::string source;
   std::optional<Date> as_of;
-  bool checked = false;       ///< marked as checked by the user
+  bool checked = false;  ///< marked as checked by the user
 };
 
 struct Jurisdiction {
   std::string name;
-  std::string authority;      ///< whom to ask
+  std::string authority;  ///< whom to ask
   std::vector<Rule> rules;
   double burn_day_chance = 0.0;  ///< share of days on which the authority calls a burn day, for sampling
 };
@@ -37,8 +37,8 @@ Result<Jurisdiction> read_jurisdiction(const std::string& json, const std::strin
 /// Numbers that the evaluation needs out of the rules; absent where no row says so.
 struct Limits {
   std::optional<MonthDay> autumn_from, autumn_to, spring_from, spring_to;
-  std::optional<double> season_share;         ///< of the farm's planted area
-  std::optional<double> daily_area_ha;        ///< for this farm
+  std::optional<double> season_share;   ///< of the farm's planted area
+  std::optional<double> daily_area_ha;  ///< for this farm
   std::optional<int> dry_days_spread, dry_days_windrow;
   std::optional<double> rain_reset_mm;
   std::optional<double> most_wind_m_s, least_wind_m_s;
@@ -55,7 +55,8 @@ std::vector<std::string> known_rule_names();
 inline constexpr int rule_lasts_days = 366;
 
 enum class Standing { blocked, ask_authority, unknown, answered };
-std::string to_text(Standing s, const Jurisdiction& j);  ///< "blocked", "ask <authority>", "unknown", "answered"
+std::string to_text(Standing s,
+                    const Jurisdiction& j);  ///< "blocked", "ask <authority>", "unknown", "answered"
 
 /// What is known of one field on one day.
 struct Facts {
@@ -67,23 +68,26 @@ struct Facts {
   std::optional<double> wind_m_s;
   std::optional<bool> disease_finding;
   std::optional<double> to_home_m, to_school_m, to_road_m;
-  std::optional<double> season_burned_share;   ///< of the farm before this burn, this field included
-  std::optional<std::string> answer;           ///< the authority's words, quoted
-  std::optional<double> start_hour;            ///< clock hour of lighting; absent: the clock rows are shown, not judged
+  std::optional<double> season_burned_share;  ///< of the farm before this burn, this field included
+  std::optional<std::string> answer;          ///< the authority's words, quoted
+  std::optional<double> start_hour;  ///< clock hour of lighting; absent: the clock rows are shown, not judged
 };
 
 struct Finding {
   Standing standing = Standing::unknown;
   std::vector<std::string> rows;  ///< names of the rules that say so, with their sources
 };
-/// Rows that block win; then any missing, old, unchecked or unanswerable row gives unknown; then answered, or ask.
+/// Rows that block win; then any missing, old, unchecked or unanswerable row gives unknown; then answered, or
+/// ask.
 Finding evaluate(const Jurisdiction& j, const Facts& facts);
 
 /// Emissions of a burn or of fuel [kg]. Factors g per kg of dry straw burned.
 struct Emissions {
-  double ch4_kg = 0.0, n2o_kg = 0.0, pm25_kg = 0.0, co_kg = 0.0, nox_kg = 0.0, co2_diesel_kg = 0.0, co2e_kg = 0.0;
+  double ch4_kg = 0.0, n2o_kg = 0.0, pm25_kg = 0.0, co_kg = 0.0, nox_kg = 0.0, co2_diesel_kg = 0.0,
+         co2e_kg = 0.0;
 };
-/// `burned_kg`: oven-dry straw consumed. Source: IPCC2006 Table 2.5 (CO recalled, rest read second-hand); PM2.5 by KimOanh2011 (read).
+/// `burned_kg`: oven-dry straw consumed. Source: IPCC2006 Table 2.5 (CO recalled, rest read second-hand);
+/// PM2.5 by KimOanh2011 (read).
 Emissions burn_emissions(Kilogram burned);
 /// 2.697 kg CO2 per litre. Source: EPAhub (read second-hand).
 double diesel_co2_kg(Litre fuel);

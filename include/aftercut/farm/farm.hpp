@@ -1,7 +1,7 @@
 #pragma once
-// Room farm, lead header. Purpose: the whole problem as one checked value. Takes a farm folder; gives Farm, or every issue
-// in it at once. Leaves out weather physics, plans and the journal.
-// Order: fields by natural order of their ids; machines and operators too. Nothing depends on the order in the files.
+// Room farm, lead header. Purpose: the whole problem as one checked value. Takes a farm folder; gives Farm,
+// or every issue in it at once. Leaves out weather physics, plans and the journal. Order: fields by natural
+// order of their ids; machines and operators too. Nothing depends on the order in the files.
 
 #include <optional>
 #include <string>
@@ -38,8 +38,8 @@ enum class GroundState { firm, tracked, rutted };
 
 struct Ground {
   GroundState state = GroundState::firm;
-  double share = 0.0;      ///< of the area tracked or rutted
-  double depth_mm = 0.0;   ///< of ruts
+  double share = 0.0;     ///< of the area tracked or rutted
+  double depth_mm = 0.0;  ///< of ruts
 };
 
 enum class NextUseKind { rice, fallow, other };
@@ -61,13 +61,13 @@ struct NextUse {
 
 struct NotAllowed {
   MethodId method;
-  std::string why;                   ///< landlord, lease, ...
+  std::string why;  ///< landlord, lease, ...
 };
 
 /// Water held for birds (or another lease): boards stay in until then.
 struct WaterLease {
   Date from, until;
-  Money per_ha;                      ///< paid when water stood on the field the whole time asked for
+  Money per_ha;  ///< paid when water stood on the field the whole time asked for
 };
 
 enum class LinkKind { fills_from, drains_to, seeps_from };
@@ -80,27 +80,27 @@ struct Field {
   FieldId id;
   std::string name;
   geo::Shape shape;
-  bool invented_shape = false;       ///< a rectangle of the stated area
-  Hectare area;                      ///< geodesic, holes out; or as entered where the shape is invented
-  std::size_t soil = 0;              ///< index into Farm::soils
-  bool cut = false;                  ///< harvested already
-  Date harvest;                      ///< done on, or expected
-  KgPerHa straw_load;                ///< oven-dry above-ground straw
-  bool load_given = false;           ///< entered rather than from the yield
-  std::optional<KgPerHa> grain;      ///< as delivered
+  bool invented_shape = false;          ///< a rectangle of the stated area
+  Hectare area;                         ///< geodesic, holes out; or as entered where the shape is invented
+  std::size_t soil = 0;                 ///< index into Farm::soils
+  bool cut = false;                     ///< harvested already
+  Date harvest;                         ///< done on, or expected
+  KgPerHa straw_load;                   ///< oven-dry above-ground straw
+  bool load_given = false;              ///< entered rather than from the yield
+  std::optional<KgPerHa> grain;         ///< as delivered
   straw::Lay lay = straw::Lay::spread;  ///< for a cut field: fact
-  double cut_height_cm = 30.0;       ///< for a cut field: fact
+  double cut_height_cm = 30.0;          ///< for a cut field: fact
   Ground ground;
   NextUse next;
   std::vector<NotAllowed> not_allowed;
   std::optional<WaterLease> lease;
-  bool can_flood = true;             ///< the canal reaches it
-  bool holds_water = true;           ///< levees and boards in order
-  std::optional<bool> disease_finding;   ///< written finding for burning, where the rules ask for one
-  std::optional<std::string> burn_answer;///< the authority's words
-  std::string pooled_ticket;         ///< yield shared out from one ticket over several fields; empty: own
-  std::optional<MethodId> locked;    ///< the user fixed the method
-  Date summer_drain;                 ///< water off the standing crop
+  bool can_flood = true;                   ///< the canal reaches it
+  bool holds_water = true;                 ///< levees and boards in order
+  std::optional<bool> disease_finding;     ///< written finding for burning, where the rules ask for one
+  std::optional<std::string> burn_answer;  ///< the authority's words
+  std::string pooled_ticket;       ///< yield shared out from one ticket over several fields; empty: own
+  std::optional<MethodId> locked;  ///< the user fixed the method
+  Date summer_drain;               ///< water off the standing crop
   std::vector<geo::Path> levees;
   std::vector<Link> links;
 };
@@ -117,31 +117,31 @@ struct Operator {
   std::string name;
   std::vector<std::string> skills;
   Money wage_per_h;
-  bool paid = true;                  ///< wages leave the pocket; false: the owner's own time
+  bool paid = true;  ///< wages leave the pocket; false: the owner's own time
   Hours hours_per_day{9.0};
   std::vector<machinery::DateRange> away;  ///< days off, held by harvest, before the start or after the end
-  std::vector<int> weekdays_off;     ///< 0 Monday
+  std::vector<int> weekdays_off;           ///< 0 Monday
 };
 
 struct Prices {
   Money diesel_per_l;
   Money grain_per_kg;
-  Money straw_per_tonne;             ///< as baled, at the stack; 0: given away
+  Money straw_per_tonne;  ///< as baled, at the stack; 0: given away
   Money twine_per_tonne;
   Money burn_fee_per_ha;
-  Money unplanted_per_ha;            ///< margin lost on a field that stays unplanted
-  double lubricant_share = 0.15;     ///< of fuel cost
+  Money unplanted_per_ha;         ///< margin lost on a field that stays unplanted
+  double lubricant_share = 0.15;  ///< of fuel cost
   int price_year = 0;
 };
 
 struct Target {
-  double wanted_chance = 0.8;        ///< of each field being ready by its planting date
+  double wanted_chance = 0.8;  ///< of each field being ready by its planting date
 };
 
 struct WorkDay {
   Hours move_between_fields{0.5};
-  double shift_start_h = 7.0;        ///< clock hour, standard time
-  Hours hours_for_area_per_day{9.0}; ///< turns an entered 'area per day' into an hourly rate
+  double shift_start_h = 7.0;         ///< clock hour, standard time
+  Hours hours_for_area_per_day{9.0};  ///< turns an entered 'area per day' into an hourly rate
 };
 
 /// A checked farm.
@@ -157,8 +157,8 @@ struct Farm {
   std::vector<machinery::Tractor> tractors;
   std::vector<machinery::Implement> implements;
   std::vector<Operator> operators;
-  std::optional<water::Supply> supply;       ///< none: no canal water
-  std::optional<burn::Jurisdiction> burning; ///< none: burning stays unknown
+  std::optional<water::Supply> supply;        ///< none: no canal water
+  std::optional<burn::Jurisdiction> burning;  ///< none: burning stays unknown
   method::Book book;
   Prices prices;
   Target target;
@@ -166,10 +166,14 @@ struct Farm {
   soil::TrafficLimits traffic;
   straw::DecaySettings decay;
   straw::MoistureSettings moisture;
-  double bale_moisture_percent = 14.0;       ///< wet basis limit
-  std::vector<std::string> notes;            ///< repairs, overlaps, overrides: what the reader did and found, for the report
-  struct Input { std::string path; std::string sha256; };
-  std::vector<Input> inputs;                 ///< digests of the rows in canonical order
+  double bale_moisture_percent = 14.0;  ///< wet basis limit
+  std::vector<std::string>
+      notes;  ///< repairs, overlaps, overrides: what the reader did and found, for the report
+  struct Input {
+    std::string path;
+    std::string sha256;
+  };
+  std::vector<Input> inputs;  ///< digests of the rows in canonical order
 };
 
 }  // namespace aftercut::farm

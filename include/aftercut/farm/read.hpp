@@ -1,5 +1,6 @@
 #pragma once
-// Reads a farm folder: farm.json against its schema, the field layer, places, burn rules, own methods, the weather files.
+// Reads a farm folder: farm.json against its schema, the field layer, places, burn rules, own methods, the
+// weather files.
 
 #include <filesystem>
 #include <optional>
@@ -18,8 +19,8 @@ struct Problem {
   Farm farm;
   weather::Years years;
   weather::Estimated estimated;
-  weather::Series record;                   ///< the whole record that the years were cut from
-  Date as_of;                               ///< the first day on which work may be planned
+  weather::Series record;  ///< the whole record that the years were cut from
+  Date as_of;              ///< the first day on which work may be planned
 };
 
 /// The folder's farm and weather, or every issue in it.

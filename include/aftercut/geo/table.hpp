@@ -17,7 +17,8 @@ struct Table {
 };
 
 /// Reads a comma, semicolon or tab separated file with a header line (GDAL's CSV driver, every cell as text).
-/// Issues: no such file, empty file, no header, duplicate column, a row with too many or too few cells, not UTF-8.
+/// Issues: no such file, empty file, no header, duplicate column, a row with too many or too few cells, not
+/// UTF-8.
 Result<Table> read_table(const std::filesystem::path& file);
 
 }  // namespace aftercut::geo

@@ -1,5 +1,6 @@
 #pragma once
-// Area and mass per hour, draft, power, fuel. Source: D497.7, EP496.3 (recalled; checked by read worked examples).
+// Area and mass per hour, draft, power, fuel. Source: D497.7, EP496.3 (recalled; checked by read worked
+// examples).
 
 #include "aftercut/machinery/machines.hpp"
 
@@ -16,8 +17,8 @@ struct DraftInput {
   double depth_cm = 1.0;             ///< T; 1 for minor tools
   KmPerHour speed;
 };
-KiloNewton draft(const DraftInput& in);                      ///< D = F (A + B S + C S2) W T / 1000
-KiloWatt drawbar_power(KiloNewton pull, KmPerHour speed);    ///< D S / 3.6
+KiloNewton draft(const DraftInput& in);                    ///< D = F (A + B S + C S2) W T / 1000
+KiloWatt drawbar_power(KiloNewton pull, KmPerHour speed);  ///< D S / 3.6
 /// Drawbar power as a share of PTO power. Source: ArizonaMachinery (read).
 Fraction traction_ratio(Drive drive, Ground ground);
 KiloWatt rotary_power(const KindRow& row, Metre width, TonnePerHour feed);  ///< a + b W + c F
@@ -25,9 +26,11 @@ KiloWatt rotary_power(const KindRow& row, Metre width, TonnePerHour feed);  ///<
 /// What an implement asks of a tractor at work [kW at the PTO].
 KiloWatt power_needed(const Implement& implement, Drive drive, Ground ground, SoilGroup soil, KgPerHa straw);
 
-/// Fuel at full throttle for power used X = used / rated: (0.22 X + 0.096) rated [L/h]. Source: Grisso2004 (form read, numbers recalled).
+/// Fuel at full throttle for power used X = used / rated: (0.22 X + 0.096) rated [L/h]. Source: Grisso2004
+/// (form read, numbers recalled).
 LitrePerHour fuel_rate(KiloWatt used, KiloWatt rated);
-/// Older specific consumption 2.64 X + 3.91 - 0.203 sqrt(738 X + 173) [L/kWh]. Source: D497.5 (recalled; US twin read).
+/// Older specific consumption 2.64 X + 3.91 - 0.203 sqrt(738 X + 173) [L/kWh]. Source: D497.5 (recalled; US
+/// twin read).
 double specific_fuel_l_per_kwh(double x);
 LitrePerHour average_fuel(KiloWatt rated);  ///< 0.223 rated. Source: Grisso EP496.3 6.3.2.1 (read)
 

@@ -6,7 +6,8 @@
 namespace aftercut::machinery {
 
 double capital_recovery_factor(double interest, double years);
-/// Share of list price left after n years at h hours a year: (C1 - C2 sqrt(n) - C3 sqrt(h))^2. Unknown class: throws InternalError.
+/// Share of list price left after n years at h hours a year: (C1 - C2 sqrt(n) - C3 sqrt(h))^2. Unknown class:
+/// throws InternalError.
 Fraction remaining_value(const std::string& value_class, double years, double hours_per_year);
 /// Repairs up to `hours` as a share of list price: RF1 (h/1000)^RF2.
 double repair_share(double rf1, double rf2, double hours);

@@ -1,6 +1,7 @@
 #pragma once
-// Room machinery, lead header. Purpose: how long, how hard and how dear. Takes widths, speeds, depths, powers, prices and
-// soil; gives hours, draft, power, fuel and hourly cost. Leaves out calendars and who works when.
+// Room machinery, lead header. Purpose: how long, how hard and how dear. Takes widths, speeds, depths,
+// powers, prices and soil; gives hours, draft, power, fuel and hourly cost. Leaves out calendars and who
+// works when.
 
 #include <optional>
 #include <string>
@@ -23,12 +24,12 @@ struct DateRange {
 
 /// What a machine costs to own and mend; all money in the farm's currency of the price year.
 struct Owning {
-  Money price;                 ///< list price today
-  double years = 12.0;         ///< of ownership
+  Money price;          ///< list price today
+  double years = 12.0;  ///< of ownership
   double hours_per_year = 300.0;
-  double interest = 0.06;      ///< real, a year
-  std::string value_class;     ///< row of the remaining-value table
-  std::string repair_class;    ///< row of the repair table
+  double interest = 0.06;    ///< real, a year
+  std::string value_class;   ///< row of the remaining-value table
+  std::string repair_class;  ///< row of the repair table
 };
 
 struct Tractor {
@@ -42,9 +43,9 @@ struct Tractor {
 
 /// A hired outfit's terms; unset prices are zero.
 struct Hire {
-  std::vector<DateRange> windows;    ///< days on which it can come; empty: every day
-  Money per_ha, per_tonne, per_hour; ///< per tonne of straw as baled
-  Money call_out;                    ///< once a season if used at all
+  std::vector<DateRange> windows;     ///< days on which it can come; empty: every day
+  Money per_ha, per_tonne, per_hour;  ///< per tonne of straw as baled
+  Money call_out;                     ///< once a season if used at all
   bool brings_tractor = true;
   bool brings_operator = true;
 };
@@ -53,31 +54,33 @@ struct Hire {
 struct Implement {
   MachineId id;
   std::string name;
-  std::string kind;                  ///< "rake", "baler", "bale_wagon", "chopper", "disk", "cage_roller", "chisel", "plane", "grooved_roller", "torch"
+  std::string kind;  ///< "rake", "baler", "bale_wagon", "chopper", "disk", "cage_roller", "chisel", "plane",
+                     ///< "grooved_roller", "torch"
   Metre width;
   KmPerHour speed;
   double depth_cm = 0.0;
-  int tools = 0;                     ///< shanks, for kinds counted by tools
-  Fraction field_efficiency;         ///< typical value of the kind unless entered
+  int tools = 0;                             ///< shanks, for kinds counted by tools
+  Fraction field_efficiency;                 ///< typical value of the kind unless entered
   std::optional<double> entered_ha_per_day;  ///< overrides the computed rate; the difference is shown
   std::optional<TonnePerHour> throughput;    ///< caps the rate by straw mass (baler, wagon)
-  std::optional<Hire> hire;          ///< hired outfit; none: own
+  std::optional<Hire> hire;                  ///< hired outfit; none: own
   Owning owning;
   std::vector<DateRange> away;
 };
 
-/// Rows of the implement table: typical field efficiency, speed range, repair factors, draft and rotary power.
+/// Rows of the implement table: typical field efficiency, speed range, repair factors, draft and rotary
+/// power.
 struct KindRow {
   std::string kind;
   double efficiency = 0.8;
   double speed_low_km_h = 5.0, speed_km_h = 8.0, speed_high_km_h = 10.0;
   double life_h = 2000.0, repair_factor_1 = 0.2, repair_factor_2 = 1.6;
-  bool draft_by_tools = false;       ///< W counts tools, else metres
+  bool draft_by_tools = false;                         ///< W counts tools, else metres
   double draft_a = 0.0, draft_b = 0.0, draft_c = 0.0;  ///< N; S km/h; T cm
-  bool depth_matters = false;        ///< T is the depth, else 1
+  bool depth_matters = false;                          ///< T is the depth, else 1
   double f_medium = 1.0, f_coarse = 1.0;
   double rotary_a_kw = 0.0, rotary_b_kw_per_m = 0.0, rotary_c_kwh_per_t = 0.0;
-  double band_percent = 50.0;        ///< stated range of the draft or power value
+  double band_percent = 50.0;  ///< stated range of the draft or power value
 };
 /// Nothing for an unknown kind. Source: D497 (recalled) except rows marked assumed in docs/sources.md.
 const KindRow* row_of(const std::string& kind);

@@ -1,6 +1,7 @@
 #pragma once
-// Room report, lead header. Purpose: to show. Takes a problem's farm, a planned set of years and its audit; gives plan.json,
-// plan-years.jsonl, report.html, work.csv, fields.gpkg, fields.geojson and a short table for the terminal. Decides nothing.
+// Room report, lead header. Purpose: to show. Takes a problem's farm, a planned set of years and its audit;
+// gives plan.json, plan-years.jsonl, report.html, work.csv, fields.gpkg, fields.geojson and a short table for
+// the terminal. Decides nothing.
 
 #include <filesystem>
 #include <string>
@@ -12,7 +13,8 @@
 namespace aftercut::report {
 
 /// plan.json as text (docs/schema/plan.schema.json). Same values, same bytes.
-std::string plan_json(const farm::Problem& problem, const plan::PlannedYears& planned, const audit::Audit& audit);
+std::string plan_json(const farm::Problem& problem, const plan::PlannedYears& planned,
+                      const audit::Audit& audit);
 /// One line of JSON a year.
 std::string years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned);
 /// Work of the schedule year, one row a stretch.
@@ -20,7 +22,8 @@ std::string work_csv(const farm::Problem& problem, const plan::PlannedYears& pla
 /// The self-contained page, made from plan.json's text and the field shapes alone.
 std::string report_html(const std::string& plan_json, const farm::Farm& farm);
 /// A table that fits 100 columns: field, area, straw, method, ready, chance, cost.
-std::string summary_text(const farm::Problem& problem, const plan::PlannedYears& planned, const audit::Audit& audit);
+std::string summary_text(const farm::Problem& problem, const plan::PlannedYears& planned,
+                         const audit::Audit& audit);
 /// Every method of one field (or of all), for the terminal.
 std::string compare_text(const farm::Problem& problem, const plan::PlannedYears& planned, int field);
 

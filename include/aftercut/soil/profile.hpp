@@ -1,7 +1,8 @@
 #pragma once
-// Room soil, lead header. Purpose: how wet the ground is and what may drive or work on it. Takes rain, evaporative
-// demand, water let in, cover (0 to 1) and board height; gives water in two layers and on top, fluxes, temperature, and
-// whether the ground can be worked or driven on. Leaves out straw, machines and methods.
+// Room soil, lead header. Purpose: how wet the ground is and what may drive or work on it. Takes rain,
+// evaporative demand, water let in, cover (0 to 1) and board height; gives water in two layers and on top,
+// fluxes, temperature, and whether the ground can be worked or driven on. Leaves out straw, machines and
+// methods.
 
 #include <optional>
 #include <string>
@@ -13,7 +14,18 @@
 namespace aftercut::soil {
 
 enum class Texture {
-  sand, loamy_sand, sandy_loam, loam, silt, silt_loam, sandy_clay_loam, clay_loam, silty_clay_loam, sandy_clay, silty_clay, clay
+  sand,
+  loamy_sand,
+  sandy_loam,
+  loam,
+  silt,
+  silt_loam,
+  sandy_clay_loam,
+  clay_loam,
+  silty_clay_loam,
+  sandy_clay,
+  silty_clay,
+  clay
 };
 
 /// Van Genuchten retention: theta(h) = tr + (ts - tr) [1 + (a h)^n]^-(1 - 1/n), h in cm of suction.
@@ -30,7 +42,8 @@ std::optional<Texture> parse_texture(const std::string& name);
 std::string name_of(Texture texture);
 /// Water content [m3/m3] at suction h >= 0.
 double water_content(const Retention& r, double suction_cm);
-/// Water content at the inflection point of the curve (the best state for tillage). Source: DexterBird2001 (recalled).
+/// Water content at the inflection point of the curve (the best state for tillage). Source: DexterBird2001
+/// (recalled).
 double optimum_water_content(const Retention& r);
 /// Wet tillage limit = optimum + 0.4 (saturation - optimum). Source: DexterBird2001 (recalled).
 double wet_limit_inflection(const Retention& r);
@@ -45,26 +58,28 @@ struct ProfileInput {
   Texture texture = Texture::clay;
   double clay_percent = 50.0;
   double bulk_density_t_per_m3 = 1.3;
-  double percolation_mm_per_day = 1.85;        ///< under ponding. Source: Linquist2015 (read): 1.8 to 1.9
+  double percolation_mm_per_day = 1.85;  ///< under ponding. Source: Linquist2015 (read): 1.8 to 1.9
   WetLimitRule wet_limit_rule = WetLimitRule::ten_percent_air;
-  double entered_wet_limit = 0.0;              ///< m3/m3, with WetLimitRule::entered
-  double surface_drain_mm_per_day = 25.0;      ///< how fast ponded water leaves with the boards out. Source: SurfaceDrain (assumed)
-  /// Most that wet ground below gives back to a drier seedbed; 0 leaves it out. Source: CapillarySupply (assumed)
+  double entered_wet_limit = 0.0;  ///< m3/m3, with WetLimitRule::entered
+  double surface_drain_mm_per_day =
+      25.0;  ///< how fast ponded water leaves with the boards out. Source: SurfaceDrain (assumed)
+  /// Most that wet ground below gives back to a drier seedbed; 0 leaves it out. Source: CapillarySupply
+  /// (assumed)
   double capillary_mm_per_day = 2.0;
 };
 
 /// A soil ready for the daily balance. Contents in m3/m3, depths in mm.
 struct Profile {
   ProfileInput input;
-  Retention retention;              ///< of the texture, with saturation set to the pore space of the bulk density
+  Retention retention;  ///< of the texture, with saturation set to the pore space of the bulk density
   double seedbed_depth_mm = 150.0;  ///< the layer that is worked
   double below_depth_mm = 450.0;
-  double saturation = 0.0;          ///< both layers
-  double field_capacity = 0.0;      ///< at 337 cm
-  double wilting = 0.0;             ///< at 15 000 cm
-  double wet_limit = 0.0;           ///< seedbed workable below this
+  double saturation = 0.0;      ///< both layers
+  double field_capacity = 0.0;  ///< at 337 cm
+  double wilting = 0.0;         ///< at 15 000 cm
+  double wet_limit = 0.0;       ///< seedbed workable below this
   double readily_evaporable_mm = 10.0;
-  double total_evaporable_mm = 0.0; ///< 1000 (FC - 0.5 WP) Ze over the seedbed layer
+  double total_evaporable_mm = 0.0;  ///< 1000 (FC - 0.5 WP) Ze over the seedbed layer
 };
 
 /// Saturation is the pore space 1 - bulk density / 2.65, so that water by volume and water by weight agree.
@@ -79,10 +94,11 @@ double readily_evaporable_mm(Texture texture);
 /// Rating cone index [kPa] from clay [%] and gravimetric water content [% dry weight].
 /// Source: Collins1971 in Anderson1983 eq. 1 (read); psi there (recalled), converted by 6.894757.
 KiloPascal rating_cone_index(double clay_percent, double water_percent);
-/// Water content [m3/m3] at which the cone index falls to `index`: the inverse of rating_cone_index in this soil.
+/// Water content [m3/m3] at which the cone index falls to `index`: the inverse of rating_cone_index in this
+/// soil.
 double content_for_cone_index(const Profile& profile, KiloPascal index);
-/// Upper tillage limit [% dry weight] from organic matter [%] and clay [%], a second opinion on the wet limit.
-/// Source: Uruguay1988 (read): 7.5 + 1.91 OM + 0.34 clay.
+/// Upper tillage limit [% dry weight] from organic matter [%] and clay [%], a second opinion on the wet
+/// limit. Source: Uruguay1988 (read): 7.5 + 1.91 OM + 0.34 clay.
 double upper_tillage_limit_percent(double organic_matter_percent, double clay_percent);
 
 }  // namespace aftercut::soil

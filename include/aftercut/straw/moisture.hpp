@@ -1,5 +1,6 @@
 #pragma once
-// Moisture of straw lying on or standing in the field, percent of dry mass. One step is one day, judged at mid-afternoon.
+// Moisture of straw lying on or standing in the field, percent of dry mass. One step is one day, judged at
+// mid-afternoon.
 
 #include "aftercut/straw/load.hpp"
 #include "aftercut/weather/series.hpp"
@@ -7,19 +8,22 @@
 namespace aftercut::straw {
 
 /// Equilibrium moisture [% dry basis] at air temperature and relative humidity [%].
-/// Source: Simard1968 as in CohenDeeming1985 (read in two copies). Fahrenheit inside; jumps at 10 and 50 % are the source's.
+/// Source: Simard1968 as in CohenDeeming1985 (read in two copies). Fahrenheit inside; jumps at 10 and 50 %
+/// are the source's.
 double equilibrium_moisture(double air_c, double relative_humidity_percent);
 double dry_from_wet_basis(double wet_basis);  ///< 0.16 -> 0.1905
 double wet_from_dry_basis(double dry_basis);
 
 struct MoistureSettings {
-  double lag_windrow_days = 1.2, lag_spread_days = 0.5, lag_standing_days = 0.3;  ///< Source: DryingLags (assumed)
-  double rain_gain_per_mm = 12.0;     ///< % dry basis per mm of rain, up to `most`. Source: DryingLags (assumed)
+  double lag_windrow_days = 1.2, lag_spread_days = 0.5,
+         lag_standing_days = 0.3;  ///< Source: DryingLags (assumed)
+  double rain_gain_per_mm = 12.0;  ///< % dry basis per mm of rain, up to `most`. Source: DryingLags (assumed)
   double most = 250.0;
-  double at_harvest = 120.0;          ///< about 55 % wet basis. Source: UCCE2014 (read): about 60 % at harvest
+  double at_harvest = 120.0;  ///< about 55 % wet basis. Source: UCCE2014 (read): about 60 % at harvest
 };
 
-/// Equilibrium moisture [% d.b.] that a day's afternoon draws straw towards: at tmax and the humidity of ea there.
+/// Equilibrium moisture [% d.b.] that a day's afternoon draws straw towards: at tmax and the humidity of ea
+/// there.
 double day_equilibrium(const weather::Day& day);
 
 /// exp(-1 / lag) by lay, worked out once.
@@ -29,12 +33,13 @@ struct DryingRates {
 };
 DryingRates rates_of(const MoistureSettings& s);
 
-/// Moisture [% d.b.] at the day's mid-afternoon, from yesterday's: rain wets it first, then it goes towards the
-/// day's equilibrium; dew counts only through the day's humidity, it is gone by mid-afternoon.
-/// Chopped straw dries as spread straw does. No transcendental calls: it runs in the day loop.
-double next_moisture(double moisture_db, double equilibrium_db, double rain_mm, Lay lay, const DryingRates& rates);
-/// Wetness 0 to 1 of straw on top over the day, for decay, from its mid-afternoon moisture, the day's lowest: 1 from
-/// 15 % d.b., where straw stays damp enough to rot round the clock, 0 at 5 % d.b., linear between.
+/// Moisture [% d.b.] at the day's mid-afternoon, from yesterday's: rain wets it first, then it goes towards
+/// the day's equilibrium; dew counts only through the day's humidity, it is gone by mid-afternoon. Chopped
+/// straw dries as spread straw does. No transcendental calls: it runs in the day loop.
+double next_moisture(double moisture_db, double equilibrium_db, double rain_mm, Lay lay,
+                     const DryingRates& rates);
+/// Wetness 0 to 1 of straw on top over the day, for decay, from its mid-afternoon moisture, the day's lowest:
+/// 1 from 15 % d.b., where straw stays damp enough to rot round the clock, 0 at 5 % d.b., linear between.
 /// Source: SurfaceWetness (assumed).
 double surface_wetness(double moisture_db);
 /// Remaining gap after `t` of a lag: m(t) = E + (m0 - E) exp(-t / tau).

@@ -1,6 +1,6 @@
 #pragma once
-// Room water, lead header. Purpose: what a wanted water level takes. Takes areas, depths, soil water and flow; gives
-// volumes, days of flow, labour and money. Leaves out the daily balance (soil) and the calendar.
+// Room water, lead header. Purpose: what a wanted water level takes. Takes areas, depths, soil water and
+// flow; gives volumes, days of flow, labour and money. Leaves out the daily balance (soil) and the calendar.
 
 #include <string>
 #include <vector>
@@ -14,19 +14,20 @@ namespace aftercut::water {
 /// A depth over an area [m3]; 1 mm over 1 ha is 10 m3.
 CubicMetre volume(Millimetre depth, Hectare area);
 Millimetre depth(CubicMetre volume, Hectare area);
-double acre_feet(CubicMetre volume);   ///< 1 acre-foot = 1233.48184 m3
+double acre_feet(CubicMetre volume);  ///< 1 acre-foot = 1233.48184 m3
 
 /// The canal or wells that serve the farm.
 struct Supply {
-  CubicMetrePerDay most_flow;        ///< all fields together
-  MonthDay on{9, 1}, off{2, 1};      ///< days of the year on which water can be had, both included
-  Money per_m3;                      ///< price of water
-  Money per_ha_once;                 ///< a charge for each field flooded
+  CubicMetrePerDay most_flow;               ///< all fields together
+  MonthDay on{9, 1}, off{2, 1};             ///< days of the year on which water can be had, both included
+  Money per_m3;                             ///< price of water
+  Money per_ha_once;                        ///< a charge for each field flooded
   double labour_min_per_ha_fill = 6.0;      ///< boards and checks at filling. Invented for the demo
   double labour_min_per_ha_drawdown = 4.0;  ///< pulling boards
 };
 
-/// Water to reach `target` on top of soil that still takes up `soil_need` [mm]. Losses of the fill day itself are left out.
+/// Water to reach `target` on top of soil that still takes up `soil_need` [mm]. Losses of the fill day itself
+/// are left out.
 Millimetre fill_need(Millimetre target, Millimetre ponded, Millimetre soil_need);
 
 /// Days of flow for this need at this flow, rounded up.
