@@ -86,7 +86,8 @@ void check_dates(const Field& f, const Object& v, const FieldSetting& setting) {
   check_lease(f, v, season);
   if (f.next.kind == NextUseKind::fallow || !setting.season.planting) return;
   const Date opens = f.next.window_opens.value_or(f.next.planting), last = season.date(season.days - 1);
-  if (f.harvest <= last)
+  // A field still standing that is expected too late is nobody's mistake: the plan names it.
+  if (f.cut && f.harvest <= last)
     check_order(v,
                 {"harvest", f.harvest, f.next.window_opens ? "window_opens" : "planting_date", opens, false});
   check_order(v, {"window_opens", opens, "planting_date", f.next.planting, true});

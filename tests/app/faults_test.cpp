@@ -1,7 +1,9 @@
 // Exit codes: bad input is 2 with every issue and nothing written; what is nobody's mistake is 1 with a plan;
 // never 3.
 
+#include <functional>
 #include <nlohmann/json.hpp>
+#include <vector>
 
 #include "catch2/catch.hpp"
 #include "command_line.hpp"
@@ -18,6 +20,42 @@ bool named(const Json& troubles, const std::string& name) {
   for (const auto& t : troubles)
     if (t["name"] == name) return true;
   return false;
+}
+
+/// A change to the demo's farm.json that is nobody's mistake, and the name under which the plan must tell it.
+struct Outcome {
+  const char* name;
+  std::function<void(Json&)> change;
+};
+
+Json& entry(Json& farm, const std::string& field) {
+  for (Json& v : farm["field_values"])
+    if (v["id"] == field) return v;
+  farm["field_values"].push_back({{"id", field}});
+  return farm["field_values"].back();
+}
+
+std::vector<Outcome> outcomes() {
+  return {{"every method is barred",
+           [](Json& farm) {
+             for (const char* m : {"bale", "bale_disk", "bale_flood", "burn", "chop_disk", "chop_disk_flood",
+                                   "roll_flood", "flood", "roll_rain", "leave"})
+               entry(farm, "B2")["not_allowed"].push_back({{"method", m}, {"why", "the lease"}});
+           }},
+          {"no straw", [](Json& farm) { entry(farm, "B2")["straw_load"] = "0 kg/ha"; }},
+          {"harvest after the planting date",
+           [](Json& farm) {
+             Json& v = entry(farm, "B2");
+             v["cut"] = false;
+             v["harvest"] = "2027-05-20";
+             v["planting_date"] = "2027-05-10";
+           }},
+          {"no machine for a needed pass", [](Json& farm) {
+             Json kept = Json::array();
+             for (const Json& i : farm["implements"])
+               if (i["kind"] != "grooved_roller") kept.push_back(i);
+             farm["implements"] = kept;
+           }}};
 }
 
 /// The first `days` lines of the demo's weather, header kept.
@@ -59,6 +97,23 @@ TEST_CASE("options that make no sense are bad input", "[golden]") {
   CHECK(run_program("check " + (demo.root() / "nowhere").string()).code == 2);
   CHECK(run_program("audit " + demo.farm().string() + " " + (demo.root() / "plan.json").string()).code == 2);
   CHECK_FALSE(fs::exists(demo.root() / "out"));
+}
+
+TEST_CASE("outcomes that are nobody's mistake have a name, the closest plan and exit 1", "[golden]") {
+  for (const Outcome& o : outcomes()) {
+    const DemoCopy demo;
+    Json farm = Json::parse(text_of(demo.farm() / "farm.json"));
+    o.change(farm);
+    put_text(demo.farm() / "farm.json", farm.dump());
+    const fs::path out = demo.root() / "out";
+    const Ran plan = run_program("plan " + demo.farm().string() +
+                                 " --years 1998..2001 --effort 10 --as-of 2026-10-12 --out " + out.string());
+    INFO(o.name << ": " << plan.out << plan.err);
+    CHECK(plan.code == 1);
+    REQUIRE(fs::exists(out / "plan.json"));
+    CHECK(named(troubles_of(out), o.name));
+    CHECK(Json::parse(text_of(out / "plan.json"))["audit"]["ok"] == true);
+  }
 }
 
 TEST_CASE("one weather year, or less than a season of record: a plan, a name for it, exit 1", "[golden]") {
