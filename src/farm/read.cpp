@@ -1,10 +1,13 @@
 #include "aftercut/farm/read.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "aftercut/core/digest.hpp"
 #include "aftercut/core/ids.hpp"
 #include "aftercut/core/save_file.hpp"
+#include "aftercut/machinery/capacity.hpp"
 #include "parts.hpp"
 #include "schema.hpp"
 
@@ -181,6 +184,24 @@ std::vector<std::string> skill_notes(const Farm& farm) {
   return notes;
 }
 
+/// A machine whose area per day was entered, beside what its width and speed would give.
+std::vector<std::string> rate_notes(const Farm& farm) {
+  constexpr double ha_per_acre = 0.40468564224;  // international acre, exact
+  const bool acres = farm.units == UnitSystem::us;
+  std::vector<std::string> notes;
+  for (const machinery::Implement& i : farm.implements) {
+    if (!i.entered_ha_per_day) continue;
+    const double computed = machinery::field_capacity(i.speed, i.width, i.field_efficiency).value() *
+                            farm.work_day.hours_for_area_per_day.value();
+    const double unit = acres ? ha_per_acre : 1.0;
+    notes.push_back(
+        fmt::format("{}: {:.1f} {}/day as entered, {:.1f} from width, speed and efficiency ({:+.0f} %)",
+                    i.name.empty() ? i.id.value : i.name, *i.entered_ha_per_day / unit, acres ? "acre" : "ha",
+                    computed / unit, 100.0 * (*i.entered_ha_per_day / computed - 1.0)));
+  }
+  return notes;
+}
+
 Farm base_farm(const Object& top, const SeasonDates& season, const weather::Site& site,
                const Json& document) {
   Farm farm;
@@ -208,8 +229,8 @@ Problem build(const Json& document, const Folder& folder, const ReadOptions& opt
   p.years = std::move(sky.years);
   p.estimated = sky.estimated;
   p.record = std::move(sky.record);
-  const auto skills = skill_notes(p.farm);
-  p.farm.notes.insert(p.farm.notes.end(), skills.begin(), skills.end());
+  for (const auto& notes : {skill_notes(p.farm), rate_notes(p.farm)})
+    p.farm.notes.insert(p.farm.notes.end(), notes.begin(), notes.end());
   p.farm.inputs.insert(p.farm.inputs.end(), sky.inputs.begin(), sky.inputs.end());
   std::sort(p.farm.notes.begin(), p.farm.notes.end(), natural_less);
   std::sort(p.farm.inputs.begin(), p.farm.inputs.end(),

@@ -273,3 +273,14 @@ TEST_CASE("links, lease, bars, places and levees arrive", "[regression]") {
   CHECK(p.farm.places[0].kind == farm::PlaceKind::home);
   CHECK(field_of(p, "A").levees.size() == 1);
 }
+
+TEST_CASE("an entered area per day is told beside the computed one", "[derived]") {
+  const farm::Problem p =
+      sound(small_farm());  // a baler 16 ft wide at the kind's speed and efficiency, 60 acre/day entered
+  const auto told = std::find_if(p.farm.notes.begin(), p.farm.notes.end(), [](const std::string& n) {
+    return n.find("60.0 acre/day as entered") != std::string::npos;
+  });
+  REQUIRE(told != p.farm.notes.end());
+  // 8 km/h x 4.8768 m x 0.80 / 10 = 3.1212 ha/h, x 9 h = 28.09 ha = 69.4 acre
+  CHECK(told->find("69.4 from width, speed and efficiency (-14 %)") != std::string::npos);
+}
