@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include "aftercut/core/customary.hpp"
 
 namespace aftercut::burn {
 namespace {
@@ -19,7 +20,7 @@ const std::vector<Unit>& units() {
                                        {Measure::share, "percent", 0.01},
                                        {Measure::share, "%", 0.01},
                                        {Measure::area, "ha", 1.0},
-                                       {Measure::area, "acre", 0.40468564224},
+                                       {Measure::area, "acre", ha_per_acre},
                                        {Measure::days, "day", 1.0},
                                        {Measure::days, "days", 1.0},
                                        {Measure::depth, "mm", 1.0},

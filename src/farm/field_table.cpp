@@ -8,14 +8,13 @@
 #include <map>
 #include <string_view>
 
+#include "aftercut/core/customary.hpp"
 #include "aftercut/geo/table.hpp"
 
 namespace aftercut::farm {
 namespace {
 
 // Exact by definition: international pound, acre, hundredweight and short ton.
-constexpr double kg_per_lb = 0.45359237;
-constexpr double ha_per_acre = 0.40468564224;
 
 /// What a column can hold, its header without the unit, and the units [to the SI unit of TableField].
 struct Column {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "aftercut/core/customary.hpp"
 #include "aftercut/machinery/cost.hpp"
 #include "parts.hpp"
 
@@ -69,7 +70,7 @@ std::optional<double> read_area_per_day(const Object& o) {
   if (o.has("area_per_day")) return o.quantity("area_per_day", "ha/day", sensible);
   if (o.has("area_per_day_ha")) return o.number("area_per_day_ha", sensible);
   const auto acres = o.number("area_per_day_acre", {0.25, 5000.0});
-  return acres ? std::optional{*acres * 0.40468564224} : std::nullopt;  // ha in an acre
+  return acres ? std::optional{*acres * ha_per_acre} : std::nullopt;
 }
 
 /// What the kind says where the entry does not.

@@ -7,6 +7,7 @@
 #include <map>
 #include <set>
 
+#include "aftercut/core/customary.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/farm/starter.hpp"
 #include "aftercut/geo/layer.hpp"
@@ -24,7 +25,6 @@ constexpr int days_before_harvest = 26;  ///< the season starts: water is draine
 constexpr int days_after_cut_off = 25;   ///< and ends
 constexpr int days_to_cut_off = 31;      ///< from the planting date, the reader's default
 constexpr int least_winter_days = 90;    ///< between the last harvest and the planting date
-constexpr double ha_per_acre = 0.40468564224, kg_per_lb = 0.45359237;
 
 /// The first or the sixteenth of the month, at or before the day.
 Date half_month_at_or_before(Date d) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "aftercut/core/customary.hpp"
 #include "aftercut/core/digest.hpp"
 #include "aftercut/core/ids.hpp"
 #include "aftercut/core/save_file.hpp"
@@ -186,7 +187,6 @@ std::vector<std::string> skill_notes(const Farm& farm) {
 
 /// A machine whose area per day was entered, beside what its width and speed would give.
 std::vector<std::string> rate_notes(const Farm& farm) {
-  constexpr double ha_per_acre = 0.40468564224;  // international acre, exact
   const bool acres = farm.units == UnitSystem::us;
   std::vector<std::string> notes;
   for (const machinery::Implement& i : farm.implements) {

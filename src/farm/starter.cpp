@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include "aftercut/core/customary.hpp"
 
 namespace aftercut::farm {
 namespace {
@@ -45,8 +46,7 @@ constexpr double canal_m3_s_per_ha = 0.0012;     ///< of the farm
 
 // Exact by definition.
 constexpr double m_per_ft = 0.3048, km_per_mile = 1.609344, cm_per_in = 2.54, kw_per_hp = 0.74569987;
-constexpr double m3_per_ft3 = 0.028316846592, ha_per_acre = 0.40468564224, l_per_gal = 3.785411784,
-                 kg_per_lb = 0.45359237;
+constexpr double m3_per_ft3 = 0.028316846592, l_per_gal = 3.785411784;
 constexpr double m3_per_acre_foot = 1233.48184;
 
 /// Writes quantities in the farm's units.

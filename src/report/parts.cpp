@@ -4,6 +4,7 @@
 #include <cmath>
 #include <string_view>
 
+#include "aftercut/core/customary.hpp"
 #include "aftercut/core/require.hpp"
 
 namespace aftercut::report {
@@ -63,8 +64,8 @@ const Units& units_of(const farm::Farm& farm) {
                             "gal",
                             "acre-ft",
                             "in",
-                            1.0 / 0.40468564224,
-                            0.40468564224 / 0.45359237,
+                            1.0 / ha_per_acre,
+                            ha_per_acre / kg_per_lb,
                             1.0 / 3.785411784,
                             1.0 / 1233.48183754752,
                             1.0 / 2.54};

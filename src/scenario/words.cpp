@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <functional>
+#include "aftercut/core/customary.hpp"
 
 namespace aftercut::scenario {
 namespace {
@@ -69,7 +70,6 @@ std::vector<int> fields_where(const farm::Farm& farm, const std::function<bool(s
 
 /// Money by the farm's own measure of land.
 std::string by_area(const farm::Farm& farm, double per_ha) {
-  constexpr double ha_per_acre = 0.40468564224;  // international acre, exact
   const bool acres = farm.units == farm::UnitSystem::us;
   return fmt::format("{:.0f} {}/{}", acres ? per_ha * ha_per_acre : per_ha, farm.currency,
                      acres ? "acre" : "ha");

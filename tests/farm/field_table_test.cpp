@@ -11,16 +11,7 @@ using namespace aftercut;
 using test::Kind;
 using test::says;
 using test::Scratch;
-
-namespace {
-
-const std::string us_table =
-    "Field,Area (acres),Harvest,Soil,Grain (lb),Ticket\n"
-    "North 76,76,2026-09-18,Basin clay,1200000,301\n"
-    "Ditch check,44,2026-09-21,Basin clay,,301\n"
-    "Low 40,40,2026-10-02,\"Silty clay, deep\",352000,\n";
-
-}  // namespace
+using test::us_table;
 
 TEST_CASE("A table in acres and pounds becomes SI values", "[derived]") {
   const Scratch s{"us_table"};

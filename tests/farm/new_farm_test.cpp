@@ -18,14 +18,10 @@ using farm::UnitSystem;
 using test::Kind;
 using test::says;
 using test::Scratch;
+using test::us_table;
 
 namespace {
 
-const std::string us_table =
-    "Field,Area (acres),Harvest,Soil,Grain (lb),Ticket\n"
-    "North 76,76,2026-09-18,Basin clay,1200000,301\n"
-    "Ditch check,44,2026-09-21,Basin clay,,301\n"
-    "Low 40,40,2026-10-02,\"Silty clay, deep\",352000,\n";
 const std::string si_table =
     "name,area_ha,harvest_date,soil,yield_t_per_ha,moisture_percent\n"
     "1,20.5,2026-09-14,clay,9.25,14.5\n"

@@ -29,6 +29,13 @@ struct Scratch {
   }
 };
 
+/// A table of three fields as a US grower would write it.
+inline const std::string us_table =
+    "Field,Area (acres),Harvest,Soil,Grain (lb),Ticket\n"
+    "North 76,76,2026-09-18,Basin clay,1200000,301\n"
+    "Ditch check,44,2026-09-21,Basin clay,,301\n"
+    "Low 40,40,2026-10-02,\"Silty clay, deep\",352000,\n";
+
 inline std::string all_text(const Issues& issues) {
   std::string out;
   for (const Issue& i : issues) out += to_text(i) + "\n";
