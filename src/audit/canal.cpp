@@ -11,7 +11,6 @@ namespace {
 
 constexpr double rounding_m3 = 1e-5;  // plan-years.jsonl rounds to 6 decimals; sums of a day add up
 constexpr double counts_m3 = 1e-6;    // less is no water
-constexpr double m3_per_mm_and_ha = 10.0;
 
 /// Dates and conditions let the step of the field run today.
 bool may_run(const Facts& facts, const FieldReplay& f, int field, int day) {
@@ -31,7 +30,7 @@ std::optional<Ask> ask_of(const Facts& facts, const FieldReplay& f, int field, i
   const bool top_up = f.filled && water->keep_up && f.mask.ponded_mm < water->target_mm / 2.0;
   if (!fill && !top_up) return std::nullopt;
   const double area = farm.fields[static_cast<std::size_t>(field)].area.value();
-  return Ask{field, fill, f.life.fill_need_mm(water->target_mm) * area * m3_per_mm_and_ha};
+  return Ask{field, fill, f.life.fill_need_mm(water->target_mm) * area * m3_per_mm_ha};
 }
 
 }  // namespace

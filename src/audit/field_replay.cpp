@@ -12,7 +12,6 @@ namespace aftercut::audit {
 namespace {
 
 constexpr double standing_water_mm = 20.0;  // that a lease counts. Source: RulesOfWork (assumed)
-constexpr double m3_per_mm_and_ha = 10.0;
 constexpr double area_tolerance_ha = 2e-6;  // plan-years.jsonl rounds to 6 decimals
 constexpr double fuel_tolerance_l = 2e-6;
 
@@ -147,7 +146,7 @@ Worked work(const Facts& facts, const Place& place, FieldReplay f, const plan::W
 
 FieldReplay let_in(const Facts& facts, int field, FieldReplay f, double m3) {
   const double area = at(facts, field).area.value();
-  f.water_mm += m3 / (area * m3_per_mm_and_ha);
+  f.water_mm += m3 / (area * m3_per_mm_ha);
   f.run.water_m3 += m3;
   f.run.cost = f.run.cost + cost_of_water(facts.farm(), m3, !f.watered, area);
   f.watered = true;

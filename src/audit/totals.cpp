@@ -15,7 +15,7 @@ namespace {
 // plan.json prints chances with 4 decimals, masses with 1, hours, litres and m3 with 2: half of the last
 // digit, and a little.
 constexpr double chance_tolerance = 5.001e-5;
-constexpr double mass_tolerance = 0.0501;
+constexpr double printed_mass_tolerance = 0.0501;
 constexpr double hour_tolerance = 0.00501;
 constexpr double volume_tolerance = 0.00501;
 constexpr std::int64_t cent_tolerance = 1;
@@ -77,7 +77,7 @@ Findings check_straw(const Place& place, const plan::MethodOutcome& said, const 
   const auto near = [&](double found, double p, const char* name) {
     Place where = place;
     where.what = name;
-    f.expect_near(found, between(left, p), mass_tolerance, "wrong quantile", where);
+    f.expect_near(found, between(left, p), printed_mass_tolerance, "wrong quantile", where);
   };
   near(said.straw_left_kg_per_ha.p10, 0.1, "straw left p10");
   near(said.straw_left_kg_per_ha.p50, 0.5, "straw left p50");

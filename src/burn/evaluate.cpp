@@ -16,11 +16,6 @@ struct Verdict {
 };
 using Kind = Verdict::Kind;
 
-const Rule* find_rule(const Jurisdiction& j, std::string_view name) {
-  const auto at = std::find_if(j.rules.begin(), j.rules.end(), [&](const Rule& r) { return r.name == name; });
-  return at == j.rules.end() ? nullptr : &*at;
-}
-
 /// Between quotation marks; marks inside become single ones, so that a quotation ends where it should.
 std::string in_marks(std::string text) {
   std::replace(text.begin(), text.end(), '"', '\'');

@@ -1,22 +1,21 @@
-#include <algorithm>
-
 #include "rule_values.hpp"
 
 namespace aftercut::burn {
 namespace {
 
-const Rule* find_rule(const Jurisdiction& j, std::string_view name) {
-  const auto at = std::find_if(j.rules.begin(), j.rules.end(), [&](const Rule& r) { return r.name == name; });
-  return at == j.rules.end() || says_none(*at) ? nullptr : &*at;
+/// The row, if it sets a limit.
+const Rule* limit_row(const Jurisdiction& j, std::string_view name) {
+  const Rule* rule = find_rule(j, name);
+  return rule == nullptr || says_none(*rule) ? nullptr : rule;
 }
 
 std::optional<MonthDay> day_in(const Jurisdiction& j, std::string_view name) {
-  const Rule* rule = find_rule(j, name);
+  const Rule* rule = limit_row(j, name);
   return rule == nullptr ? std::nullopt : month_day_of(*rule);
 }
 
 std::optional<double> number_in(const Jurisdiction& j, std::string_view name) {
-  const Rule* rule = find_rule(j, name);
+  const Rule* rule = limit_row(j, name);
   return rule == nullptr ? std::nullopt : number_of(*rule, known_rule(name)->measure);
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+
 #include "aftercut/core/customary.hpp"
 
 namespace aftercut::burn {
@@ -99,6 +100,11 @@ std::vector<std::string> units_of(Measure measure) {
   for (const Unit& unit : units())
     if (unit.measure == measure) names.emplace_back(unit.name);
   return names;
+}
+
+const Rule* find_rule(const Jurisdiction& j, std::string_view name) {
+  const auto at = std::find_if(j.rules.begin(), j.rules.end(), [&](const Rule& r) { return r.name == name; });
+  return at == j.rules.end() ? nullptr : &*at;
 }
 
 bool says_none(const Rule& rule) { return rule.value == "none"; }

@@ -22,6 +22,8 @@ const std::vector<KnownRule>& known_rules();
 const KnownRule* known_rule(std::string_view name);  ///< nothing for an unknown name
 std::vector<std::string> units_of(Measure measure);  ///< units that a row of this measure can be written in
 
+/// The jurisdiction's row of that name; nothing when there is none.
+const Rule* find_rule(const Jurisdiction& j, std::string_view name);
 /// The row says that the jurisdiction has no such limit.
 bool says_none(const Rule& rule);
 /// Nothing when the value is not a month and day such as "09-01".

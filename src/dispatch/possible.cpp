@@ -11,8 +11,6 @@ namespace {
 
 using Reasons = std::vector<std::string>;
 
-constexpr int long_ago = 100000;
-
 void check_lay(Reasons& why, const farm::Field& field, const method::Recipe& r) {
   if (field.cut && std::count(r.takes.begin(), r.takes.end(), field.lay) == 0)
     why.push_back(field.lay == straw::Lay::chopped ? "the straw is chopped already"

@@ -12,7 +12,6 @@
 namespace aftercut::dispatch {
 namespace {
 
-constexpr double m3_per_mm_ha = 10.0;
 constexpr double lease_pond_mm = 20.0;  // water that counts as standing. Source: common practice
 constexpr double met_slack_m3 = 1e-6;
 

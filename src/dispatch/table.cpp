@@ -15,7 +15,6 @@ namespace {
 using machinery::DateRange;
 
 constexpr double fine_from_clay_percent = 35.0;  // soil group of the draft equation. Source: assumed
-constexpr int long_ago = 100000;
 
 bool inside(const std::vector<DateRange>& ranges, Date d) {
   return std::any_of(ranges.begin(), ranges.end(),

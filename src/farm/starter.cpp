@@ -11,7 +11,7 @@
 namespace aftercut::farm {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using OrderedJson = nlohmann::ordered_json;
 
 // All figures of this file are invented to start from. Source: StarterFarm (invented).
 struct StarterTractor {
@@ -83,15 +83,15 @@ int count_for(Hectare area, double each_ha, int least, int most) {
 
 int people(Hectare area) { return count_for(area, area_per_tractor_ha, 2, 6); }
 
-Json soils_json(const std::vector<std::string>& soils) {
-  Json out = Json::array();
+OrderedJson soils_json(const std::vector<std::string>& soils) {
+  OrderedJson out = OrderedJson::array();
   for (const std::string& soil : soils)
     out.push_back({{"name", soil}, {"texture", texture_in_name(soil)}, {"clay_percent", 50}});
   return out;
 }
 
-Json tickets_json(const Starter& s) {
-  Json out = Json::array();
+OrderedJson tickets_json(const Starter& s) {
+  OrderedJson out = OrderedJson::array();
   for (const StarterTicket& t : s.tickets) {
     const double kg = t.grain.value();
     const std::string grain = s.units == UnitSystem::us ? fmt::format("{:.1f} lb", kg / kg_per_lb)
@@ -104,8 +104,8 @@ Json tickets_json(const Starter& s) {
   return out;
 }
 
-Json tractors_json(const Starter& s, const Writer& w) {
-  Json out = Json::array();
+OrderedJson tractors_json(const Starter& s, const Writer& w) {
+  OrderedJson out = OrderedJson::array();
   for (int i = 0; i < people(s.area); ++i) {
     const StarterTractor& t = tractors[static_cast<std::size_t>(i) % tractors.size()];
     out.push_back({{"id", fmt::format("T{}", i + 1)},
@@ -118,8 +118,8 @@ Json tractors_json(const Starter& s, const Writer& w) {
   return out;
 }
 
-Json implement_json(const StarterImplement& row, const std::string& id, const Writer& w) {
-  Json one{
+OrderedJson implement_json(const StarterImplement& row, const std::string& id, const Writer& w) {
+  OrderedJson one{
       {"id", id}, {"kind", row.id}, {"width", w.length(row.width_ft)}, {"speed", w.speed(row.speed_mph)}};
   if (row.depth_in > 0.0) one["depth"] = w.depth(row.depth_in);
   if (std::string_view{row.id} == "baler") {
@@ -133,8 +133,8 @@ Json implement_json(const StarterImplement& row, const std::string& id, const Wr
   return one;
 }
 
-Json implements_json(const Starter& s, const Writer& w) {
-  Json out = Json::array();
+OrderedJson implements_json(const Starter& s, const Writer& w) {
+  OrderedJson out = OrderedJson::array();
   for (const StarterImplement& row : implements) {
     const int n = row.scales ? count_for(s.area, area_per_implement_ha, 1, 4) : 1;
     for (int i = 1; i <= n; ++i)
@@ -143,19 +143,19 @@ Json implements_json(const Starter& s, const Writer& w) {
   return out;
 }
 
-Json operators_json(const Starter& s) {
-  Json out = Json::array();
+OrderedJson operators_json(const Starter& s) {
+  OrderedJson out = OrderedJson::array();
   for (int i = 1; i <= people(s.area); ++i)
     out.push_back({{"id", fmt::format("P{}", i)},
                    {"name", i == 1 ? "owner" : fmt::format("operator {}", i)},
-                   {"skills", i <= 2 ? Json{"burning"} : Json::array()},
+                   {"skills", i <= 2 ? OrderedJson{"burning"} : OrderedJson::array()},
                    {"paid", i != 1},
                    {"wage", "28 USD/h"},
                    {"hours_per_day", 10}});
   return out;
 }
 
-Json prices_json(const Starter& s, const Writer& w) {
+OrderedJson prices_json(const Starter& s, const Writer& w) {
   return {{"diesel", w.price(4.0, "gal", "L", l_per_gal)},
           {"grain", w.price(0.19, "lb", "kg", kg_per_lb)},
           {"straw", "15 USD/t"},
@@ -165,7 +165,7 @@ Json prices_json(const Starter& s, const Writer& w) {
           {"price_year", year_of(s.season_first)}};
 }
 
-Json water_json(const Starter& s, const Writer& w) {
+OrderedJson water_json(const Starter& s, const Writer& w) {
   const bool north = s.latitude_deg >= 0.0;
   return {{"most_flow", w.flow(std::max(0.05, canal_m3_s_per_ha * s.area.value()))},
           {"on", north ? "09-01" : "03-01"},
@@ -196,7 +196,8 @@ std::string starter_machines(Hectare area) {
 
 std::string starter_json(const Starter& s) {
   const Writer w{s.units == UnitSystem::us};
-  Json out{{"name", s.name}, {"currency", "USD"}, {"units", w.us ? "US" : "SI"}, {"as_of", iso(s.as_of)}};
+  OrderedJson out{
+      {"name", s.name}, {"currency", "USD"}, {"units", w.us ? "US" : "SI"}, {"as_of", iso(s.as_of)}};
   out["season"] = {
       {"first", iso(s.season_first)}, {"last", iso(s.season_last)}, {"planting_date", iso(s.planting)}};
   out["site"] = {

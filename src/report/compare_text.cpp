@@ -6,25 +6,17 @@
 namespace aftercut::report {
 namespace {
 
-constexpr std::size_t width = 100;
-
 std::string table_row(const std::array<std::string, 8>& c) {
   return fmt::format("{} {} {} {} {} {} {} {}\n", fit(c[0], 25), fit(c[1], 8, true), fit(c[2], 13),
                      fit(c[3], 14), fit(c[4], 7, true), fit(c[5], 8, true), fit(c[6], 8, true),
                      fit(c[7], 10, true));
 }
 
-std::string header(const farm::Farm& farm) {
+std::string method_header(const farm::Farm& farm) {
   const Units& u = units_of(farm);
   return table_row({"  Method", farm.currency + "/" + u.area, "Ready, middle", "By planting", "hours",
                     std::string{"fuel "} + u.fuel, u.water, std::string{"left "} + u.mass_per_area}) +
-         std::string(width, '-') + "\n";
-}
-
-std::string ready_words(const farm::Farm& farm, const farm::Field& field, const std::optional<int>& day) {
-  if (!wants_seedbed(field)) return "nothing due";
-  if (!day) return fmt::format("not by {}", short_date(field.next.cut_off));
-  return short_date(farm.season.date(*day));
+         std::string(terminal_width, '-') + "\n";
 }
 
 std::string possible_line(const farm::Farm& farm, const farm::Field& field, const plan::MethodOutcome& m,
@@ -33,7 +25,7 @@ std::string possible_line(const farm::Farm& farm, const farm::Field& field, cons
   const double per_area =
       static_cast<double>(m.mean_cost.out_of_pocket()) / 100.0 / field.area.value() / u.area_per_ha;
   return table_row({(chosen ? "> " : "  ") + farm.book.recipes.at(static_cast<std::size_t>(m.method)).name,
-                    with_thousands(per_area), ready_words(farm, field, m.ready.p50),
+                    with_thousands(per_area), ready_words(farm, field, m.ready.p50, "nothing due"),
                     wants_seedbed(field) ? chance_words(m.chance_ready) : "-",
                     fmt::format("{:.1f}", m.machine_h), with_thousands(m.fuel_l * u.fuel_per_l),
                     with_thousands(m.water_m3 * u.water_per_m3),
@@ -43,8 +35,8 @@ std::string possible_line(const farm::Farm& farm, const farm::Field& field, cons
 std::string barred_line(const farm::Farm& farm, const plan::MethodOutcome& m) {
   std::string why;
   for (const auto& reason : m.why_not) why += (why.empty() ? "" : "; ") + reason;
-  return wrapped("x " + farm.book.recipes.at(static_cast<std::size_t>(m.method)).name + ": " + why, width,
-                 4) +
+  return wrapped("x " + farm.book.recipes.at(static_cast<std::size_t>(m.method)).name + ": " + why,
+                 terminal_width, 4) +
          "\n";
 }
 
@@ -55,9 +47,9 @@ std::string field_block(const farm::Farm& farm, std::size_t f, const plan::Field
       wrapped(fmt::format("Field {} {}: {:.1f} {}, straw {} {}", field.id.value,
                           field.name == field.id.value ? "" : field.name, field.area.value() * u.area_per_ha,
                           u.area, with_thousands(p.load_kg_per_ha * u.mass_per_kg_ha), u.mass_per_area),
-              width, 2) +
+              terminal_width, 2) +
       "\n";
-  out += header(farm);
+  out += method_header(farm);
   std::string barred;
   for (const auto& m : p.methods) {
     if (m.possible) {
@@ -66,7 +58,7 @@ std::string field_block(const farm::Farm& farm, std::size_t f, const plan::Field
       barred += barred_line(farm, m);
     }
   }
-  for (const auto& why : p.chosen.because) out += wrapped("  because: " + why, width, 4) + "\n";
+  for (const auto& why : p.chosen.because) out += wrapped("  because: " + why, terminal_width, 4) + "\n";
   return out + barred;
 }
 

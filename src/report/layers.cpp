@@ -73,7 +73,7 @@ json geometry_json(const geo::Shape& shape) {
   return parts.size() == 1 ? parts[0] : json{{"type", "GeometryCollection"}, {"geometries", parts}};
 }
 
-const char* words(farm::PlaceKind kind) {
+const char* place_words(farm::PlaceKind kind) {
   switch (kind) {
     case farm::PlaceKind::home:
       return "home";
@@ -134,7 +134,7 @@ json page_shapes(const farm::Farm& farm) {
   }
   for (const auto& p : farm.places) {
     if (p.shape == geo::Shape{}) continue;
-    places.push_back(feature_json({{"name", p.name}, {"kind", words(p.kind)}}, p.shape));
+    places.push_back(feature_json({{"name", p.name}, {"kind", place_words(p.kind)}}, p.shape));
   }
   return {{"fields", {{"type", "FeatureCollection"}, {"features", fields}}},
           {"places", {{"type", "FeatureCollection"}, {"features", places}}}};

@@ -88,6 +88,13 @@ std::string with_thousands(double x) {
   return out;
 }
 
+std::string ready_words(const farm::Farm& farm, const farm::Field& field, const std::optional<int>& day,
+                        const char* nothing_due) {
+  if (!wants_seedbed(field)) return nothing_due;
+  if (!day) return fmt::format("not by {}", short_date(field.next.cut_off));
+  return short_date(farm.season.date(*day));
+}
+
 std::string chance_words(double chance) {
   const int tenths = static_cast<int>(std::floor(chance * 10.0 + 1e-9));
   if (chance >= 1.0) return "every year";

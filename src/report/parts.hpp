@@ -49,6 +49,11 @@ std::string with_thousands(double x);  ///< to the nearest whole number: "12,340
 /// "9 years in 10", rounded down so that nothing looks surer than it is; "every year", "no year", "under 1 in
 /// 10" at the ends.
 std::string chance_words(double chance);
+/// The day that a seedbed is ready as a short date, "not by <cut-off>" without a day, `nothing_due` where
+/// none is wanted.
+std::string ready_words(const farm::Farm& farm, const farm::Field& field, const std::optional<int>& day,
+                        const char* nothing_due);
+inline constexpr std::size_t terminal_width = 100;
 /// Cut to `width` characters (not bytes), the last one "…" where something was left out, then padded.
 std::string fit(const std::string& text, std::size_t width, bool right = false);
 /// Words wrapped to lines of at most `width` characters, later lines indented by `indent` spaces.

@@ -70,7 +70,7 @@ json methods_json(const method::Book& book) {
   return out;
 }
 
-const char* words(method::Water w) {
+const char* water_words(method::Water w) {
   switch (w) {
     case method::Water::none:
       return "none";
@@ -90,7 +90,7 @@ json operations_json(const method::Book& book) {
     out.push_back({{"id", o.id.value},
                    {"name", o.name},
                    {"implement", o.implement},
-                   {"water", words(o.water)},
+                   {"water", water_words(o.water)},
                    {"tillage", o.tillage},
                    {"burning", o.burning}});
   }

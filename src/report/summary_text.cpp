@@ -8,8 +8,6 @@
 namespace aftercut::report {
 namespace {
 
-constexpr std::size_t width = 100;
-
 const plan::MethodOutcome* chosen_of(const plan::FieldPlan& p) {
   const auto at = std::find_if(p.methods.begin(), p.methods.end(), [&](const plan::MethodOutcome& m) {
     return m.method == p.chosen.method && m.possible;
@@ -22,7 +20,7 @@ std::string table_row(const std::array<std::string, 7>& c) {
                      fit(c[3], 22), fit(c[4], 14), fit(c[5], 15), fit(c[6], 6, true));
 }
 
-std::string header(const farm::Farm& farm) {
+std::string summary_header(const farm::Farm& farm) {
   const Units& u = units_of(farm);
   return table_row({"Field", u.area, fmt::format("straw {}", u.mass_per_area), "What to do", "Ready, middle",
                     "By planting", fmt::format("/{}", u.area)});
@@ -30,12 +28,6 @@ std::string header(const farm::Farm& farm) {
 
 std::string field_label(const farm::Field& f) {
   return f.name.empty() || f.name == f.id.value ? f.id.value : f.id.value + " " + f.name;
-}
-
-std::string ready_words(const farm::Farm& farm, const farm::Field& field, const std::optional<int>& day) {
-  if (!wants_seedbed(field)) return "fallow";
-  if (!day) return fmt::format("not by {}", short_date(field.next.cut_off));
-  return short_date(farm.season.date(*day));
 }
 
 std::string field_line(const farm::Farm& farm, std::size_t f, const plan::FieldPlan& p) {
@@ -49,7 +41,7 @@ std::string field_line(const farm::Farm& farm, std::size_t f, const plan::FieldP
       static_cast<double>(m->mean_cost.out_of_pocket()) / 100.0 / field.area.value() / u.area_per_ha;
   return table_row(
       {field_label(field), area, load, farm.book.recipes[static_cast<std::size_t>(m->method)].name,
-       ready_words(farm, field, m->ready.p50),
+       ready_words(farm, field, m->ready.p50, "fallow"),
        wants_seedbed(field) ? chance_words(m->chance_ready) : "nothing due", with_thousands(per_area)});
 }
 
@@ -95,17 +87,18 @@ std::string summary_text(const farm::Problem& problem, const plan::PlannedYears&
   const plan::Plan& p = planned.plan;
   std::string out =
       wrapped(fmt::format("{}: {} fields, plan from {}", farm.name, farm.fields.size(), iso(problem.as_of)),
-              width, 2) +
+              terminal_width, 2) +
       "\n\n";
-  out += header(farm) + std::string(width, '-') + "\n";
+  out += summary_header(farm) + std::string(terminal_width, '-') + "\n";
   for (std::size_t f = 0; f < farm.fields.size(); ++f) out += field_line(farm, f, p.fields.at(f));
-  out +=
-      fmt::format("\n{}\n{}\n", wrapped(years_words(p), width, 2), wrapped(money_words(farm, p), width, 2));
+  out += fmt::format("\n{}\n{}\n", wrapped(years_words(p), terminal_width, 2),
+                     wrapped(money_words(farm, p), terminal_width, 2));
   for (const auto& t : p.troubles) {
-    out +=
-        wrapped(fmt::format("! {}: {} ({})", t.name, t.text, fields_words(farm, t.fields)), width, 2) + "\n";
+    out += wrapped(fmt::format("! {}: {} ({})", t.name, t.text, fields_words(farm, t.fields)), terminal_width,
+                   2) +
+           "\n";
   }
-  return out + wrapped(audit_words(audit), width, 2) + "\n";
+  return out + wrapped(audit_words(audit), terminal_width, 2) + "\n";
 }
 
 }  // namespace aftercut::report

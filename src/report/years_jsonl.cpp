@@ -7,7 +7,7 @@
 namespace aftercut::report {
 namespace {
 
-const char* words(plan::Status s) {
+const char* status_words(plan::Status s) {
   switch (s) {
     case plan::Status::ready:
       return "ready";
@@ -45,7 +45,7 @@ json cents_json(const plan::CostParts& c) {
 
 json field_run_json(const farm::Farm& farm, std::size_t f, const plan::FieldRun& r) {
   return {{"field", farm.fields.at(f).id.value},
-          {"status", words(r.status)},
+          {"status", status_words(r.status)},
           {"ready", date_or_null(farm, r.ready_day)},
           {"fell_back", r.fell_back},
           {"steps_passed_over", r.steps_passed_over},

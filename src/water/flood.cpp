@@ -8,7 +8,6 @@
 namespace aftercut::water {
 namespace {
 
-constexpr double m3_per_mm_ha = 10.0;            // 0.001 m x 10 000 m2
 constexpr double m3_per_acre_foot = 1233.48184;  // international acre and foot, by definition
 
 }  // namespace

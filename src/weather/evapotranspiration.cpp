@@ -13,7 +13,6 @@ constexpr double kStefanBoltzmann = 4.903e-9;  // MJ K-4 m-2 d-1
 constexpr double kWaterPerEnergy = 0.408;      // mm per MJ m-2, 1 / latent heat of 2.45 MJ/kg
 constexpr double kReferenceAlbedo = 0.23;
 constexpr double kLeastClearness = 0.3;  // Rs/Rso on the darkest day
-constexpr double kRadians = std::numbers::pi / 180.0;
 
 double day_angle(int day_of_year) { return 2.0 * std::numbers::pi * day_of_year / 365.0; }
 
@@ -58,13 +57,13 @@ double psychrometric_kpa_per_c(KiloPascal pressure) { return 0.000665 * pressure
 SolarGeometry solar_geometry(double latitude_deg, int day_of_year) {
   const double angle = day_angle(day_of_year);
   const double declination = 0.409 * std::sin(angle - 1.39);
-  const double cosine = -std::tan(latitude_deg * kRadians) * std::tan(declination);
+  const double cosine = -std::tan(latitude_deg * radians_per_degree) * std::tan(declination);
   return {1.0 + 0.033 * std::cos(angle), declination, std::acos(std::clamp(cosine, -1.0, 1.0))};
 }
 
 MegaJoulePerM2Day extraterrestrial_radiation(double latitude_deg, int day_of_year) {
   const auto [dr, declination, ws] = solar_geometry(latitude_deg, day_of_year);
-  const double phi = latitude_deg * kRadians;
+  const double phi = latitude_deg * radians_per_degree;
   const double sky =
       ws * std::sin(phi) * std::sin(declination) + std::cos(phi) * std::cos(declination) * std::sin(ws);
   return MegaJoulePerM2Day{std::max(0.0, 24.0 * 60.0 / std::numbers::pi * kSolarConstant * dr * sky)};

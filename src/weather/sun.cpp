@@ -6,7 +6,6 @@
 namespace aftercut::weather {
 namespace {
 
-constexpr double kRadians = std::numbers::pi / 180.0;
 constexpr double kZenithDeg =
     90.833;  // sun's upper edge on the horizon, refraction included. Source: NOAAsolar (read)
 
@@ -28,8 +27,8 @@ SunPosition sun_position(int day_of_year, bool leap) {
 
 // Cosine of the hour angle at sunrise; beyond 1 the sun stays down, beyond -1 it stays up.
 double cos_hour_angle(double latitude_deg, double declination_rad) {
-  const double phi = latitude_deg * kRadians;
-  return std::cos(kZenithDeg * kRadians) / (std::cos(phi) * std::cos(declination_rad)) -
+  const double phi = latitude_deg * radians_per_degree;
+  return std::cos(kZenithDeg * radians_per_degree) / (std::cos(phi) * std::cos(declination_rad)) -
          std::tan(phi) * std::tan(declination_rad);
 }
 
@@ -41,7 +40,7 @@ SunTimes sun_times(const Site& site, Date date) {
   const double cosine = cos_hour_angle(site.latitude_deg, declination);
   if (cosine >= 1.0) return {noon, noon, noon, 0.0};
   if (cosine <= -1.0) return {noon, noon, noon, 24.0};
-  const double half_day = 4.0 * std::acos(cosine) / kRadians;
+  const double half_day = 4.0 * std::acos(cosine) / radians_per_degree;
   return {noon - half_day, noon, noon + half_day, half_day / 30.0};
 }
 

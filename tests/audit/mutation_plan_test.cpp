@@ -11,7 +11,7 @@ using namespace aftercut::test;
 
 namespace {
 
-struct Change {
+struct PlanChange {
   const char* rule;
   std::function<void(plan::PlannedYears&)> make;
 };
@@ -35,8 +35,8 @@ int recipe_named(const std::string& id) {
   throw std::runtime_error("no recipe " + id);
 }
 
-void check_changes(const std::vector<Change>& changes, const farm::Problem& problem) {
-  for (const Change& change : changes) {
+void check_changes(const std::vector<PlanChange>& changes, const farm::Problem& problem) {
+  for (const PlanChange& change : changes) {
     plan::PlannedYears planned = sound_plan();
     change.make(planned);
     const auto rules = broken_rules(problem, planned);

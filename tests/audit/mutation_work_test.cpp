@@ -12,7 +12,7 @@ using namespace aftercut::test;
 
 namespace {
 
-struct Change {
+struct WorkChange {
   const char* rule;       ///< expected, docs/audit.md
   const char* operation;  ///< a stretch of this operation is changed, in a year that is not shown
   std::function<void(plan::Work&)> make;
@@ -28,7 +28,7 @@ std::string text_of(const std::set<std::string>& rules) {
   return text;
 }
 
-void check_change(const Change& change) {
+void check_change(const WorkChange& change) {
   const farm::Problem& problem = locked_problem();
   plan::PlannedYears planned = sound_plan();
   const std::size_t y = other_year_with(planned, problem.farm, change.operation);
@@ -50,7 +50,7 @@ int wet_day_before(std::size_t year, int day) {
 }  // namespace
 
 TEST_CASE("a changed stretch breaks the rule that it should", "[cross]") {
-  const std::vector<Change> changes{
+  const std::vector<WorkChange> changes{
       {"wrong hours", "disk",
        [](plan::Work& w) {
          w.end_min += 37;
@@ -93,7 +93,7 @@ TEST_CASE("a changed stretch breaks the rule that it should", "[cross]") {
        }},
       {"drying days before a burn", "burn", [](plan::Work& w) { w.day = season_day(2026, 9, 10); }},
   };
-  for (const Change& change : changes) check_change(change);
+  for (const WorkChange& change : changes) check_change(change);
 }
 
 TEST_CASE("a hired outfit outside its windows is away", "[cross]") {

@@ -10,11 +10,7 @@
 using namespace aftercut;
 using namespace aftercut::test;
 
-namespace {
-
-void only(FarmFiles& f, const std::string& name, std::string text) { f.others[name] = std::move(text); }
-
-}  // namespace
+namespace {}  // namespace
 
 TEST_CASE("faults of the field layer", "[regression]") {
   check_bad({

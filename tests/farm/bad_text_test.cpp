@@ -8,11 +8,7 @@
 using namespace aftercut;
 using namespace aftercut::test;
 
-namespace {
-
-void only(FarmFiles& f, const std::string& name, std::string text) { f.others[name] = std::move(text); }
-
-}  // namespace
+namespace {}  // namespace
 
 TEST_CASE("faults of farm.json itself", "[regression]") {
   check_bad({

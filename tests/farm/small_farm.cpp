@@ -84,6 +84,10 @@ FarmFiles small_farm() {
   return files;
 }
 
+void only(FarmFiles& files, const std::string& name, std::string text) {
+  files.others[name] = std::move(text);
+}
+
 Result<farm::Problem> read_farm(const FarmFiles& files, const farm::ReadOptions& options) {
   const Scratch folder{"small"};
   std::ignore = folder.file("farm.json", files.farm.dump(1));

@@ -34,6 +34,9 @@ std::string weather_csv(Date first, int days);
 /// The properties of the feature with this id.
 Json& field(FarmFiles& files, const std::string& id);
 
+/// The folder has this text as the file.
+void only(FarmFiles& files, const std::string& name, std::string text);
+
 Result<farm::Problem> read_farm(const FarmFiles& files, const farm::ReadOptions& options = {});
 
 /// The farm, or a failed test with the issues printed.

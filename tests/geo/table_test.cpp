@@ -13,7 +13,7 @@ namespace {
 
 using Cells = std::vector<std::string>;
 
-Table good(const std::string& text) {
+Table table_of(const std::string& text) {
   const Folder folder{"aftercut-table"};
   const Result<Table> table = read_table(folder.put("t.csv", text));
   for (const Issue& issue : table.issues()) UNSCOPED_INFO(to_text(issue));
@@ -31,7 +31,7 @@ Issues bad(const std::string& text) {
 }  // namespace
 
 TEST_CASE("cells stay text, trimmed, in the file's order", "[identity]") {
-  const Table t = good("date, tmin ,rain\n2026-01-01,007,1e2\n2026-01-02, -3.50 ,\n");
+  const Table t = table_of("date, tmin ,rain\n2026-01-01,007,1e2\n2026-01-02, -3.50 ,\n");
   CHECK(t.columns == Cells{"date", "tmin", "rain"});
   REQUIRE(t.rows.size() == 2);
   CHECK(t.rows[0] == Cells{"2026-01-01", "007", "1e2"});
@@ -41,25 +41,25 @@ TEST_CASE("cells stay text, trimmed, in the file's order", "[identity]") {
 TEST_CASE("comma, semicolon and tab separate; quotes hold separators; line ends of every kind",
           "[identity]") {
   const Cells expected{"A,1;2", "3"};
-  CHECK(good("name,x\n\"A,1;2\",3\n").rows.at(0) == expected);
-  CHECK(good("name;x\n\"A,1;2\";3\n").rows.at(0) == expected);
-  CHECK(good("name\tx\nA,1;2\t3\n").rows.at(0) == expected);
-  CHECK(good("name,x\r\n\"A,1;2\",3\r\n").rows.at(0) == expected);
-  CHECK(good("name,x\n\"A,1;2\",3").rows.at(0) == expected);
-  CHECK(good("name,x\n\"say \"\"no\"\"\",3\n").rows.at(0) == Cells{"say \"no\"", "3"});
-  CHECK(good("tmin [C];rain [mm]\n1,5;2,0\n").rows.at(0) == Cells{"1,5", "2,0"});
+  CHECK(table_of("name,x\n\"A,1;2\",3\n").rows.at(0) == expected);
+  CHECK(table_of("name;x\n\"A,1;2\";3\n").rows.at(0) == expected);
+  CHECK(table_of("name\tx\nA,1;2\t3\n").rows.at(0) == expected);
+  CHECK(table_of("name,x\r\n\"A,1;2\",3\r\n").rows.at(0) == expected);
+  CHECK(table_of("name,x\n\"A,1;2\",3").rows.at(0) == expected);
+  CHECK(table_of("name,x\n\"say \"\"no\"\"\",3\n").rows.at(0) == Cells{"say \"no\"", "3"});
+  CHECK(table_of("tmin [C];rain [mm]\n1,5;2,0\n").rows.at(0) == Cells{"1,5", "2,0"});
 }
 
 TEST_CASE("a byte-order mark, a lone column, empty lines at the end", "[identity]") {
-  CHECK(good("\xEF\xBB\xBF"
-             "date,rain\n2026-01-01,2\n\n\n")
+  CHECK(table_of("\xEF\xBB\xBF"
+                 "date,rain\n2026-01-01,2\n\n\n")
             .columns == Cells{"date", "rain"});
-  CHECK(good("\xEF\xBB\xBF"
-             "\"date\",rain\n2026-01-01,2\n")
+  CHECK(table_of("\xEF\xBB\xBF"
+                 "\"date\",rain\n2026-01-01,2\n")
             .columns == Cells{"date", "rain"});
-  CHECK(good("name\nA\nB\n").rows == std::vector<Cells>{{"A"}, {"B"}});
-  CHECK(good("name,x\n").rows.empty());
-  CHECK(good("nombre,año\nSeñora,1\n").columns[1] == "año");
+  CHECK(table_of("name\nA\nB\n").rows == std::vector<Cells>{{"A"}, {"B"}});
+  CHECK(table_of("name,x\n").rows.empty());
+  CHECK(table_of("nombre,año\nSeñora,1\n").columns[1] == "año");
 }
 
 TEST_CASE("missing and empty tables", "[identity]") {

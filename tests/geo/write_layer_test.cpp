@@ -11,14 +11,14 @@ using namespace aftercut::test;
 
 namespace {
 
-const Shape with_hole = one(l_ring({-122.0, 39.0}, 0.003), {square({-121.999, 39.001}, 0.001)});
+const Shape written_shape = one(l_ring({-122.0, 39.0}, 0.003), {square({-121.999, 39.001}, 0.001)});
 
 LayerToWrite fields() {
   Shape two = one(square({-122.05, 39.0}, 0.002));
   two.polygons.push_back({square({-122.06, 39.0}, 0.002), {}});
   return {"fields",
           {{"name", 't'}, {"area_ha", 'd'}, {"rank", 'i'}},
-          {{1, {{"name", "Señora \"1\""}, {"area_ha", "12.125"}, {"rank", "3"}}, with_hole},
+          {{1, {{"name", "Señora \"1\""}, {"area_ha", "12.125"}, {"rank", "3"}}, written_shape},
            {2, {{"name", "Two"}}, two}}};
 }
 
@@ -54,7 +54,7 @@ TEST_CASE("a GeoPackage comes back as it was written", "[identity]") {
   const auto file = folder.path / "out.gpkg";
   REQUIRE(write_geopackage(file, {fields(), {"homes", {}, {{1, {}, Shape{{}, {}, {{-122.0, 39.0}}}}}}}).ok());
   check_back(file);
-  CHECK(read_layer(file).value().features[0].shape == with_hole);
+  CHECK(read_layer(file).value().features[0].shape == written_shape);
   CHECK(read_layer(file, "homes").value().features[0].shape.points[0] == Point{-122.0, 39.0});
   CHECK(files_in(folder) == 1);
 }
@@ -88,10 +88,10 @@ TEST_CASE("mixed kinds and a feature without shape", "[identity]") {
   const LayerToWrite mixed{
       "all",
       {{"k", 't'}},
-      {{1, {{"k", "a"}}, with_hole}, {2, {{"k", "b"}}, Shape{{}, {{{0, 0}, {1, 1}}}, {{2, 2}}}}}};
+      {{1, {{"k", "a"}}, written_shape}, {2, {{"k", "b"}}, Shape{{}, {{{0, 0}, {1, 1}}}, {{2, 2}}}}}};
   REQUIRE(write_geopackage(folder.path / "m.gpkg", {mixed}).ok());
   const Layer back = read_layer(folder.path / "m.gpkg").value();
-  CHECK(back.features[0].shape == with_hole);
+  CHECK(back.features[0].shape == written_shape);
   CHECK(back.features[1].shape == mixed.features[1].shape);
   const LayerToWrite gap{"gap", {{"k", 't'}}, {{1, {{"k", "a"}}, Shape{}}}};
   REQUIRE(write_geojson(folder.path / "g.geojson", gap).ok());

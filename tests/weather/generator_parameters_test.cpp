@@ -10,7 +10,7 @@ using nlohmann::json;
 
 namespace {
 
-json valley() {
+json valley_json() {
   return json::parse(read_file(AFTERCUT_SOURCE_DIR "/weather/valley-parameters.json").value());
 }
 
@@ -30,7 +30,7 @@ std::string only_place(const json& parameters) {
 }  // namespace
 
 TEST_CASE("The valley parameters are read whole", "[identity]") {
-  const GeneratorParameters p = read_generator_parameters(valley().dump(), "p.json").value();
+  const GeneratorParameters p = read_generator_parameters(valley_json().dump(), "p.json").value();
   CHECK(p.site.latitude_deg == 39.2);
   CHECK(p.site.longitude_deg == -140.0);
   CHECK(p.site.elevation_m == 20.0);
@@ -43,37 +43,37 @@ TEST_CASE("The valley parameters are read whole", "[identity]") {
 }
 
 TEST_CASE("Faults of a parameter file, each with its place", "[identity]") {
-  json p = valley();
+  json p = valley_json();
   p["months"][3].erase("gamma_shape");
   CHECK(only_place(p) == "months[3].gamma_shape");
-  p = valley();
+  p = valley_json();
   p["months"][0]["p_wet_after_dry"] = 1.2;
   CHECK(only_place(p) == "months[0].p_wet_after_dry");
-  p = valley();
+  p = valley_json();
   p["months"][0]["tmax_c"] = "12.8 C";
   CHECK(only_place(p) == "months[0].tmax_c");
-  p = valley();
+  p = valley_json();
   p["months"][11]["gamma_scale_m"] = 1.0;
   CHECK(only_place(p) == "months[11].gamma_scale_m");
-  p = valley();
+  p = valley_json();
   p["months"][5]["month"] = 5;
   CHECK(only_place(p) == "months[5].month");
-  p = valley();
+  p = valley_json();
   p["months"].erase(11);
   CHECK(only_place(p) == "months");
-  p = valley();
+  p = valley_json();
   p["months"][2] = 7;
   CHECK(only_place(p) == "months[2]");
-  p = valley();
+  p = valley_json();
   p.erase("site");
   CHECK(only_place(p) == "site");
-  p = valley();
+  p = valley_json();
   p["site"]["near_coast"] = "yes";
   CHECK(only_place(p) == "site.near_coast");
-  p = valley();
+  p = valley_json();
   p["seed"] = -4;
   CHECK(only_place(p) == "seed");
-  p = valley();
+  p = valley_json();
   p["yearly_sd"] = 0.4;
   CHECK(only_place(p) == "yearly_sd");
 }
@@ -81,7 +81,7 @@ TEST_CASE("Faults of a parameter file, each with its place", "[identity]") {
 TEST_CASE("Text that is no JSON object, and several faults at once", "[identity]") {
   CHECK(read_generator_parameters("{\"site\": ", "p.json").issues().at(0).place == "whole file");
   CHECK(read_generator_parameters("[1, 2]", "p.json").issues().at(0).place == "whole file");
-  json p = valley();
+  json p = valley_json();
   p.erase("seed");
   p["site"]["latitude_deg"] = 120;
   p["months"][1].erase("tmax_c");

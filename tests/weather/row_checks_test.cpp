@@ -11,13 +11,13 @@ using Catch::Matchers::Contains;
 namespace {
 
 const Site kNorth{39.2, -140.0, 20.0, -9.0, false};
-const Date kFirst = make_date(2021, 6, 1);
+const Date first_row_day = make_date(2021, 6, 1);
 
 std::vector<Row> rows_of(int n) {
   std::vector<Row> rows;
   for (int d = 0; d < n; ++d) {
     Row row;
-    row.date = kFirst + d;
+    row.date = first_row_day + d;
     row.line = d + 2;
     row.tmin_c = 12.0;
     row.tmax_c = 30.0;

@@ -9,12 +9,12 @@ using namespace aftercut::weather;
 
 namespace {
 
-const Site kSite{39.2, -140.0, 20.0, -9.0, false};
-const Date kFirst = make_date(2020, 10, 1);
+const Site ocean_site{39.2, -140.0, 20.0, -9.0, false};
+const Date first_day = make_date(2020, 10, 1);
 
 Row full_row(int d) {
   Row row;
-  row.date = kFirst + d;
+  row.date = first_day + d;
   row.line = d + 2;
   row.tmin_c = 8.0 + d;
   row.tmax_c = 20.0 + 2.0 * d;
@@ -32,7 +32,7 @@ std::vector<Row> full_rows(int n) {
 }
 
 Series done(const std::vector<Row>& rows, const GapRules& rules = {}) {
-  const auto result = complete(rows, kSite, rules, "w.csv");
+  const auto result = complete(rows, ocean_site, rules, "w.csv");
   for (const Issue& issue : result.issues()) UNSCOPED_INFO(to_text(issue));
   REQUIRE(result.ok());
   return result.value();
@@ -42,7 +42,7 @@ Series done(const std::vector<Row>& rows, const GapRules& rules = {}) {
 
 TEST_CASE("A whole record passes through, nothing counted", "[identity]") {
   const Series s = done(full_rows(4));
-  CHECK(s.first == kFirst);
+  CHECK(s.first == first_day);
   REQUIRE(s.days.size() == 4);
   CHECK(s.days[2].tmin_c == 10.0);
   CHECK(s.days[2].tmax_c == 24.0);
@@ -132,10 +132,10 @@ TEST_CASE("Radiation from the temperature range at any length of gap", "[identit
   for (Row& row : rows) row.solar_mj_m2.reset();
   const Series s = done(rows);
   CHECK(s.estimated.radiation_days == 9);
-  const auto above = extraterrestrial_radiation(kSite.latitude_deg, day_of_year(kFirst));
+  const auto above = extraterrestrial_radiation(ocean_site.latitude_deg, day_of_year(first_day));
   CHECK(s.days[0].solar_mj_m2 ==
         Approx(solar_from_temperature_range(Celsius{8.0}, Celsius{20.0}, above, Metre{20.0}, false).value()));
-  Site coast = kSite;
+  Site coast = ocean_site;
   coast.near_coast = true;
   CHECK(complete(rows, coast, {}, "w.csv").value().days[0].solar_mj_m2 > s.days[0].solar_mj_m2);
 }

@@ -3,6 +3,7 @@
 // Products of different units are named functions at the place that needs them; inside a formula use value().
 
 #include <compare>
+#include <numbers>
 
 namespace aftercut {
 
@@ -49,5 +50,8 @@ using CubicMetrePerDay = Quantity<struct CubicMetrePerDayUnit>;    ///< m3/d
 using MegaJoulePerM2Day = Quantity<struct MegaJoulePerM2DayUnit>;  ///< MJ m-2 d-1
 using Degree = Quantity<struct DegreeUnit>;                        ///< angle, degrees
 using Money = Quantity<struct MoneyUnit>;                          ///< the farm's currency
+
+inline constexpr double m3_per_mm_ha = 10.0;  ///< water: 0.001 m over 10,000 m2
+inline constexpr double radians_per_degree = std::numbers::pi / 180.0;
 
 }  // namespace aftercut

@@ -22,10 +22,12 @@ struct Outfit {
   double repair_per_hour = 0.0, ownership_per_hour = 0.0;  ///< own machines, money
 };
 
+inline constexpr int long_ago = 100000;  ///< days since something that has not been
+
 /// One weather year's days for burning.
 struct BurnDays {
   std::vector<char> called;  ///< [day] the sampled call, season windows and wind limits together
-  std::vector<int> days_since_rain_reset;  ///< [day]; large when none yet
+  std::vector<int> days_since_rain_reset;  ///< [day]; long_ago when none yet
 };
 
 struct Table {
