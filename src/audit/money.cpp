@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <array>
 #include <cstdlib>
 
 #include "aftercut/core/numbers.hpp"
@@ -115,30 +114,12 @@ plan::Status status_of(const farm::Farm& farm, const farm::Field& field, bool ha
 
 Findings compare_costs(const Place& place, const plan::CostParts& found, const plan::CostParts& expected,
                        std::int64_t tolerance) {
-  struct Part {
-    const char* name;
-    std::int64_t plan::CostParts::*part;
-  };
-  using C = plan::CostParts;
-  static constexpr std::array<Part, 13> parts{{{"fuel", &C::fuel},
-                                               {"wages", &C::wages},
-                                               {"hire", &C::hire},
-                                               {"twine", &C::twine},
-                                               {"repair", &C::repair},
-                                               {"water", &C::water},
-                                               {"fees", &C::fees},
-                                               {"late", &C::late},
-                                               {"unplanted", &C::unplanted},
-                                               {"straw_income", &C::straw_income},
-                                               {"lease_income", &C::lease_income},
-                                               {"ownership", &C::ownership},
-                                               {"own_labour", &C::own_labour}}};
   Findings f;
-  for (const Part& p : parts) {
+  for (const plan::CostPart& p : plan::cost_parts) {
     Place where = place;
-    where.what += std::string(where.what.empty() ? "" : " ") + p.name;
-    f.expect(std::llabs(found.*p.part - expected.*p.part) <= tolerance, "wrong cost", where, [&] {
-      return Texts{fmt::format("{} cents", found.*p.part), fmt::format("{} cents", expected.*p.part)};
+    where.what += std::string(where.what.empty() ? "" : " ") + p.key;
+    f.expect(std::llabs(found.*p.of - expected.*p.of) <= tolerance, "wrong cost", where, [&] {
+      return Texts{fmt::format("{} cents", found.*p.of), fmt::format("{} cents", expected.*p.of)};
     });
   }
   return f;

@@ -119,23 +119,9 @@ plan::YearRun read_year(JsonIn& in, const std::string& text, const std::string& 
 }  // namespace
 
 plan::CostParts read_cost(JsonIn& in, const Json& parts, const std::string& place, bool in_cents) {
-  const auto part = [&](const char* key) {
-    return in_cents ? in.whole(parts, key, place) : in.cents(parts, key, place);
-  };
   plan::CostParts c;
-  c.fuel = part("fuel");
-  c.wages = part("wages");
-  c.hire = part("hire");
-  c.twine = part("twine");
-  c.repair = part("repair");
-  c.water = part("water");
-  c.fees = part("fees");
-  c.late = part("late");
-  c.unplanted = part("unplanted");
-  c.straw_income = part("straw_income");
-  c.lease_income = part("lease_income");
-  c.ownership = part("ownership");
-  c.own_labour = part("own_labour");
+  for (const plan::CostPart& part : plan::cost_parts)
+    c.*part.of = in_cents ? in.whole(parts, part.key, place) : in.cents(parts, part.key, place);
   return c;
 }
 

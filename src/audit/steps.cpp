@@ -62,7 +62,10 @@ bool not_for_field(const farm::Farm& farm, int field, const method::Step& step,
       step.season == method::Season::spring && at(farm, field).next.kind == farm::NextUseKind::fallow;
   const bool no_windrow = step.only_if_windrow && life.lay() != straw::Lay::windrow;
   const bool no_ruts = step.only_if_rutted && !life.rutted();
-  return spring_of_fallow || no_windrow || no_ruts;
+  const method::Water water = op_at(farm, step).water;
+  const bool no_boards =
+      !life.boards_are_in() && water != method::Water::none && water != method::Water::boards_in;
+  return spring_of_fallow || no_windrow || no_ruts || no_boards;
 }
 
 /// Water that has not all come by the end of the supply, or by the day the boards are due out, comes no more.

@@ -91,10 +91,7 @@ std::int64_t mean_cents(std::int64_t sum, std::size_t n) {
 
 plan::CostParts mean_of(const plan::CostParts& sum, std::size_t n) {
   plan::CostParts m;
-  using C = plan::CostParts;
-  for (auto part : {&C::fuel, &C::wages, &C::hire, &C::twine, &C::repair, &C::water, &C::fees, &C::late,
-                    &C::unplanted, &C::straw_income, &C::lease_income, &C::ownership, &C::own_labour})
-    m.*part = mean_cents(sum.*part, n);
+  for (const plan::CostPart& part : plan::cost_parts) m.*part.of = mean_cents(sum.*part.of, n);
   return m;
 }
 

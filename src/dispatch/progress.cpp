@@ -54,9 +54,12 @@ Progress fall_back(const Table& t, const Progress& p, int day) {
   return q;
 }
 
-bool left_out(const farm::Field& field, const method::Step& s, const season::FieldYear& sim) {
+bool left_out(const Table& t, const farm::Field& field, const method::Step& s, const season::FieldYear& sim) {
   if (s.season == method::Season::spring && field.next.kind == farm::NextUseKind::fallow) return true;
   if (s.only_if_windrow && sim.lay() != straw::Lay::windrow) return true;
+  const method::Water water = operation_of(t, s).water;
+  if ((water == method::Water::fill || water == method::Water::boards_out) && !sim.boards_are_in())
+    return true;
   return s.only_if_rutted && !sim.rutted();
 }
 
@@ -176,7 +179,7 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
   }
   while (!finished(p)) {
     const method::Step& s = current_step(p);
-    if (left_out(farm.fields[field], s, sim)) {
+    if (left_out(t, farm.fields[field], s, sim)) {
       p = next_step(p, p.last_end);
     } else if (fill_is_over(t, field, p, day) || (s.give_up && !p.started && day >= day_of(t, *s.give_up))) {
       if (!p.started) ++p.passed_over;

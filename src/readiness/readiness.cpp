@@ -35,15 +35,4 @@ FieldReadiness of_field(const farm::Field& field, const std::vector<plan::FieldR
           .chance = static_cast<double>(in_time) / static_cast<double>(runs.size())};
 }
 
-std::vector<FieldReadiness> of(const farm::Farm& farm, const std::vector<plan::YearRun>& runs,
-                               const std::vector<std::size_t>& years) {
-  std::vector<FieldReadiness> all;
-  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
-    std::vector<plan::FieldRun> field_runs;
-    for (const std::size_t y : years) field_runs.push_back(runs[y].fields[f]);
-    all.push_back(of_field(farm.fields[f], field_runs));
-  }
-  return all;
-}
-
 }  // namespace aftercut::readiness

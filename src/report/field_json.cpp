@@ -9,19 +9,9 @@ namespace aftercut::report {
 namespace {
 
 json cost_parts_json(const plan::CostParts& c) {
-  return {{"fuel", money(c.fuel)},
-          {"wages", money(c.wages)},
-          {"hire", money(c.hire)},
-          {"twine", money(c.twine)},
-          {"repair", money(c.repair)},
-          {"water", money(c.water)},
-          {"fees", money(c.fees)},
-          {"late", money(c.late)},
-          {"unplanted", money(c.unplanted)},
-          {"straw_income", money(c.straw_income)},
-          {"lease_income", money(c.lease_income)},
-          {"ownership", money(c.ownership)},
-          {"own_labour", money(c.own_labour)}};
+  json out = json::object();
+  for (const plan::CostPart& part : plan::cost_parts) out[part.key] = money(c.*part.of);
+  return out;
 }
 
 json emissions_json(const burn::Emissions& e) {

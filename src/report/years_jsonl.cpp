@@ -28,19 +28,9 @@ json date_or_null(const farm::Farm& farm, int day) {
 }
 
 json cents_json(const plan::CostParts& c) {
-  return {{"fuel", c.fuel},
-          {"wages", c.wages},
-          {"hire", c.hire},
-          {"twine", c.twine},
-          {"repair", c.repair},
-          {"water", c.water},
-          {"fees", c.fees},
-          {"late", c.late},
-          {"unplanted", c.unplanted},
-          {"straw_income", c.straw_income},
-          {"lease_income", c.lease_income},
-          {"ownership", c.ownership},
-          {"own_labour", c.own_labour}};
+  json out = json::object();
+  for (const plan::CostPart& part : plan::cost_parts) out[part.key] = c.*part.of;
+  return out;
 }
 
 json field_run_json(const farm::Farm& farm, std::size_t f, const plan::FieldRun& r) {

@@ -46,11 +46,9 @@ std::int64_t mean_cents(std::int64_t sum, std::size_t n) {
 plan::CostParts mean_cost(const std::vector<Trial>& trials) {
   plan::CostParts sum;
   for (const Trial& t : trials) sum = sum + t.run.cost;
-  const auto part = [&](std::int64_t cents) { return mean_cents(cents, trials.size()); };
-  return {part(sum.fuel),      part(sum.wages),        part(sum.hire),         part(sum.twine),
-          part(sum.repair),    part(sum.water),        part(sum.fees),         part(sum.late),
-          part(sum.unplanted), part(sum.straw_income), part(sum.lease_income), part(sum.ownership),
-          part(sum.own_labour)};
+  plan::CostParts mean;
+  for (const plan::CostPart& part : plan::cost_parts) mean.*part.of = mean_cents(sum.*part.of, trials.size());
+  return mean;
 }
 
 template <class Get>
@@ -174,7 +172,9 @@ std::optional<int> last_safe_start(const OutcomeInput& in, std::size_t field) {
     const int middle = (good + bad) / 2;
     (safe(middle) ? good : bad) = middle;
   }
-  return first + 7 * good;
+  const auto& back = farm.book.recipes[static_cast<std::size_t>(in.decision->method[field])].fall_back;
+  const int last = back ? farm.season.day(back->start_by) - 1 : first + 7 * good;
+  return last < first ? std::nullopt : std::optional<int>{std::min(last, first + 7 * good)};
 }
 
 }  // namespace aftercut::scenario

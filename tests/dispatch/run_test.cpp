@@ -158,3 +158,24 @@ TEST_CASE("a field whose every method is barred is left alone and counts as unpl
   CHECK(run.fields[0].cost.unplanted == 1900 * 20 * 100);
   for (const auto& w : run.work) CHECK(w.field != 0);
 }
+
+TEST_CASE("boards that were never put in are not taken out, and no water is let in", "[regression]") {
+  const Played& p = played();
+  const farm::Farm& farm = p.problem.farm;
+  const int flooded = 0;  // roll_flood
+  const dispatch::RunOptions late{.start_after_field = flooded,
+                                  .start_after_day = farm.season.day(MonthDay{1, 15})};
+  const auto water_steps = [&](const plan::YearRun& run) {
+    return std::count_if(run.work.begin(), run.work.end(), [&](const plan::Work& w) {
+      return w.field == flooded &&
+             farm.book.operations[static_cast<std::size_t>(w.operation)].water != method::Water::none;
+    });
+  };
+  for (std::size_t y = 0; y < 8; ++y) {
+    const plan::YearRun run = dispatch::run(p.table, p.decision, y, late);
+    CHECK(run.fields[flooded].steps_passed_over > 0);
+    CHECK(water_steps(run) == 0);
+    CHECK(run.fields[flooded].water_m3 == 0.0);
+    CHECK(water_steps(p.runs[y]) == 2);
+  }
+}

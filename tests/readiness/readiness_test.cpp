@@ -50,17 +50,3 @@ TEST_CASE("a fallow field is never late", "[identity]") {
 TEST_CASE("no years is our own fault", "[identity]") {
   CHECK_THROWS_AS(readiness::of_field(test::small_fields().front(), {}), InternalError);
 }
-
-TEST_CASE("one entry for each field, from the named years only", "[identity]") {
-  const farm::Farm farm = test::small_farm();
-  plan::YearRun good, bad;
-  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
-    good.fields.push_back(ran(plan::Status::ready, 210));
-    bad.fields.push_back(ran(plan::Status::unplanted, plan::none));
-  }
-  const auto only_good = readiness::of(farm, {good, bad}, {0});
-  const auto both = readiness::of(farm, {good, bad}, {0, 1});
-  REQUIRE(only_good.size() == farm.fields.size());
-  CHECK(only_good[0].chance == 1.0);
-  CHECK(both[0].chance == 0.5);
-}

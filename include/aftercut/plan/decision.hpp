@@ -62,6 +62,25 @@ struct CostParts {
 };
 CostParts operator+(const CostParts& a, const CostParts& b);
 
+/// Every member of CostParts with the key that it has in outputs, in their order.
+struct CostPart {
+  const char* key;
+  std::int64_t CostParts::*of;
+};
+inline constexpr std::array<CostPart, 13> cost_parts{{{"fuel", &CostParts::fuel},
+                                                      {"wages", &CostParts::wages},
+                                                      {"hire", &CostParts::hire},
+                                                      {"twine", &CostParts::twine},
+                                                      {"repair", &CostParts::repair},
+                                                      {"water", &CostParts::water},
+                                                      {"fees", &CostParts::fees},
+                                                      {"late", &CostParts::late},
+                                                      {"unplanted", &CostParts::unplanted},
+                                                      {"straw_income", &CostParts::straw_income},
+                                                      {"lease_income", &CostParts::lease_income},
+                                                      {"ownership", &CostParts::ownership},
+                                                      {"own_labour", &CostParts::own_labour}}};
+
 enum class Status {
   ready,        ///< by its planting date
   late,         ///< after it, before the cut-off

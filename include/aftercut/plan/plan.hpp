@@ -35,9 +35,9 @@ struct MethodOutcome {
   std::map<std::string, double> machine_hours;  ///< by implement id
   Spread straw_left_kg_per_ha;
   DaySpread ready;
-  double chance_ready = 0.0;  ///< by the planting date
-  std::optional<int>
-      last_safe_start;  ///< last day on which its first step may start and keep the wanted chance
+  double chance_ready = 0.0;           ///< by the planting date
+  std::optional<int> last_safe_start;  ///< last day on which its first step may start and keep the wanted
+                                       ///< chance; before its fall-back takes over
   double removed_n = 0.0, removed_p = 0.0, removed_k = 0.0;  ///< kg/ha, baled and burned
   burn::Emissions emissions;                                 ///< of the field, kg, mean over years
   std::vector<std::string> notes;

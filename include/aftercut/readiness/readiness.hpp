@@ -18,8 +18,4 @@ struct FieldReadiness {
 /// a year without a ready day sorts last. Fallow: chance 1, no days.
 FieldReadiness of_field(const farm::Field& field, const std::vector<plan::FieldRun>& runs);
 
-/// From the runs of these years (indices into `runs`), one entry per field.
-std::vector<FieldReadiness> of(const farm::Farm& farm, const std::vector<plan::YearRun>& runs,
-                               const std::vector<std::size_t>& years);
-
 }  // namespace aftercut::readiness

@@ -69,6 +69,7 @@ class FieldYear {
   [[nodiscard]] const soil::WaterState& water() const { return water_; }
   [[nodiscard]] const StrawLedger& straw_ledger() const { return straw_; }
   [[nodiscard]] const WaterLedger& water_ledger() const { return ledger_; }
+  [[nodiscard]] bool boards_are_in() const { return board_mm_ > 0.0; }
   [[nodiscard]] bool rutted() const { return rutted_share_ > 0.0; }
   [[nodiscard]] double cover() const { return cover_; }  ///< share of the soil under straw on top
 
@@ -76,7 +77,6 @@ class FieldYear {
   void lay_straw();
   void live_water(double water_in_mm);
   void live_straw(bool flooded);
-  static void check_water(const soil::WaterState& before, const soil::WaterStep& step);
 
   const farm::Farm* farm_;
   const farm::Field* field_;
