@@ -38,13 +38,32 @@ function label(map, model, field, [x, y], open) {
   marker.getElement().setAttribute("aria-label", `Field ${fieldLabel(field)}, ${model.methodName(field.chosen.method)}: open its sheet`);
 }
 
+const lines = ["canal", "road", "power line"];
+// A sign for each kind of place that is not a line, in a box of 20 x 20.
+const signs = { home: "M4 18V9L10 3L16 9V18Z", school: "M3 18V10H17V18ZM10 10V2H15V6H10", trees: "M10 18V13M10 13A5.5 5.5 0 1 1 10.1 13Z" };
+
+function placeSign(kind) {
+  return s("path", { d: signs[kind] ?? "M5 5H15V15H5Z" });
+}
+
+const placeClass = (kind) => `place place-${kind.replace(" ", "-")}`;
+
+function placeMarker(kind, at) {
+  const drawing = s("svg", { class: placeClass(kind), width: 20, height: 20, "aria-hidden": "true" }, placeSign(kind));
+  return L.marker(at, { icon: L.divIcon({ className: "place-sign", html: drawing, iconSize: [20, 20] }), interactive: false, keyboard: false });
+}
+
 function drawPlaces(map, model) {
   map.createPane("place-names").style.zIndex = 590;
   L.geoJSON(model.shapes.places, {
     interactive: false,
-    style: (feature) => ({ className: `place place-${feature.properties.kind.replace(" ", "-")}`, weight: 3, fillOpacity: 0.15 }),
-    pointToLayer: (feature, at) => L.circleMarker(at, { radius: 6, className: `place place-${feature.properties.kind.replace(" ", "-")}` }),
-    onEachFeature: (feature, shape) => shape.bindTooltip(feature.properties.name || feature.properties.kind, { permanent: true, direction: "right", className: "place-name", pane: "place-names", offset: [6, 0] }),
+    style: (feature) => ({ className: placeClass(feature.properties.kind), weight: 3, fillOpacity: 0.15 }),
+    pointToLayer: (feature, at) => placeMarker(feature.properties.kind, at),
+    onEachFeature: (feature, shape) => {
+      const { kind, name } = feature.properties;
+      if (!lines.includes(kind) && shape.getBounds) placeMarker(kind, shape.getBounds().getCenter()).addTo(map);
+      shape.bindTooltip(name || kind, { permanent: true, direction: "right", className: "place-name", pane: "place-names", offset: [8, 0] });
+    },
   }).addTo(map);
 }
 
@@ -62,8 +81,8 @@ function thinNames(box) {
 }
 
 function placeSample(kind) {
-  const drawing = ["canal", "road", "power line"].includes(kind) ? s("path", { d: "M1 10H29" }) : s("rect", { x: 8, y: 4, width: 14, height: 12 });
-  return s("svg", { class: `swatch place place-${kind.replace(" ", "-")}`, width: 30, height: 20, "aria-hidden": "true" }, drawing);
+  const drawing = lines.includes(kind) ? s("path", { d: "M1 10H29" }) : s("g", { transform: "translate(5 0)" }, placeSign(kind));
+  return s("svg", { class: `swatch ${placeClass(kind)}`, width: 30, height: 20, "aria-hidden": "true" }, drawing);
 }
 
 function legend(model) {
