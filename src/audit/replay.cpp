@@ -106,7 +106,7 @@ WorkedDay work_of_day(const Facts& facts, WorkedDay now, const std::vector<plan:
 Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::YearRun& run,
                 std::size_t year) {
   const farm::Farm& farm = facts.farm();
-  const auto drivers = season::drivers_of(facts.problem->years.years.at(year));
+  const auto drivers = season::drivers_of(facts.problem->years.years.at(year), facts.problem->farm);
   Days days = by_day(farm, run);
   WorkedDay now;
   now.shared = {drivers, days_since_rain_reset(facts.burn_limits, drivers.rain_mm), {}, 0.0, 0.0};

@@ -234,7 +234,7 @@ Table make_table(const farm::Problem& problem, std::uint64_t seed) {
   t.problem = &problem;
   t.seed = seed;
   const farm::Farm& farm = problem.farm;
-  for (const auto& year : problem.years.years) t.drivers.push_back(season::drivers_of(year));
+  for (const auto& year : problem.years.years) t.drivers.push_back(season::drivers_of(year, problem.farm));
   if (farm.burning) t.burn_limits = burn::limits_of(*farm.burning);
   for (const auto& year : t.drivers) t.burn_days.push_back(burn_days_of(problem, t, year));
   for (const auto& op : farm.book.operations) {

@@ -42,6 +42,8 @@ Ground ground_of(const Object& v) {
       v.quantity("ground_share", "%", {0.0, 100.0}).value_or(firm ? 0.0 : default_ground_share_percent) /
       100.0;
   g.depth_mm = v.quantity("rut_depth", "mm", {0.0, 1000.0}).value_or(rutted ? default_rut_depth_mm : 0.0);
+  g.slow_share = v.quantity("slow_end", "%", {0.0, 90.0}).value_or(0.0) / 100.0;
+  g.slow_days = v.whole("slow_end_days", 0, 30).value_or(0);
   return g;
 }
 

@@ -65,6 +65,12 @@ straw::DecaySettings read_decay(const Object& straw) {
   d.q10 = straw.number("q10", {1.0, 4.0}).value_or(d.q10);
   d.oxygen_wet = straw.number("oxygen_wet", {0.0, 1.0}).value_or(d.oxygen_wet);
   d.oxygen_flooded = straw.number("oxygen_flooded", {0.0, 1.0}).value_or(d.oxygen_flooded);
+  d.nitrogen_g_per_kg =
+      10.0 * straw.quantity("nitrogen", "%", {0.1, 2.0}).value_or(d.nitrogen_g_per_kg / 10.0);
+  if (straw.yes("waterfowl").value_or(false)) {
+    d.waterfowl_loose = straw::duck_loss_loose;
+    d.waterfowl_pressed = straw::duck_loss_pressed;
+  }
   return d;
 }
 
@@ -73,6 +79,7 @@ straw::MoistureSettings read_drying(const Object& straw) {
   m.lag_windrow_days = straw.number("lag_windrow_days", {0.05, 10.0}).value_or(m.lag_windrow_days);
   m.lag_spread_days = straw.number("lag_spread_days", {0.05, 10.0}).value_or(m.lag_spread_days);
   m.lag_standing_days = straw.number("lag_standing_days", {0.05, 10.0}).value_or(m.lag_standing_days);
+  m.dew_mm = straw.quantity("dew", "mm", {0.0, 2.0}).value_or(m.dew_mm);
   return m;
 }
 

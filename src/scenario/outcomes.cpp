@@ -58,8 +58,9 @@ double mean_of(const std::vector<Trial>& trials, Get get) {
   return sum / static_cast<double>(trials.size());
 }
 
-void add_straw_numbers(plan::MethodOutcome& o, const std::vector<Trial>& trials, double area_ha) {
-  const straw::Nutrients in_straw;
+void add_straw_numbers(plan::MethodOutcome& o, const std::vector<Trial>& trials, double area_ha,
+                       double nitrogen_g_per_kg) {
+  const straw::Nutrients in_straw{.n = 1e-3 * nitrogen_g_per_kg};
   const double baled = mean_of(trials, [](const auto& r) { return r.baled_kg_per_ha; });
   const double burned = mean_of(trials, [](const auto& r) { return r.burned_kg_per_ha; });
   o.removed_n = in_straw.n * (baled + burned_n * burned);
@@ -119,7 +120,7 @@ plan::MethodOutcome sum_up(const OutcomeInput& in, const Pair& pair, const std::
     if (hours > 0.0)
       o.machine_hours[farm.implements[i].id.value] = hours / static_cast<double>(trials.size());
   }
-  add_straw_numbers(o, trials, farm.fields[pair.field].area.value());
+  add_straw_numbers(o, trials, farm.fields[pair.field].area.value(), farm.decay.nitrogen_g_per_kg);
   add_shown_numbers(o, in, pair, trials);
   add_notes(o, in, trials);
   return o;

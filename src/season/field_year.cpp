@@ -18,7 +18,8 @@ constexpr double balance_share = 1e-9;
 
 }  // namespace
 
-YearDrivers drivers_of(const weather::Year& year) {
+YearDrivers drivers_of(const weather::Year& year, const farm::Farm& farm) {
+  const straw::DecayRates decay = straw::rates_of(farm.decay);
   YearDrivers d;
   d.year = year.year;
   d.et0_mm = year.et0_mm;
@@ -27,6 +28,8 @@ YearDrivers drivers_of(const weather::Year& year) {
     d.air_c.push_back(0.5 * (day.tmin_c + day.tmax_c));
     d.equilibrium_db.push_back(straw::day_equilibrium(day));
     d.wind_m_s.push_back(day.wind_2m_m_s);
+    d.straw_wetting_mm.push_back(day.rain_mm + straw::dew_of(day, farm.moisture.dew_mm));
+    d.air_factor.push_back(straw::temperature_factor(decay, d.air_c.back()));
   }
   return d;
 }
@@ -38,7 +41,8 @@ FieldYear::FieldYear(const farm::Farm& farm, std::size_t field, const YearDriver
       profile_{&farm.soils.at(farm.fields[field].soil)},
       drivers_{&drivers},
       setting_{setting},
-      rates_{straw::rates_of(farm.moisture)},
+      drying_{straw::rates_of(farm.moisture)},
+      decay_{straw::rates_of(farm.decay)},
       traffic_{soil::traffic_contents(*profile_, farm.traffic)},
       harvest_day_{farm.season.day(field_->harvest)},
       drain_day_{farm.season.day(field_->summer_drain)} {
@@ -58,12 +62,12 @@ DayMask FieldYear::mask() const {
   const auto d = static_cast<std::size_t>(day_);
   DayMask m;
   m.cut = day_ > harvest_day_;
-  m.workable = soil::workable(*profile_, water_);
+  m.workable = dry_days_ > field_->ground.slow_days;
   m.drive_light = soil::trafficable(*profile_, water_, soil::LoadClass::light, traffic_);
   m.drive_heavy = soil::trafficable(*profile_, water_, soil::LoadClass::heavy, traffic_);
   m.drive_tracked = soil::trafficable(*profile_, water_, soil::LoadClass::tracked, traffic_);
-  const double afternoon =
-      straw::next_moisture(moisture_db_, drivers_->equilibrium_db[d], drivers_->rain_mm[d], lay_, rates_);
+  const double afternoon = straw::next_moisture(moisture_db_, drivers_->equilibrium_db[d],
+                                                drivers_->straw_wetting_mm[d], lay_, drying_);
   m.straw_moisture_percent = 100.0 * straw::wet_from_dry_basis(afternoon / 100.0);
   m.ponded_mm = water_.ponded_mm;
   m.rain_mm = drivers_->rain_mm[d];
@@ -116,6 +120,7 @@ void FieldYear::end_day(double water_in_mm) {
   running_mean_c_ =
       soil::next_running_mean(running_mean_c_, drivers_->air_c[static_cast<std::size_t>(day_)], flooded, {});
   if (day_ >= drain_day_) live_water(water_in_mm);
+  dry_days_ = soil::workable(*profile_, water_, field_->ground.slow_share) ? dry_days_ + 1 : 0;
   if (straw_.in > 0.0) live_straw(flooded);
   if (day_ == harvest_day_) lay_straw();
   ++day_;
@@ -144,17 +149,18 @@ void FieldYear::live_water(double water_in_mm) {
 
 void FieldYear::live_straw(bool flooded) {
   const auto d = static_cast<std::size_t>(day_);
-  moisture_db_ =
-      straw::next_moisture(moisture_db_, drivers_->equilibrium_db[d], drivers_->rain_mm[d], lay_, rates_);
+  moisture_db_ = straw::next_moisture(moisture_db_, drivers_->equilibrium_db[d],
+                                      drivers_->straw_wetting_mm[d], lay_, drying_);
   const straw::DecayStep rot =
       straw::decay(pools_,
-                   {.soil_c = soil::soil_temperature(running_mean_c_, cover_, flooded, {}),
-                    .air_c = drivers_->air_c[d],
+                   {.soil_factor = straw::temperature_factor(
+                        decay_, soil::soil_temperature(running_mean_c_, cover_, flooded, {})),
+                    .air_factor = drivers_->air_factor[d],
                     .surface_wetness = straw::surface_wetness(moisture_db_),
                     .soil_wetness = soil::decay_wetness(*profile_, water_),
                     .pores_full = soil::pores_full(*profile_, water_),
                     .flooded = water_.ponded_mm > flooded_above_mm},
-                   farm_->decay);
+                   decay_);
   pools_ = rot.pools;
   straw_.decayed += rot.decayed_kg_per_ha;
   cover_ = straw::cover(pools_);

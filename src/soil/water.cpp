@@ -160,8 +160,10 @@ double decay_wetness(const Profile& profile, const WaterState& state) {
                     1.0);
 }
 
-bool workable(const Profile& profile, const WaterState& state) {
-  return state.ponded_mm <= 0.0 && seedbed_content(profile, state) < profile.wet_limit;
+bool workable(const Profile& profile, const WaterState& state, double slow_share) {
+  const double mean = seedbed_content(profile, state);
+  const double slowest = mean + slow_share * std::max(0.0, profile.field_capacity - mean);
+  return state.ponded_mm <= 0.0 && slowest < profile.wet_limit;
 }
 
 bool trafficable(const Profile& profile, const WaterState& state, LoadClass load,

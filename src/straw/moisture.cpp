@@ -46,6 +46,11 @@ double day_equilibrium(const weather::Day& day) {
   return equilibrium_moisture(day.tmax_c, std::clamp(100.0 * day.ea_kpa / es, 0.0, 100.0));
 }
 
+double dew_of(const weather::Day& day, double most_mm) {
+  const double es = weather::saturation_vapour_pressure(Celsius{day.tmin_c}).value();
+  return most_mm * std::clamp((day.ea_kpa / es - 0.9) / 0.1, 0.0, 1.0);
+}
+
 DryingRates rates_of(const MoistureSettings& s) {
   return {.keep_windrow = keep_of(s.lag_windrow_days),
           .keep_spread = keep_of(s.lag_spread_days),
@@ -54,10 +59,10 @@ DryingRates rates_of(const MoistureSettings& s) {
           .most = s.most};
 }
 
-double next_moisture(double moisture_db, double equilibrium_db, double rain_mm, Lay lay,
+double next_moisture(double moisture_db, double equilibrium_db, double wetting_mm, Lay lay,
                      const DryingRates& rates) {
   const double wetted =
-      std::max(moisture_db, std::min(rates.most, moisture_db + rates.rain_gain_per_mm * rain_mm));
+      std::max(moisture_db, std::min(rates.most, moisture_db + rates.rain_gain_per_mm * wetting_mm));
   return equilibrium_db + (wetted - equilibrium_db) * keep_for(lay, rates);
 }
 

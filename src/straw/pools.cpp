@@ -20,24 +20,21 @@ constexpr double air_short_from = 0.80, air_short_to = 0.90;  // pores full. Sou
 bool is_share(double x) { return x >= 0.0 && x <= 1.0; }
 
 /// Oxygen factor of straw in the ground.
-double oxygen_in_ground(const DecayDay& day, const DecaySettings& s) {
-  if (day.flooded) return s.oxygen_flooded;
+double oxygen_in_ground(const DecayDay& day, const DecayRates& r) {
+  if (day.flooded) return r.oxygen_flooded;
   const double short_of_air =
       std::clamp((day.pores_full - air_short_from) / (air_short_to - air_short_from), 0.0, 1.0);
-  return 1.0 + short_of_air * (s.oxygen_wet - 1.0);
+  return 1.0 + short_of_air * (r.oxygen_wet - 1.0);
 }
 
-/// Exponents of a day by place for the slow part; they depend on the day and the place, never on the mass
+/// Exponents of some days by place for the slow part; they depend on the day and the place, never on the mass
 /// left.
-std::array<double, places> slow_exponents(const DecayDay& day, const DecaySettings& s) {
-  const double per_degree = std::log(s.q10) / 10.0;
-  const double in_soil = s.slow_rate_25c_per_day * std::exp(per_degree * (day.soil_c - base_temperature_c));
-  const double in_air = s.slow_rate_25c_per_day * std::exp(per_degree * (day.air_c - base_temperature_c));
-  const double oxygen = oxygen_in_ground(day, s);
-  const double ground = in_soil * oxygen * (day.flooded ? 1.0 : day.soil_wetness);
-  const double on_top = in_soil * (day.flooded ? s.oxygen_flooded : day.surface_wetness);
-  return {in_air * day.surface_wetness * s.contact[standing], on_top * s.contact[flat],
-          ground * s.contact[pressed], ground * s.contact[mixed]};
+std::array<double, places> slow_exponents(const DecayDay& day, const DecayRates& r, double days) {
+  const double ground = day.soil_factor * oxygen_in_ground(day, r) * (day.flooded ? 1.0 : day.soil_wetness);
+  const double on_top = day.soil_factor * (day.flooded ? r.oxygen_flooded : day.surface_wetness);
+  std::array<double, places> x{day.air_factor * day.surface_wetness, on_top, ground, ground};
+  for (std::size_t p = 0; p < places; ++p) x[p] *= days * r.slow[p] * (day.flooded ? r.if_flooded[p] : 1.0);
+  return x;
 }
 
 /// 1 - exp(-x) of the places' exponents. Up to x = 0.1, every ordinary day, as a nested series exact to
@@ -102,10 +99,29 @@ Pools fresh(double load_kg_per_ha, double standing_share, const DecaySettings& s
   return pools;
 }
 
-DecayStep decay(const Pools& pools, const DecayDay& day, const DecaySettings& s, double days) {
-  const auto slow = scaled(slow_exponents(day, s), days);
+double nitrogen_factor(double nitrogen_g_per_kg) {
+  constexpr double base = 0.57, per_g = 0.126, usual = 5.9;
+  return (base + per_g * nitrogen_g_per_kg) / (base + per_g * usual);
+}
+
+DecayRates rates_of(const DecaySettings& s) {
+  DecayRates r{.slow = scaled(s.contact, s.slow_rate_25c_per_day * nitrogen_factor(s.nitrogen_g_per_kg)),
+               .fast_to_slow = s.fast_to_slow_rate,
+               .per_degree = std::log(s.q10) / 10.0,
+               .oxygen_wet = s.oxygen_wet,
+               .oxygen_flooded = s.oxygen_flooded};
+  r.if_flooded = {s.waterfowl_loose, s.waterfowl_loose, s.waterfowl_pressed, 1.0};
+  return r;
+}
+
+double temperature_factor(const DecayRates& rates, double celsius) {
+  return std::exp(rates.per_degree * (celsius - base_temperature_c));
+}
+
+DecayStep decay(const Pools& pools, const DecayDay& day, const DecayRates& rates, double days) {
+  const auto slow = slow_exponents(day, rates, days);
   const auto slow_share = lost_shares(slow);
-  const auto fast_share = lost_shares(scaled(slow, s.fast_to_slow_rate));
+  const auto fast_share = lost_shares(scaled(slow, rates.fast_to_slow));
   DecayStep step{.pools = pools};
   for (std::size_t p = 0; p < places; ++p) {
     const double fast_lost = pools.fast[p] * fast_share[p];

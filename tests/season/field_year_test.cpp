@@ -34,7 +34,7 @@ double store(const soil::WaterState& w) { return w.seedbed_mm + w.below_mm + w.p
 }  // namespace
 
 TEST_CASE("straw is laid on the harvest day, split at the cut", "[identity]") {
-  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0]);
+  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0], problem().farm);
   FieldYear sim = field_year(drivers);
   const farm::Field& field = problem().farm.fields[1];
   const int harvest = problem().farm.season.day(field.harvest);
@@ -52,7 +52,7 @@ TEST_CASE("straw is laid on the harvest day, split at the cut", "[identity]") {
 TEST_CASE("water and straw balance from independent sums over random seasons", "[identity]") {
   Draws draws{3, stream_of("season-test")};
   for (std::size_t y = 0; y < problem().years.years.size(); ++y) {
-    const season::YearDrivers drivers = season::drivers_of(problem().years.years[y]);
+    const season::YearDrivers drivers = season::drivers_of(problem().years.years[y], problem().farm);
     FieldYear sim = field_year(drivers, y % problem().farm.fields.size());
     const char* works[] = {"rake", "bale", "chop", "disk", "cage_roll", "chisel", "plane"};
     while (sim.day() < problem().farm.season.days) {
@@ -71,7 +71,7 @@ TEST_CASE("water and straw balance from independent sums over random seasons", "
 }
 
 TEST_CASE("the water asked for fills the soil and the pond to the target", "[identity]") {
-  const season::YearDrivers drivers = season::drivers_of(problem().years.years[1]);
+  const season::YearDrivers drivers = season::drivers_of(problem().years.years[1], problem().farm);
   FieldYear sim = field_year(drivers);
   live_until(sim, 60);
   sim.set_boards(150.0);
@@ -85,7 +85,7 @@ TEST_CASE("the water asked for fills the soil and the pond to the target", "[ide
 }
 
 TEST_CASE("a flooded field carries nothing until the boards are out and it has dried", "[identity]") {
-  const season::YearDrivers drivers = season::drivers_of(problem().years.years[2]);
+  const season::YearDrivers drivers = season::drivers_of(problem().years.years[2], problem().farm);
   FieldYear sim = field_year(drivers);
   live_until(sim, 60);
   sim.set_boards(150.0);
@@ -100,7 +100,7 @@ TEST_CASE("a flooded field carries nothing until the boards are out and it has d
 }
 
 TEST_CASE("baling takes loose straw only, and half a pass half of it", "[identity]") {
-  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0]);
+  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0], problem().farm);
   FieldYear whole = field_year(drivers);
   live_until(whole, 20);
   FieldYear half = whole;
@@ -115,7 +115,7 @@ TEST_CASE("baling takes loose straw only, and half a pass half of it", "[identit
 }
 
 TEST_CASE("tillage starts the drying count anew", "[identity]") {
-  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0]);
+  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0], problem().farm);
   FieldYear sim = field_year(drivers);
   live_until(sim, 30);
   CHECK(sim.mask().drying_mm > 5.0);
@@ -125,7 +125,7 @@ TEST_CASE("tillage starts the drying count anew", "[identity]") {
 
 TEST_CASE("straw left by spring orders as in the field: worked in < pressed < standing", "[identity]") {
   for (std::size_t y = 0; y < problem().years.years.size(); ++y) {
-    const season::YearDrivers drivers = season::drivers_of(problem().years.years[y]);
+    const season::YearDrivers drivers = season::drivers_of(problem().years.years[y], problem().farm);
     FieldYear standing = field_year(drivers, 0);
     live_until(standing, 40);
     FieldYear mixed = standing, pressed = standing;
@@ -137,5 +137,21 @@ TEST_CASE("straw left by spring orders as in the field: worked in < pressed < st
     CAPTURE(y);
     CHECK(mixed.pools().total() < pressed.pools().total());
     CHECK(pressed.pools().total() < standing.pools().total());
+  }
+}
+
+TEST_CASE("days of the slow end put off the workable ground by as many", "[identity]") {
+  farm::Farm farm = problem().farm;
+  farm.fields[1].ground.slow_days = 3;
+  for (std::size_t y = 0; y < 4; ++y) {
+    const season::YearDrivers drivers = season::drivers_of(problem().years.years[y], farm);
+    FieldYear mean = field_year(drivers), slow{farm, 1, drivers, {}};
+    int in_a_row = 0;
+    while (mean.day() < farm.season.days) {
+      in_a_row = mean.mask().workable ? in_a_row + 1 : 0;
+      REQUIRE(slow.mask().workable == (in_a_row > 3));
+      mean.end_day(0.0);
+      slow.end_day(0.0);
+    }
   }
 }

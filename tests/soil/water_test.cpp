@@ -265,3 +265,17 @@ TEST_CASE("Driving: no deep water, and firm enough for the load", "[identity]") 
   CHECK(contents.light < contents.tracked);
   CHECK_FALSE(trafficable(p, saturated(p, 0.0), LoadClass::heavy, limits));
 }
+
+TEST_CASE("The slow end of a field dries later, never sooner", "[identity]") {
+  const Profile p = make_profile({});
+  WaterState s = drained_state(p);
+  double mean_ready = 0.0, slow_ready = 0.0;
+  for (double lost = 0.0; lost <= 30.0; lost += 0.5) {
+    s.seedbed_mm = p.field_capacity * p.seedbed_depth_mm - lost;
+    if (workable(p, s, 0.3)) CHECK(workable(p, s));
+    if (mean_ready == 0.0 && workable(p, s)) mean_ready = lost;
+    if (slow_ready == 0.0 && workable(p, s, 0.3)) slow_ready = lost;
+  }
+  REQUIRE(mean_ready > 0.0);
+  CHECK(slow_ready == Approx(mean_ready / 0.7).margin(1.0));
+}

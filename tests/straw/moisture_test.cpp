@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "aftercut/core/require.hpp"
+#include "aftercut/weather/evapotranspiration.hpp"
 #include "catch2/catch.hpp"
 #include "rows.hpp"
 
@@ -122,4 +123,23 @@ TEST_CASE("Surface wetness from moisture", "[identity]") {
   CHECK(surface_wetness(10.0) == Approx(0.5));
   CHECK(surface_wetness(15.0) == 1.0);
   CHECK(surface_wetness(250.0) == 1.0);
+}
+
+TEST_CASE("Dew: none in dry nights, the most at saturation, and it delays a windrow a little", "[identity]") {
+  aftercut::weather::Day night;
+  night.tmin_c = 6.0;
+  const double es = aftercut::weather::saturation_vapour_pressure(aftercut::Celsius{6.0}).value();
+  night.ea_kpa = 0.85 * es;
+  CHECK(dew_of(night, 0.2) == 0.0);
+  night.ea_kpa = 0.95 * es;
+  CHECK(dew_of(night, 0.2) == Approx(0.1));
+  night.ea_kpa = es;
+  CHECK(dew_of(night, 0.2) == Approx(0.2));
+  night.ea_kpa = 1.2 * es;
+  CHECK(dew_of(night, 0.2) == Approx(0.2));
+  const DryingRates rates = rates_of(MoistureSettings{});
+  const double dry = next_moisture(15.0, 8.0, 0.0, Lay::windrow, rates),
+               damp = next_moisture(15.0, 8.0, 0.2, Lay::windrow, rates);
+  CHECK(damp > dry);
+  CHECK(damp < dry + 0.2 * rates.rain_gain_per_mm);
 }

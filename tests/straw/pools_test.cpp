@@ -17,10 +17,11 @@ using aftercut::test::Kind;
 namespace {
 
 const DecaySettings settings;
+const DecayRates rates = rates_of(settings);
 
 DecayDay moist_day(double t_c) {
-  return {.soil_c = t_c,
-          .air_c = t_c,
+  return {.soil_factor = temperature_factor(rates, t_c),
+          .air_factor = temperature_factor(rates, t_c),
           .surface_wetness = 1.0,
           .soil_wetness = 1.0,
           .pores_full = 0.7,
@@ -35,12 +36,12 @@ Pools all_in(Place place) {
 }
 
 double lost_in_a_day(const Pools& pools, const DecayDay& day) {
-  return decay(pools, day, settings).decayed_kg_per_ha;
+  return decay(pools, day, rates).decayed_kg_per_ha;
 }
 
 DecayDay any_day(Draws& draws) {
-  return {.soil_c = 40.0 * draws.uniform(),
-          .air_c = 45.0 * draws.uniform() - 5.0,
+  return {.soil_factor = temperature_factor(rates, 40.0 * draws.uniform()),
+          .air_factor = temperature_factor(rates, 45.0 * draws.uniform() - 5.0),
           .surface_wetness = draws.uniform(),
           .soil_wetness = draws.uniform(),
           .pores_full = draws.uniform(),
@@ -58,7 +59,7 @@ double left_by_spring(Place place, bool winter_water, double surface_wetness) {
     day.pores_full = 0.91;
     day.surface_wetness = surface_wetness;
     day.flooded = winter_water && m >= 1 && m <= 4;
-    for (int d = 0; d < month_days[m]; ++d) pools = decay(pools, day, settings).pools;
+    for (int d = 0; d < month_days[m]; ++d) pools = decay(pools, day, rates).pools;
   }
   return pools.total() / 7000.0;
 }
@@ -72,7 +73,7 @@ TEST_CASE("Straw is kept by decay, tillage and removal through random years", "[
     Pools pools = fresh(in, draws.uniform(), settings);
     double decayed = 0.0, removed = 0.0;
     for (int day = 0; day < 200; ++day) {
-      const DecayStep step = decay(pools, any_day(draws), settings);
+      const DecayStep step = decay(pools, any_day(draws), rates);
       REQUIRE(step.decayed_kg_per_ha >= 0.0);
       decayed += step.decayed_kg_per_ha;
       pools = step.pools;
@@ -99,9 +100,9 @@ TEST_CASE("Two half days are one day", "[identity]") {
   for (int i = 0; i < 200; ++i) {
     const Pools pools = move(fresh(7000.0, 0.4, settings), {0.5, 0.3, 0.3, 0.1});
     const DecayDay day = any_day(draws);
-    const DecayStep whole = decay(pools, day, settings);
-    const DecayStep first = decay(pools, day, settings, 0.5);
-    const DecayStep second = decay(first.pools, day, settings, 0.5);
+    const DecayStep whole = decay(pools, day, rates);
+    const DecayStep first = decay(pools, day, rates, 0.5);
+    const DecayStep second = decay(first.pools, day, rates, 0.5);
     CHECK(second.pools.total() == Approx(whole.pools.total()).epsilon(1e-12));
     CHECK(first.decayed_kg_per_ha + second.decayed_kg_per_ha ==
           Approx(whole.decayed_kg_per_ha).epsilon(1e-10));
@@ -115,13 +116,13 @@ TEST_CASE("A day's decay is the exponential of its factors", "[cross]") {
     const double k = 0.012 * std::pow(1.6, (t_c - 25.0) / 10.0) * 0.8;
     const double expected = 7000.0 * (0.35 * std::exp(-4.0 * k) + 0.65 * std::exp(-k));
     check({{"mixed straw after one day", "std::exp", Kind::cross, expected,
-            decay(all_in(Place::mixed), day, settings).pools.total(), 1e-9}});
+            decay(all_in(Place::mixed), day, rates).pools.total(), 1e-9}});
   }
   // Long steps leave the series and use the library's exponential.
   const double k = 0.012 * 60.0;
   check({{"mixed straw after 60 days at 25 C", "std::exp", Kind::cross,
           7000.0 * (0.35 * std::exp(-4.0 * k) + 0.65 * std::exp(-k)),
-          decay(all_in(Place::mixed), moist_day(25.0), settings, 60.0).pools.total(), 1e-8}});
+          decay(all_in(Place::mixed), moist_day(25.0), rates, 60.0).pools.total(), 1e-8}});
 }
 
 TEST_CASE("The exponent does not depend on the mass left", "[identity]") {
@@ -136,8 +137,8 @@ TEST_CASE("The exponent does not depend on the mass left", "[identity]") {
 TEST_CASE("Ten degrees more is Q10 times the slow exponent", "[identity]") {
   Pools slow;
   slow.slow.fill(1000.0);
-  const double at_10 = -std::log(decay(slow, moist_day(10.0), settings).pools.at(Place::mixed) / 1000.0);
-  const double at_20 = -std::log(decay(slow, moist_day(20.0), settings).pools.at(Place::mixed) / 1000.0);
+  const double at_10 = -std::log(decay(slow, moist_day(10.0), rates).pools.at(Place::mixed) / 1000.0);
+  const double at_20 = -std::log(decay(slow, moist_day(20.0), rates).pools.at(Place::mixed) / 1000.0);
   CHECK(at_20 / at_10 == Approx(settings.q10).epsilon(1e-9));
 }
 
@@ -251,4 +252,37 @@ TEST_CASE("Removal takes from flat and standing straw only", "[identity]") {
   CHECK(burned.pools.at(Place::mixed) == p.at(Place::mixed));
   CHECK(remove(p, 0.0, 0.0).pools == p);
   CHECK_THROWS_AS(remove(p, 1.2, 0.0), InternalError);
+}
+
+TEST_CASE("nitrogen in straw speeds decay", "[recalled]") {
+  // (0.57 + 0.126 N) over the same at 5.9 g/kg
+  check({{"nitrogen factor at 5.9 g/kg", "DouglasRickman1992", Kind::recalled, 1.0, nitrogen_factor(5.9),
+          1e-12},
+         {"nitrogen factor at 3.4 g/kg", "DouglasRickman1992", Kind::recalled, 0.9984 / 1.3134,
+          nitrogen_factor(3.4), 1e-9},
+         {"nitrogen factor at 8.6 g/kg", "DouglasRickman1992", Kind::recalled, 1.6536 / 1.3134,
+          nitrogen_factor(8.6), 1e-9}});
+  DecaySettings rich;
+  rich.nitrogen_g_per_kg = 8.0;
+  const Pools pools = all_in(Place::mixed);
+  CHECK(decay(pools, moist_day(12.0), rates_of(rich)).decayed_kg_per_ha >
+        lost_in_a_day(pools, moist_day(12.0)));
+}
+
+TEST_CASE("feeding birds speed the decay of flooded straw only, rolled straw least", "[identity]") {
+  DecaySettings birds;
+  birds.waterfowl_loose = duck_loss_loose;
+  birds.waterfowl_pressed = duck_loss_pressed;
+  const DecayRates with_birds = rates_of(birds);
+  DecayDay dry = moist_day(12.0), flooded = moist_day(12.0);
+  flooded.flooded = true;
+  const auto gain = [&](Place place, const DecayDay& day) {
+    const Pools pools = all_in(place);
+    return decay(pools, day, with_birds).decayed_kg_per_ha / lost_in_a_day(pools, day);
+  };
+  for (const Place place : {Place::standing, Place::flat, Place::pressed, Place::mixed})
+    CHECK(gain(place, dry) == 1.0);
+  CHECK(gain(Place::flat, flooded) > gain(Place::pressed, flooded));
+  CHECK(gain(Place::pressed, flooded) > 1.0);
+  CHECK(gain(Place::mixed, flooded) == 1.0);
 }

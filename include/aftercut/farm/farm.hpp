@@ -38,8 +38,10 @@ enum class GroundState { firm, tracked, rutted };
 
 struct Ground {
   GroundState state = GroundState::firm;
-  double share = 0.0;     ///< of the area tracked or rutted
-  double depth_mm = 0.0;  ///< of ruts
+  double share = 0.0;       ///< of the area tracked or rutted
+  double depth_mm = 0.0;    ///< of ruts
+  double slow_share = 0.0;  ///< by which the slowest part dries slower than the mean, 0 to 0.9
+  int slow_days = 0;        ///< by which it dries later, beside the share
 };
 
 enum class NextUseKind { rice, fallow, other };

@@ -19,14 +19,17 @@ namespace aftercut::season {
 struct YearDrivers {
   int year = 0;
   std::vector<double> rain_mm, et0_mm, air_c, equilibrium_db, wind_m_s;
+  std::vector<double> straw_wetting_mm;  ///< rain and dew
+  std::vector<double> air_factor;        ///< of decay
 };
-YearDrivers drivers_of(const weather::Year& year);
+YearDrivers drivers_of(const weather::Year& year, const farm::Farm& farm);
 
 /// What is known of a field on the morning of a day: the state at the end of yesterday, and the day's own
 /// rain.
 struct DayMask {
-  bool cut = false;       ///< harvested before today
-  bool workable = false;  ///< the slow end of the field is below the wet tillage limit
+  bool cut = false;  ///< harvested before today
+  bool workable =
+      false;  ///< the slow end of the field is below the wet tillage limit, and has been for its days
   bool drive_light = false, drive_heavy = false, drive_tracked = false;
   double straw_moisture_percent = 0.0;  ///< wet basis, of loose straw on top, this afternoon
   double ponded_mm = 0.0;
@@ -83,7 +86,8 @@ class FieldYear {
   const soil::Profile* profile_;
   const YearDrivers* drivers_;
   method::HarvestSetting setting_;
-  straw::DryingRates rates_;
+  straw::DryingRates drying_;
+  straw::DecayRates decay_;
   soil::TrafficContents traffic_;
   int day_ = 0;
   int harvest_day_ = 0, drain_day_ = 0;
@@ -97,6 +101,7 @@ class FieldYear {
   double opened_ = 0.0;
   double drying_mm_ = 0.0;
   double rutted_share_ = 0.0;
+  int dry_days_ = 0;  // ends of day in a row on which the ground could be worked
   StrawLedger straw_;
   WaterLedger ledger_;
 };

@@ -59,8 +59,9 @@ double saturation_deficit_mm(const Profile& profile, const WaterState& state);
 double pores_full(const Profile& profile, const WaterState& state);
 /// Wetness for decay: 0 at half the wilting content (air-dry), 1 at field capacity and above.
 double decay_wetness(const Profile& profile, const WaterState& state);
-/// No water on top and the seedbed drier than the wet tillage limit.
-bool workable(const Profile& profile, const WaterState& state);
+/// No water on top and the seedbed drier than the wet tillage limit. `slow_share` (0 to 1): judged where the
+/// ground has lost so much less of its water below field capacity than the mean.
+bool workable(const Profile& profile, const WaterState& state, double slow_share = 0.0);
 
 enum class LoadClass { light, heavy, tracked };  ///< tractor alone or chopper; loaded wagon or baler; crawler
 

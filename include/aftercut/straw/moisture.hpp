@@ -19,12 +19,18 @@ struct MoistureSettings {
          lag_standing_days = 0.3;  ///< Source: DryingLags (assumed)
   double rain_gain_per_mm = 12.0;  ///< % dry basis per mm of rain, up to `most`. Source: DryingLags (assumed)
   double most = 250.0;
+  double dew_mm = 0.2;        ///< of a night at 100 % humidity by the day's tmin. Source: Dew (assumed)
   double at_harvest = 120.0;  ///< about 55 % wet basis. Source: UCCE2014 (read): about 60 % at harvest
 };
 
 /// Equilibrium moisture [% d.b.] that a day's afternoon draws straw towards: at tmax and the humidity of ea
 /// there.
 double day_equilibrium(const weather::Day& day);
+
+/// Dew of a night [mm]: none at 90 % humidity by tmin or less, rising in a straight line to `most_mm` at 100
+/// %. Where humidity is missing, tmin stands for the dew point, and every night has the most. Source: Dew
+/// (assumed).
+double dew_of(const weather::Day& day, double most_mm);
 
 /// exp(-1 / lag) by lay, worked out once.
 struct DryingRates {
@@ -33,10 +39,10 @@ struct DryingRates {
 };
 DryingRates rates_of(const MoistureSettings& s);
 
-/// Moisture [% d.b.] at the day's mid-afternoon, from yesterday's: rain wets it first, then it goes towards
-/// the day's equilibrium; dew counts only through the day's humidity, it is gone by mid-afternoon. Chopped
-/// straw dries as spread straw does. No transcendental calls: it runs in the day loop.
-double next_moisture(double moisture_db, double equilibrium_db, double rain_mm, Lay lay,
+/// Moisture [% d.b.] at the day's mid-afternoon, from yesterday's: rain and dew wet it first, then it goes
+/// towards the day's equilibrium. Chopped straw dries as spread straw does. No transcendental calls: it runs
+/// in the day loop.
+double next_moisture(double moisture_db, double equilibrium_db, double wetting_mm, Lay lay,
                      const DryingRates& rates);
 /// Wetness 0 to 1 of straw on top over the day, for decay, from its mid-afternoon moisture, the day's lowest:
 /// 1 from 15 % d.b., where straw stays damp enough to rot round the clock, 0 at 5 % d.b., linear between.

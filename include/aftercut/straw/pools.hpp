@@ -29,19 +29,43 @@ struct DecaySettings {
   double fast_to_slow_rate = 4.0;        ///< Source: DecayTrial (judgement)
   double slow_rate_25c_per_day = 0.012;  ///< mixed, moist, drained, 25 C. Source: DecayTrial (fitted)
   double q10 = 1.6;
-  std::array<double, places> contact{0.08, 0.18, 0.6, 1.0};  ///< by Place. Source: StrawContact (assumed)
+  std::array<double, places> contact{0.08, 0.15, 0.6, 1.0};  ///< by Place. Source: StrawContact (assumed)
   double oxygen_wet =
       0.7;  ///< more than 90 % of pores full; falls to this from 1 at 80 %. Source: OxygenWet (assumed)
   double oxygen_flooded = 0.7;  ///< straw in or on flooded soil, net. Source: OxygenWet (assumed)
+  double nitrogen_g_per_kg =
+      5.9;  ///< of fresh straw; the rates hold at 5.9. Source: Witt1999 (read), product by us
+  /// What feeding birds do to the rates of flooded straw, lying or standing and pressed in; 1: no birds.
+  double waterfowl_loose = 1.0, waterfowl_pressed = 1.0;
 };
+
+/// Loss of flooded straw with many ducks over the loss without, loose and rolled in, as multipliers of the
+/// rate; the source gives them for the loss of a winter. Source: Bird2000 (read): 33 mallards/ha, 1 to 18
+/// February.
+inline constexpr double duck_loss_loose = 1.78, duck_loss_pressed = 1.18;
+
+/// Decay with more or less nitrogen in the straw, 1 at 5.9 g/kg.
+/// Source: DouglasRickman1992 (structure read, constants recalled): 0.57 + 0.126 N.
+double nitrogen_factor(double nitrogen_g_per_kg);
+
+/// Settings made ready for the day loop.
+struct DecayRates {
+  std::array<double, places> slow{};        ///< [Place] per day at 25 C, moist and aired
+  std::array<double, places> if_flooded{};  ///< [Place] multiplier under water
+  double fast_to_slow = 1.0, per_degree = 0.0;
+  double oxygen_wet = 1.0, oxygen_flooded = 1.0;
+};
+DecayRates rates_of(const DecaySettings& s);
+/// Q10 factor of a temperature, 1 at 25 C.
+double temperature_factor(const DecayRates& rates, double celsius);
 
 /// Pools right after harvest: `standing_share` stands, the rest lies flat.
 Pools fresh(double load_kg_per_ha, double standing_share, const DecaySettings& s);
 
 /// One day's surroundings as numbers.
 struct DecayDay {
-  double soil_c = 0.0;  ///< where the straw lies, daily mean
-  double air_c = 0.0;
+  double soil_factor = 0.0;      ///< temperature_factor where the straw lies, daily mean
+  double air_factor = 0.0;       ///< the same of the air
   double surface_wetness = 0.0;  ///< 0 dry to 1 wet: of straw on top
   double soil_wetness = 0.0;     ///< 0 air-dry to 1 field capacity or wetter
   double pores_full = 0.0;       ///< share of the seedbed's pores full of water
@@ -53,11 +77,11 @@ struct DecayStep {
   double decayed_kg_per_ha = 0.0;  ///< summed place by place, not by difference
 };
 
-/// Rate at 25 C times temperature (Q10), contact of the place, wetness and oxygen; the slow part at the base
-/// rate, the fast part `fast_to_slow_rate` times it. Standing straw feels the air's temperature, all other
-/// the soil's. Under water, straw that lies, is pressed in or mixed in is wet through. No stop at frost: not
-/// tested below 0 C. First-order decay over `days` (1 for a day; 0.5 for a half step).
-DecayStep decay(const Pools& pools, const DecayDay& day, const DecaySettings& s, double days = 1.0);
+/// Rate at 25 C times temperature (Q10), contact of the place, nitrogen, wetness and oxygen; the slow part at
+/// the base rate, the fast part `fast_to_slow_rate` times it. Standing straw feels the air's temperature, all
+/// other the soil's. Under water, straw that lies, is pressed in or mixed in is wet through. No stop at
+/// frost: not tested below 0 C. First-order decay over `days` (1 for a day; 0.5 for a half step).
+DecayStep decay(const Pools& pools, const DecayDay& day, const DecayRates& rates, double days = 1.0);
 
 /// What one implement does: shares of a pool that move, 0 to 1. Applied in the order flatten, press, bury,
 /// resurface.

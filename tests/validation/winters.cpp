@@ -1,0 +1,97 @@
+#include "winters.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <stdexcept>
+
+#include "aftercut/geo/table.hpp"
+#include "catch2/catch.hpp"
+
+namespace aftercut::validation {
+namespace {
+
+const Date season_first = make_date(2026, 9, 1);
+constexpr int season_days = 273;  // to 31 May
+const weather::Site station{38.54, -121.78, 18.0, -8.0, false};
+
+std::optional<double> number(const std::string& cell) {
+  if (cell.empty()) return std::nullopt;
+  return std::stod(cell);
+}
+
+Record read_record(const geo::Table& table) {
+  const auto column = [&](const char* name) {
+    return static_cast<std::size_t>(std::find(table.columns.begin(), table.columns.end(), name) -
+                                    table.columns.begin());
+  };
+  const std::size_t date = column("date"), rain = column("prcp_mm"), high = column("tmax_c"),
+                    low = column("tmin_c"), warm = column("soil_max_c"), cold = column("soil_min_c");
+  std::vector<weather::Row> rows;
+  Record record;
+  for (const auto& cells : table.rows) {
+    weather::Row row;
+    row.date = parse_iso_date(cells[date]).value();
+    row.line = static_cast<int>(rows.size()) + 2;
+    row.rain_mm = number(cells[rain]);
+    row.tmax_c = number(cells[high]);
+    row.tmin_c = number(cells[low]);
+    const auto most = number(cells[warm]), least = number(cells[cold]);
+    if (row.tmax_c && row.tmin_c) {
+      SoilDay day{.date = row.date, .air_c = 0.5 * (*row.tmax_c + *row.tmin_c), .soil_c = {}};
+      if (most && least) day.soil_c = 0.5 * (*most + *least);
+      record.soil.push_back(day);
+    }
+    rows.push_back(row);
+  }
+  const auto series = weather::complete(rows, station, {}, table.file);
+  if (!series) throw std::runtime_error("the Davis record has issues: " + to_text(series.issues().front()));
+  record.winters = weather::lay_on_season(series.value(), station, season_first, season_days, 1971, 1994);
+  return record;
+}
+
+}  // namespace
+
+const std::optional<Record>& davis() {
+  static const std::optional<Record> record = []() -> std::optional<Record> {
+    const std::filesystem::path file = std::filesystem::path{AFTERCUT_SOURCE_DIR} /
+                                       "../shared/data/weather-open/davis_ca_daily_1970_1995.csv";
+    if (!std::filesystem::exists(file)) return std::nullopt;
+    const auto table = geo::read_table(file);
+    if (!table) throw std::runtime_error(to_text(table.issues().front()));
+    return read_record(table.value());
+  }();
+  return record;
+}
+
+bool no_record() {
+  if (davis()) return false;
+  WARN("skipped: ../shared with the Davis record is not there");
+  return true;
+}
+
+farm::Farm one_field(double load_kg_per_ha, double cut_height_cm) {
+  farm::Farm farm;
+  farm.season = {season_first, season_days};
+  farm.soils = {soil::make_profile({})};
+  farm.book = method::builtin_book();
+  farm::Field field;
+  field.id = FieldId{"1"};
+  field.area = Hectare{20.0};
+  field.harvest = make_date(2026, 10, 14);
+  field.summer_drain = make_date(2026, 9, 20);
+  field.straw_load = KgPerHa{load_kg_per_ha};
+  field.cut = true;
+  field.cut_height_cm = cut_height_cm;
+  farm.fields = {field};
+  return farm;
+}
+
+double at_share(std::vector<double> values, double p) {
+  std::sort(values.begin(), values.end());
+  const auto rank =
+      static_cast<std::size_t>(std::max(1.0, std::ceil(p * static_cast<double>(values.size()) - 1e-9)));
+  return values.at(rank - 1);
+}
+
+}  // namespace aftercut::validation
