@@ -1,5 +1,7 @@
 // Site and soils.
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "aftercut/core/ids.hpp"
@@ -43,6 +45,20 @@ soil::Profile read_soil(const Object& s) {
   in.name = s.text_or("name", "");
   in.texture = read_texture(s).value_or(soil::Texture::clay);
   in.clay_percent = s.quantity("clay", "%", {0.0, 100.0}).value_or(in.clay_percent);
+  in.sand_percent = s.quantity("sand", "%", {0.0, 100.0});
+  if (in.sand_percent && *in.sand_percent + in.clay_percent > 100.0) {
+    s.fault("sand", fmt::format("{:g} % sand with {:g} % clay", *in.sand_percent, in.clay_percent),
+            "at most 100 % together", "correct one of the two");
+    in.sand_percent.reset();
+  }
+  if (s.has("sand") && s.has("bulk_density"))
+    s.fault("bulk_density", "both sand and bulk_density", "one of the two",
+            "keep one: sand gives a bulk density of its own");
+  const auto organic = s.quantity("organic_matter", "%", {0.0, 8.0});
+  if (organic && !s.has("sand"))
+    s.fault("organic_matter", "organic matter without sand", "both, or neither", "add sand");
+  in.organic_matter_percent = organic.value_or(in.organic_matter_percent);
+  in.capillary_mm_per_day = s.quantity("capillary", "mm/day", {0.0, 20.0}).value_or(in.capillary_mm_per_day);
   in.bulk_density_t_per_m3 =
       s.quantity("bulk_density", "t/m3", {0.5, 2.0}).value_or(in.bulk_density_t_per_m3);
   in.percolation_mm_per_day =

@@ -6,6 +6,7 @@
 
 #include "aftercut/core/require.hpp"
 #include "aftercut/soil/evaporation.hpp"
+#include "aftercut/soil/saxton_rawls.hpp"
 
 namespace aftercut::soil {
 namespace {
@@ -50,9 +51,22 @@ void require_sound(const ProfileInput& input) {
   require(input.bulk_density_t_per_m3 >= 0.3 && input.bulk_density_t_per_m3 <= 2.2,
           "bulk density lies between 0.3 and 2.2 t/m3");
   require(input.clay_percent >= 0.0 && input.clay_percent <= 100.0, "clay is a percentage");
+  require(!input.sand_percent ||
+              (*input.sand_percent >= 0.0 && *input.sand_percent + input.clay_percent <= 100.0),
+          "sand and clay are at most 100 % together");
   require(input.percolation_mm_per_day >= 0.0 && input.surface_drain_mm_per_day >= 0.0 &&
               input.capillary_mm_per_day >= 0.0,
           "a soil's rates are not negative");
+}
+
+/// Contents by sand, clay and organic matter.
+void take_texture_water(Profile& p) {
+  const TextureWater w = saxton_rawls(*p.input.sand_percent / 100.0, p.input.clay_percent / 100.0,
+                                      p.input.organic_matter_percent);
+  p.input.bulk_density_t_per_m3 = w.bulk_density_t_per_m3;
+  p.retention.theta_s = p.saturation = w.saturation;
+  p.field_capacity = w.field_capacity;
+  p.wilting = w.wilting;
 }
 
 double wet_limit_of(const ProfileInput& input, const Retention& r) {
@@ -122,6 +136,7 @@ Profile make_profile(const ProfileInput& input) {
   p.saturation = p.retention.theta_s;
   p.field_capacity = water_content(p.retention, field_capacity_suction_cm);
   p.wilting = water_content(p.retention, wilting_suction_cm);
+  if (input.sand_percent) take_texture_water(p);
   p.wet_limit = wet_limit_of(input, p.retention);
   p.total_evaporable_mm =
       total_evaporable_mm(p.field_capacity, p.wilting, p.seedbed_depth_mm / millimetres_per_metre);

@@ -51,6 +51,20 @@ TEST_CASE("faults against the schema", "[regression]") {
        "target.wanted_chance", "80", "0", "correct"},
       {"last and days", [](FarmFiles& f) { f.farm["season"]["days"] = 280; }, "farm.json", "season.last",
        "more than one of last, days", "one of them", "keep one"},
+      {"sand and clay above 100 %",
+       [](FarmFiles& f) {
+         f.farm["soils"][0]["clay_percent"] = 70;
+         f.farm["soils"][0]["sand"] = "40 %";
+       },
+       "farm.json", "soils[0].sand", "40 % sand with 70 % clay", "at most 100 %", "correct one"},
+      {"organic matter without sand", [](FarmFiles& f) { f.farm["soils"][0]["organic_matter"] = "3 %"; },
+       "farm.json", "soils[0].organic_matter", "organic matter without sand", "both, or neither", "add sand"},
+      {"sand and bulk density",
+       [](FarmFiles& f) {
+         f.farm["soils"][0]["sand"] = "10 %";
+         f.farm["soils"][0]["bulk_density"] = "1.2 t/m3";
+       },
+       "farm.json", "soils[0].bulk_density", "both sand and bulk_density", "one of the two", "keep one"},
       {"no soils", [](FarmFiles& f) { f.farm["soils"] = Json::array(); }, "farm.json", "soils",
        "an empty list", "at least one", "add an entry"},
   });

@@ -205,3 +205,19 @@ TEST_CASE("Impossible soils are refused", "[identity]") {
   }));
   CHECK(entered.wet_limit == 0.37);
 }
+
+TEST_CASE("With sand given the contents are those of texture and organic matter", "[identity]") {
+  ProfileInput input;
+  input.clay_percent = 50.0;
+  input.sand_percent = 25.0;
+  const TextureWater w = saxton_rawls(0.25, 0.50, 2.5);
+  const Profile p = make_profile(input);
+  CHECK(p.saturation == w.saturation);
+  CHECK(p.field_capacity == w.field_capacity);
+  CHECK(p.wilting == w.wilting);
+  CHECK(p.wet_limit == Approx(w.saturation - 0.10));
+  CHECK(p.input.bulk_density_t_per_m3 == w.bulk_density_t_per_m3);
+  CHECK(p.total_evaporable_mm == Approx(1000.0 * (w.field_capacity - 0.5 * w.wilting) * 0.150));
+  input.sand_percent = 60.0;
+  CHECK_THROWS_AS(make_profile(input), aftercut::InternalError);
+}

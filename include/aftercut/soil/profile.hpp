@@ -58,6 +58,10 @@ struct ProfileInput {
   Texture texture = Texture::clay;
   double clay_percent = 50.0;
   double bulk_density_t_per_m3 = 1.3;
+  /// With sand, the water contents and the bulk density come from sand, clay and organic matter instead of
+  /// the class.
+  std::optional<double> sand_percent = {};
+  double organic_matter_percent = 2.5;
   double percolation_mm_per_day = 1.85;  ///< under ponding. Source: Linquist2015 (read): 1.8 to 1.9
   WetLimitRule wet_limit_rule = WetLimitRule::ten_percent_air;
   double entered_wet_limit = 0.0;  ///< m3/m3, with WetLimitRule::entered
@@ -82,10 +86,12 @@ struct Profile {
   double total_evaporable_mm = 0.0;  ///< 1000 (FC - 0.5 WP) Ze over the seedbed layer
 };
 
-/// Saturation is the pore space 1 - bulk density / 2.65, so that water by volume and water by weight agree.
-/// Source: PoreSaturation (assumed); particle density: Source: SaxtonRawls2006 (read).
-/// Throws InternalError on a bulk density outside 0.3 to 2.2, on clay
-/// outside 0 to 100 % and on an entered wet limit outside the pore space: a reader checks these first.
+/// With sand given: wilting, field capacity, saturation and bulk density by saxton_rawls; the class then only
+/// shapes the curve of the inflection rule. Else: Saturation is the pore space 1 - bulk density / 2.65, so
+/// that water by volume and water by weight agree. Source: PoreSaturation (assumed); particle density:
+/// Source: SaxtonRawls2006 (read). Throws InternalError on a bulk density outside 0.3 to 2.2, on clay outside
+/// 0 to 100 %, on sand and clay above 100 % together and on an entered wet limit outside the pore space: a
+/// reader checks these first.
 Profile make_profile(const ProfileInput& input);
 /// Water that evaporates at the full rate, by texture [mm]: middle of the range of FAO-56 Table 19.
 /// Source: Allen1998 Table 19 (read second-hand); sandy clay loam, clay loam and sandy clay are assumed.
