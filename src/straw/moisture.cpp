@@ -1,6 +1,7 @@
 #include "aftercut/straw/moisture.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "aftercut/core/require.hpp"
@@ -29,6 +30,16 @@ double equilibrium_moisture(double air_c, double h) {
   if (h < 10.0) return std::max(0.0, 0.03229 + 0.281073 * h - 0.000578 * h * t);
   if (h < 50.0) return std::max(0.0, 2.22749 + 0.160107 * h - 0.014784 * t);
   return std::max(0.0, 21.0606 + 0.005565 * h * h - 0.00035 * h * t - 0.483199 * h);
+}
+
+double fine_fuel_moisture(double air_c, double relative_humidity_percent, Sky sky, bool raining) {
+  struct Surface {
+    double warmer_f, humidity_share;
+  };
+  static constexpr std::array<Surface, 4> surface{{{25.0, 0.75}, {19.0, 0.83}, {12.0, 0.92}, {5.0, 1.0}}};
+  if (raining) return 35.0;
+  const Surface& s = surface[static_cast<std::size_t>(sky)];
+  return 1.03 * equilibrium_moisture(air_c + s.warmer_f / 1.8, s.humidity_share * relative_humidity_percent);
 }
 
 double dry_from_wet_basis(double wet_basis) {

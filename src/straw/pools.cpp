@@ -37,19 +37,26 @@ std::array<double, places> slow_exponents(const DecayDay& day, const DecayRates&
   return x;
 }
 
-/// 1 - exp(-x) of the places' exponents. Up to x = 0.1, every ordinary day, as a nested series exact to
-/// 3e-15, all places side by side.
-std::array<double, places> lost_shares(const std::array<double, places>& x) {
-  std::array<double, places> lost{};
-  if (*std::max_element(x.begin(), x.end()) > 0.1) {
+constexpr std::size_t parts = 2 * places;  // slow by place, then fast by place
+using ByPart = std::array<double, parts>;
+
+/// 1 - exp(-x), all parts side by side. Up to x = 0.02 and 0.1, most days and every ordinary day, as nested
+/// series exact to 2e-14 and 3e-15 of the value.
+ByPart lost_shares(const ByPart& x) {
+  ByPart lost{};
+  const double most = *std::max_element(x.begin(), x.end());
+  if (most > 0.1) {
     std::transform(x.begin(), x.end(), lost.begin(), [](double e) { return -std::expm1(-e); });
     return lost;
   }
-  for (std::size_t p = 0; p < places; ++p) {
+  const bool long_series = most > 0.02;
+  for (std::size_t p = 0; p < parts; ++p) {
     const double e = x[p];
-    const double inner =
-        1.0 - e * 0.2 * (1.0 - e * (1.0 / 6) * (1.0 - e * (1.0 / 7) * (1.0 - e * (1.0 / 8))));
-    lost[p] = e * (1.0 - e * 0.5 * (1.0 - e * (1.0 / 3) * (1.0 - e * 0.25 * inner)));
+    const double far = long_series ? 1.0 - e * (1.0 / 7) * (1.0 - e * 0.125 * (1.0 - e * (1.0 / 9))) : 1.0;
+    lost[p] =
+        e *
+        (1.0 -
+         e * 0.5 * (1.0 - e * (1.0 / 3) * (1.0 - e * 0.25 * (1.0 - e * 0.2 * (1.0 - e * (1.0 / 6) * far)))));
   }
   return lost;
 }
@@ -120,14 +127,18 @@ double temperature_factor(const DecayRates& rates, double celsius) {
 
 DecayStep decay(const Pools& pools, const DecayDay& day, const DecayRates& rates, double days) {
   const auto slow = slow_exponents(day, rates, days);
-  const auto slow_share = lost_shares(slow);
-  const auto fast_share = lost_shares(scaled(slow, rates.fast_to_slow));
+  ByPart exponents{};
+  for (std::size_t p = 0; p < places; ++p) {
+    exponents[p] = slow[p];
+    exponents[places + p] = rates.fast_to_slow * slow[p];
+  }
+  const ByPart share = lost_shares(exponents);
   DecayStep step{.pools = pools};
   for (std::size_t p = 0; p < places; ++p) {
-    const double fast_lost = pools.fast[p] * fast_share[p];
-    const double slow_lost = pools.slow[p] * slow_share[p];
-    step.pools.fast[p] -= fast_lost;
+    const double slow_lost = pools.slow[p] * share[p];
+    const double fast_lost = pools.fast[p] * share[places + p];
     step.pools.slow[p] -= slow_lost;
+    step.pools.fast[p] -= fast_lost;
     step.decayed_kg_per_ha += fast_lost + slow_lost;
   }
   return step;

@@ -127,6 +127,26 @@ Millimetre penman_monteith(const Day& day, const Site& site, int day_of_year, Me
       std::max(0.0, (radiation_term + wind_term) / (slope + gamma * (1.0 + 0.34 * day.wind_2m_m_s)))};
 }
 
+double net_radiation_of_hour(const Hour& hour) {
+  constexpr double sigma = 2.043e-10;  // MJ m-2 h-1 K-4
+  const double ea = hour.rh_percent / 100.0 * saturation_vapour_pressure(hour.air).value();
+  const double out = sigma * std::pow(hour.air.value() + 273.16, 4) * (0.34 - 0.14 * std::sqrt(ea)) *
+                     (1.35 * hour.rs_over_rso - 0.35);
+  return 0.77 * hour.solar - out;
+}
+
+Millimetre penman_monteith(const Hour& hour, Metre elevation) {
+  const double t = hour.air.value();
+  const double es = saturation_vapour_pressure(hour.air).value();
+  const double slope = vapour_slope_kpa_per_c(hour.air);
+  const double gamma = psychrometric_kpa_per_c(air_pressure(elevation));
+  const double energy = net_radiation_of_hour(hour) * (hour.day ? 0.9 : 0.5);
+  const double wind_term =
+      gamma * 37.0 / (t + 273.0) * hour.wind_2m_m_s * es * (1.0 - hour.rh_percent / 100.0);
+  return Millimetre{std::max(0.0, (kWaterPerEnergy * slope * energy + wind_term) /
+                                      (slope + gamma * (1.0 + 0.34 * hour.wind_2m_m_s)))};
+}
+
 Millimetre hargreaves(Celsius tmin, Celsius tmax, MegaJoulePerM2Day ra) {
   return hargreaves((tmin + tmax) / 2.0, tmin, tmax, ra);
 }

@@ -143,3 +143,17 @@ TEST_CASE("Dew: none in dry nights, the most at saturation, and it delays a wind
   CHECK(damp > dry);
   CHECK(damp < dry + 0.2 * rates.rain_gain_per_mm);
 }
+
+TEST_CASE("Fine fuel under sun and cloud", "[derived]") {
+  const double air_c = (80.0 - 32.0) / 1.8;
+  check({{"80 F, 30 %, clear", "CohenDeeming1985, our arithmetic", Kind::derived, 4.406,
+          fine_fuel_moisture(air_c, 30.0, Sky::clear, false), 0.0005},
+         {"80 F, 30 %, overcast", "CohenDeeming1985, our arithmetic", Kind::derived, 5.947,
+          fine_fuel_moisture(air_c, 30.0, Sky::overcast, false), 0.0005},
+         {"in rain", "CohenDeeming1985", Kind::published, 35.0,
+          fine_fuel_moisture(air_c, 30.0, Sky::overcast, true), 0.0}});
+  CHECK(fine_fuel_moisture(air_c, 30.0, Sky::clear, false) <
+        fine_fuel_moisture(air_c, 30.0, Sky::scattered, false));
+  CHECK(fine_fuel_moisture(air_c, 30.0, Sky::scattered, false) <
+        fine_fuel_moisture(air_c, 30.0, Sky::broken, false));
+}

@@ -245,3 +245,27 @@ TEST_CASE("Radiation from the temperature range: coast above inland, never above
   CHECK(rs(36, true) == Approx(0.75 * 40.0));
   CHECK(rs(0, false) == 0.0);
 }
+
+TEST_CASE("hourly Penman-Monteith: N'Diaye, an afternoon hour and a night hour", "[recalled]") {
+  // Inputs and results recalled, steps our arithmetic.
+  const Hour afternoon{.air = Celsius{38.0},
+                       .rh_percent = 52.0,
+                       .wind_2m_m_s = 3.3,
+                       .solar = 2.450,
+                       .rs_over_rso = 2.450 / 2.658,
+                       .day = true};
+  const Hour night{.air = Celsius{28.0},
+                   .rh_percent = 90.0,
+                   .wind_2m_m_s = 1.9,
+                   .solar = 0.0,
+                   .rs_over_rso = 0.8,
+                   .day = false};
+  test::check({{"ET0 of 14 to 15 h [mm/h]", "Allen1998 Example 19", Kind::recalled, 0.63,
+                penman_monteith(afternoon, Metre{8.0}).value(), 0.005},
+               {"Rn of 14 to 15 h", "Allen1998 Example 19", Kind::derived, 1.749,
+                net_radiation_of_hour(afternoon), 0.001},
+               {"ET0 of 2 to 3 h [mm/h]", "Allen1998 Example 19", Kind::recalled, 0.00,
+                penman_monteith(night, Metre{8.0}).value(), 0.005},
+               {"Rn of 2 to 3 h", "Allen1998 Example 19", Kind::derived, -0.100, net_radiation_of_hour(night),
+                0.001}});
+}

@@ -11,6 +11,12 @@ namespace aftercut::straw {
 /// Source: Simard1968 as in CohenDeeming1985 (read in two copies). Fahrenheit inside; jumps at 10 and 50 %
 /// are the source's.
 double equilibrium_moisture(double air_c, double relative_humidity_percent);
+/// Sky over fine fuel: what the sun does to the air at its surface.
+enum class Sky { clear, scattered, broken, overcast };
+/// Moisture [% dry basis] of fine dead fuel that follows the air within an hour; 35 while it rains.
+/// Source: CohenDeeming1985 (read in two copies): temperature +25, 19, 12, 5 F and humidity x 0.75, 0.83,
+/// 0.92, 1.00 by sky, then 1.03 times the equilibrium.
+double fine_fuel_moisture(double air_c, double relative_humidity_percent, Sky sky, bool raining);
 double dry_from_wet_basis(double wet_basis);  ///< 0.16 -> 0.1905
 double wet_from_dry_basis(double dry_basis);
 

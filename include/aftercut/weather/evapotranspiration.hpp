@@ -47,6 +47,20 @@ MetrePerSecond wind_at_2m(MetrePerSecond wind, Metre height);                   
 Millimetre penman_monteith(const Day& day, const Site& site, int day_of_year,
                            MegaJoulePerM2Day soil_heat = MegaJoulePerM2Day{0.0});
 
+/// One hour at one place; radiation in MJ m-2 h-1.
+struct Hour {
+  Celsius air;
+  double rh_percent = 0.0;
+  double wind_2m_m_s = 0.0;
+  double solar = 0.0;
+  double rs_over_rso = 0.0;  ///< at night: of two to three hours before sunset
+  bool day = true;
+};
+double net_radiation_of_hour(const Hour& hour);  ///< Rn [MJ m-2 h-1], sigma 2.043e-10
+/// Penman-Monteith, hourly step [mm/h]; G is a tenth of Rn by day, half of it at night. Eq. 53. Never below
+/// 0.
+Millimetre penman_monteith(const Hour& hour, Metre elevation);
+
 /// Temperatures only [mm/d]. Eq. 52.
 Millimetre hargreaves(Celsius tmin, Celsius tmax, MegaJoulePerM2Day ra);
 /// The same with a mean of its own instead of the middle of the two.
