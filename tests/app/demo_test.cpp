@@ -76,6 +76,17 @@ TEST_CASE("every file of a plan is there and is what it says", "[golden]") {
   CHECK(written["audit"]["ok"] == true);
 }
 
+TEST_CASE("check tells where each soil becomes workable by both published rules", "[golden]") {
+  const DemoCopy demo;
+  const Ran ran = run_program("check " + demo.farm().string());
+  INFO(ran.out << ran.err);
+  CHECK(ran.code == 0);
+  for (const char* soil : {"Soil clay: workable below", "Soil silty clay: workable below"})
+    CHECK(ran.out.find(soil) != std::string::npos);
+  CHECK(ran.out.find("10 % air gives") != std::string::npos);
+  CHECK(ran.out.find("the inflection rule") != std::string::npos);
+}
+
 TEST_CASE("compare shows every method of one field", "[golden]") {
   const DemoCopy demo;
   const Ran text = run_program("compare " + demo.farm().string() + " --field A3" + quick);
