@@ -6,7 +6,6 @@
 #include <filesystem>
 #include <map>
 
-#include "aftercut/geo/table.hpp"
 #include "aftercut/weather/evapotranspiration.hpp"
 #include "catch2/catch.hpp"
 #include "rows.hpp"
@@ -21,10 +20,7 @@ namespace {
 /// Penman-Monteith of a year of hours: 24 rows a day, vapour pressure as the mean over the hours' dew points,
 /// wind at 10 m.
 double year_et0_mm(const geo::Table& hours, const weather::Site& site) {
-  const auto column = [&](const char* name) {
-    return static_cast<std::size_t>(std::find(hours.columns.begin(), hours.columns.end(), name) -
-                                    hours.columns.begin());
-  };
+  const auto column = [&](const char* name) { return column_of(hours, name); };
   const std::size_t air = column("t_c"), dew = column("td_c"), sun = column("ghi_wh_m2"),
                     wind = column("wspd_m_s");
   double sum = 0.0;

@@ -5,7 +5,6 @@
 #include <filesystem>
 #include <stdexcept>
 
-#include "aftercut/geo/table.hpp"
 #include "catch2/catch.hpp"
 
 namespace aftercut::validation {
@@ -21,10 +20,7 @@ std::optional<double> number(const std::string& cell) {
 }
 
 Record read_record(const geo::Table& table) {
-  const auto column = [&](const char* name) {
-    return static_cast<std::size_t>(std::find(table.columns.begin(), table.columns.end(), name) -
-                                    table.columns.begin());
-  };
+  const auto column = [&](const char* name) { return column_of(table, name); };
   const std::size_t date = column("date"), rain = column("prcp_mm"), high = column("tmax_c"),
                     low = column("tmin_c"), warm = column("soil_max_c"), cold = column("soil_min_c");
   std::vector<weather::Row> rows;
@@ -68,6 +64,12 @@ bool no_record() {
   if (davis()) return false;
   WARN("skipped: ../shared with the Davis record is not there");
   return true;
+}
+
+std::size_t column_of(const geo::Table& table, const std::string& name) {
+  const auto at = std::find(table.columns.begin(), table.columns.end(), name);
+  if (at == table.columns.end()) throw std::runtime_error(table.file + " has no column " + name);
+  return static_cast<std::size_t>(at - table.columns.begin());
 }
 
 farm::Farm one_field(double load_kg_per_ha, double cut_height_cm) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "aftercut/farm/farm.hpp"
+#include "aftercut/geo/table.hpp"
 #include "aftercut/season/field_year.hpp"
 
 namespace aftercut::validation {
@@ -29,6 +30,9 @@ struct Record {
 const std::optional<Record>& davis();
 /// True, and said so in the test, where there is no record.
 bool no_record();
+
+/// The column of that name; throws where the file has none.
+std::size_t column_of(const geo::Table& table, const std::string& name);
 
 /// One rice field of heavy clay with this much straw, spread on 14 October by a combine that leaves 30 cm of
 /// stubble.
