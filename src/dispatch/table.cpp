@@ -186,11 +186,10 @@ void add_mornings(Table& t) {
     auto& by_year = t.mornings.emplace_back();
     for (const auto& drivers : t.drivers) {
       auto& lived = by_year.emplace_back();
-      for (const auto& setting : settings) {
-        season::FieldYear sim{farm, f, drivers, setting};
-        while (sim.day() < std::min(first, farm.season.days)) sim.end_day(0.0);
-        lived.push_back(sim);
-      }
+      std::vector<season::FieldYear*> together;
+      for (const auto& setting : settings) lived.emplace_back(farm, f, drivers, setting);
+      for (season::FieldYear& sim : lived) together.push_back(&sim);
+      season::live_until(together, std::min(first, farm.season.days));
     }
   }
 }

@@ -63,8 +63,9 @@ straw::DecaySettings read_decay(const Object& straw) {
   d.slow_rate_25c_per_day =
       straw.number("slow_rate_25c_per_day", {0.0001, 0.1}).value_or(d.slow_rate_25c_per_day);
   d.q10 = straw.number("q10", {1.0, 4.0}).value_or(d.q10);
-  d.oxygen_wet = straw.number("oxygen_wet", {0.0, 1.0}).value_or(d.oxygen_wet);
-  d.oxygen_flooded = straw.number("oxygen_flooded", {0.0, 1.0}).value_or(d.oxygen_flooded);
+  d.oxygen_wet_percent = straw.quantity("oxygen_wet", "%", {0.0, 21.0}).value_or(d.oxygen_wet_percent);
+  d.oxygen_flooded_percent =
+      straw.quantity("oxygen_flooded", "%", {0.0, 21.0}).value_or(d.oxygen_flooded_percent);
   d.nitrogen_g_per_kg =
       10.0 * straw.quantity("nitrogen", "%", {0.1, 2.0}).value_or(d.nitrogen_g_per_kg / 10.0);
   if (straw.yes("waterfowl").value_or(false)) {

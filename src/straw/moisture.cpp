@@ -10,16 +10,9 @@
 namespace aftercut::straw {
 namespace {
 
-constexpr double dry_straw_db = 5.0;   // no decay below. Source: SurfaceWetness (assumed)
-constexpr double wet_straw_db = 15.0;  // full decay above. Source: SurfaceWetness (assumed)
-
-double keep_of(double lag_days) {
+double keep_after(double lag_days) {
   require(lag_days > 0.0, "a drying lag is above zero");
   return std::exp(-1.0 / lag_days);
-}
-
-double keep_for(Lay lay, const DryingRates& rates) {
-  return lay == Lay::windrow ? rates.keep_windrow : rates.keep_spread;
 }
 
 }  // namespace
@@ -63,22 +56,15 @@ double dew_of(const weather::Day& day, double most_mm) {
 }
 
 DryingRates rates_of(const MoistureSettings& s) {
-  return {.keep_windrow = keep_of(s.lag_windrow_days),
-          .keep_spread = keep_of(s.lag_spread_days),
-          .keep_standing = keep_of(s.lag_standing_days),
+  return {.keep_windrow = keep_after(s.lag_windrow_days),
+          .keep_spread = keep_after(s.lag_spread_days),
+          .keep_standing = keep_after(s.lag_standing_days),
           .rain_gain_per_mm = s.rain_gain_per_mm,
           .most = s.most};
 }
 
-double next_moisture(double moisture_db, double equilibrium_db, double wetting_mm, Lay lay,
-                     const DryingRates& rates) {
-  const double wetted =
-      std::max(moisture_db, std::min(rates.most, moisture_db + rates.rain_gain_per_mm * wetting_mm));
-  return equilibrium_db + (wetted - equilibrium_db) * keep_for(lay, rates);
-}
-
-double surface_wetness(double moisture_db) {
-  return std::clamp((moisture_db - dry_straw_db) / (wet_straw_db - dry_straw_db), 0.0, 1.0);
+double keep_of(Lay lay, const DryingRates& rates) {
+  return lay == Lay::windrow ? rates.keep_windrow : rates.keep_spread;
 }
 
 double after_lag(double start, double equilibrium, double t, double tau) {

@@ -14,52 +14,7 @@ constexpr std::size_t flat = static_cast<std::size_t>(Place::flat);
 constexpr std::size_t pressed = static_cast<std::size_t>(Place::pressed);
 constexpr std::size_t mixed = static_cast<std::size_t>(Place::mixed);
 
-constexpr double base_temperature_c = 25.0;
-constexpr double air_short_from = 0.80, air_short_to = 0.90;  // pores full. Source: OxygenWet (assumed)
-
 bool is_share(double x) { return x >= 0.0 && x <= 1.0; }
-
-/// Oxygen factor of straw in the ground.
-double oxygen_in_ground(const DecayDay& day, const DecayRates& r) {
-  if (day.flooded) return r.oxygen_flooded;
-  const double short_of_air =
-      std::clamp((day.pores_full - air_short_from) / (air_short_to - air_short_from), 0.0, 1.0);
-  return 1.0 + short_of_air * (r.oxygen_wet - 1.0);
-}
-
-/// Exponents of some days by place for the slow part; they depend on the day and the place, never on the mass
-/// left.
-std::array<double, places> slow_exponents(const DecayDay& day, const DecayRates& r, double days) {
-  const double ground = day.soil_factor * oxygen_in_ground(day, r) * (day.flooded ? 1.0 : day.soil_wetness);
-  const double on_top = day.soil_factor * (day.flooded ? r.oxygen_flooded : day.surface_wetness);
-  std::array<double, places> x{day.air_factor * day.surface_wetness, on_top, ground, ground};
-  for (std::size_t p = 0; p < places; ++p) x[p] *= days * r.slow[p] * (day.flooded ? r.if_flooded[p] : 1.0);
-  return x;
-}
-
-constexpr std::size_t parts = 2 * places;  // slow by place, then fast by place
-using ByPart = std::array<double, parts>;
-
-/// 1 - exp(-x), all parts side by side. Up to x = 0.02 and 0.1, most days and every ordinary day, as nested
-/// series exact to 2e-14 and 3e-15 of the value.
-ByPart lost_shares(const ByPart& x) {
-  ByPart lost{};
-  const double most = *std::max_element(x.begin(), x.end());
-  if (most > 0.1) {
-    std::transform(x.begin(), x.end(), lost.begin(), [](double e) { return -std::expm1(-e); });
-    return lost;
-  }
-  const bool long_series = most > 0.02;
-  for (std::size_t p = 0; p < parts; ++p) {
-    const double e = x[p];
-    const double far = long_series ? 1.0 - e * (1.0 / 7) * (1.0 - e * 0.125 * (1.0 - e * (1.0 / 9))) : 1.0;
-    lost[p] =
-        e *
-        (1.0 -
-         e * 0.5 * (1.0 - e * (1.0 / 3) * (1.0 - e * 0.25 * (1.0 - e * 0.2 * (1.0 - e * (1.0 / 6) * far)))));
-  }
-  return lost;
-}
 
 std::array<double, places> scaled(std::array<double, places> x, double factor) {
   for (double& value : x) value *= factor;
@@ -87,12 +42,6 @@ Masses moved(Masses m, const Transfer& t) {
 
 }  // namespace
 
-double Pools::total() const {
-  double sum = 0.0;
-  for (std::size_t p = 0; p < places; ++p) sum += fast[p] + slow[p];
-  return sum;
-}
-
 Pools fresh(double load_kg_per_ha, double standing_share, const DecaySettings& s) {
   require(load_kg_per_ha >= 0.0 && is_share(standing_share) && is_share(s.fast_share),
           "a load is not negative, shares lie in 0 to 1");
@@ -115,33 +64,10 @@ DecayRates rates_of(const DecaySettings& s) {
   DecayRates r{.slow = scaled(s.contact, s.slow_rate_25c_per_day * nitrogen_factor(s.nitrogen_g_per_kg)),
                .fast_to_slow = s.fast_to_slow_rate,
                .per_degree = std::log(s.q10) / 10.0,
-               .oxygen_wet = s.oxygen_wet,
-               .oxygen_flooded = s.oxygen_flooded};
+               .oxygen_wet_percent = s.oxygen_wet_percent,
+               .oxygen_flooded = oxygen_factor(s.oxygen_flooded_percent)};
   r.if_flooded = {s.waterfowl_loose, s.waterfowl_loose, s.waterfowl_pressed, 1.0};
   return r;
-}
-
-double temperature_factor(const DecayRates& rates, double celsius) {
-  return std::exp(rates.per_degree * (celsius - base_temperature_c));
-}
-
-DecayStep decay(const Pools& pools, const DecayDay& day, const DecayRates& rates, double days) {
-  const auto slow = slow_exponents(day, rates, days);
-  ByPart exponents{};
-  for (std::size_t p = 0; p < places; ++p) {
-    exponents[p] = slow[p];
-    exponents[places + p] = rates.fast_to_slow * slow[p];
-  }
-  const ByPart share = lost_shares(exponents);
-  DecayStep step{.pools = pools};
-  for (std::size_t p = 0; p < places; ++p) {
-    const double slow_lost = pools.slow[p] * share[p];
-    const double fast_lost = pools.fast[p] * share[places + p];
-    step.pools.slow[p] -= slow_lost;
-    step.pools.fast[p] -= fast_lost;
-    step.decayed_kg_per_ha += fast_lost + slow_lost;
-  }
-  return step;
 }
 
 Pools move(const Pools& pools, const Transfer& t) {
@@ -164,8 +90,6 @@ Removal remove(const Pools& pools, double share_of_flat, double share_of_standin
   return r;
 }
 
-double cover(const Pools& pools, double k_ha_per_kg) { return 1.0 - std::exp(-k_ha_per_kg * pools.on_top()); }
-
 NutrientMass nutrients_in(double straw_kg_per_ha, const Nutrients& nutrients) {
   return {.n_kg_per_ha = straw_kg_per_ha * nutrients.n,
           .p_kg_per_ha = straw_kg_per_ha * nutrients.p,
@@ -177,11 +101,6 @@ double handbook_temperature_factor(double t_c, double optimum_c, double shift_c)
   const double root = (t_c + shift_c) / (optimum_c + shift_c);
   const double x = root * root;
   return std::max(0.0, 2.0 * x - x * x);
-}
-
-double oxygen_factor(double oxygen_percent) {
-  static constexpr std::array<Node, 4> nodes{{{0.0, 0.13}, {2.5, 0.70}, {5.0, 0.86}, {21.0, 1.00}}};
-  return interpolate(nodes, oxygen_percent);
 }
 
 double degree_day_remaining(double n_g_per_kg, double water_factor, double degree_days) {

@@ -1,5 +1,5 @@
-// Field-days a second of the daily physics, every process and balance on, and the floor under them: the same
-// number of exponentials in a flat loop over the same count of days.
+// Field-days a second of the daily physics, every process and balance on, side by side and field by field,
+// and the floors under them: the same exponentials in a flat loop over the same count of days.
 
 #include <benchmark/benchmark.h>
 
@@ -34,25 +34,45 @@ const std::vector<season::YearDrivers>& drivers() {
   return all;
 }
 
-/// One field's whole season; boards in from December to February on every third field. Returns what is left.
-double season_of(std::size_t i) {
+/// A few fields' whole season, side by side or one after the other; boards in from December to February on
+/// every third field. Puts down what is left.
+void season_of(std::span<double> left, std::size_t first, bool side_by_side) {
   const farm::Farm& farm = demo().farm;
-  season::FieldYear sim{farm, i % farm.fields.size(), drivers()[i % drivers().size()], {}};
-  const bool boards = i % 3 == 0;
-  const int in = farm.season.day(MonthDay{12, 1}), out = farm.season.day(MonthDay{2, 1});
-  while (sim.day() < farm.season.days) {
-    if (boards && sim.day() == in) sim.set_boards(150.0);
-    if (boards && sim.day() == out) sim.set_boards(0.0);
-    sim.end_day(0.0);
+  std::vector<season::FieldYear> fields;
+  std::vector<season::FieldYear*> all;
+  fields.reserve(left.size());
+  for (std::size_t k = 0; k < left.size(); ++k) {
+    const std::size_t i = first + k;
+    all.push_back(&fields.emplace_back(farm, i % farm.fields.size(), drivers()[i % drivers().size()],
+                                       method::HarvestSetting{}));
   }
-  return sim.pools().total();
+  const auto live = [&](int day) {
+    if (side_by_side) return live_until(all, day);
+    for (season::FieldYear* f : all)
+      while (f->day() < day) f->end_day(0.0);
+  };
+  const auto boards = [&](double mm) {
+    for (std::size_t k = 0; k < left.size(); ++k)
+      if ((first + k) % 3 == 0) fields[k].set_boards(mm);
+  };
+  live(farm.season.day(MonthDay{12, 1}));
+  boards(150.0);
+  live(farm.season.day(MonthDay{2, 1}));
+  boards(0.0);
+  live(farm.season.days);
+  for (std::size_t k = 0; k < left.size(); ++k) left[k] = fields[k].pools().total();
 }
 
 void field_days(benchmark::State& state) {
   const auto fields = static_cast<std::size_t>(state.range(0));
+  const bool side_by_side = state.range(2) != 0;
   std::vector<double> left(fields);
+  const std::size_t groups = (fields + lane_count - 1) / lane_count;
   for (auto _ : state) {
-    for_each_index(fields, static_cast<int>(state.range(1)), [&](std::size_t i) { left[i] = season_of(i); });
+    for_each_index(groups, static_cast<int>(state.range(1)), [&](std::size_t g) {
+      const std::size_t first = g * lane_count;
+      season_of(std::span{left}.subspan(first, std::min(lane_count, fields - first)), first, side_by_side);
+    });
     benchmark::DoNotOptimize(left.data());
   }
   const auto days = static_cast<std::int64_t>(fields) * demo().farm.season.days;
@@ -60,6 +80,7 @@ void field_days(benchmark::State& state) {
   state.counters["bytes_per_field_year"] = sizeof(season::FieldYear);
 }
 
+/// The floor: a flat loop with as many exponentials of the library as a field-day asks of it.
 void floor_of_exponentials(benchmark::State& state) {
   const auto fields = static_cast<std::size_t>(state.range(0));
   const int days = demo().farm.season.days;
@@ -74,16 +95,37 @@ void floor_of_exponentials(benchmark::State& state) {
   state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(fields) * days);
 }
 
+/// The same with the exponentials of decay beside them, of a fast and a slow share in four places, worked out
+/// side by side as the day does.
+void floor_with_decay(benchmark::State& state) {
+  const auto fields = static_cast<std::size_t>(state.range(0));
+  const int days = demo().farm.season.days;
+  constexpr int shares = 2 * static_cast<int>(straw::places);
+  for (auto _ : state) {
+    Lanes sum = 0.0;
+    for (std::size_t i = 0; i < fields; i += lane_count)
+      for (int d = 0; d < days; ++d) {
+        const Lanes x{Lanes::Pair{1e-4 * d, 2e-4 * d}, Lanes::Pair{1e-5 * d, 1e-7 * static_cast<double>(i)}};
+        for (int k = 0; k < exponentials_per_field_day; ++k) sum += exp_of(Lanes{-0.1 * k - 10.0 * x});
+        for (int k = 0; k < shares; ++k) sum += straw::lost_share(Lanes{x + 1e-3 * k});
+      }
+    benchmark::DoNotOptimize(sum);
+  }
+  state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(fields) * days);
+}
+
 }  // namespace
 
 BENCHMARK(field_days)
-    ->ArgNames({"fields", "threads"})
-    ->Args({10, 1})
-    ->Args({100, 1})
-    ->Args({1000, 1})
-    ->Args({10000, 1})
-    ->Args({1000, 2})
-    ->Args({10000, 2})
+    ->ArgNames({"fields", "threads", "side_by_side"})
+    ->Args({10, 1, 1})
+    ->Args({100, 1, 1})
+    ->Args({1000, 1, 1})
+    ->Args({10000, 1, 1})
+    ->Args({1000, 2, 1})
+    ->Args({10000, 2, 1})
+    ->Args({1000, 1, 0})
     ->Unit(benchmark::kMillisecond)
     ->UseRealTime();
 BENCHMARK(floor_of_exponentials)->Arg(1000)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(floor_with_decay)->Arg(1000)->Unit(benchmark::kMillisecond)->UseRealTime();

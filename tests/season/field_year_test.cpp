@@ -63,6 +63,11 @@ TEST_CASE("water and straw balance from independent sums over random seasons", "
     }
     const auto& straw = sim.straw_ledger();
     CHECK(straw.baled + straw.burned + straw.decayed + sim.pools().total() == Approx(straw.in).epsilon(1e-9));
+    const auto& n = sim.life().nitrogen_sum;
+    CHECK(n.in > 0.0);
+    CHECK(n.from_soil > 0.0);
+    CHECK(n.to_soil + n.baled + n.burned + sim.life().nitrogen.in_straw + sim.life().nitrogen.in_microbes ==
+          Approx(n.in + n.from_soil).epsilon(1e-9));
     const auto& water = sim.water_ledger();
     const double in = water.start_store + water.sum.rain_mm + water.sum.water_in_mm;
     const double out = water.sum.evaporation_mm + water.sum.percolation_mm + water.sum.spill_mm;

@@ -89,29 +89,29 @@ TEST_CASE("Daily moisture follows the lag of its lay", "[identity]") {
   const MoistureSettings s;
   const DryingRates rates = rates_of(s);
   check({{"windrow, one dry day", "after_lag", Kind::cross, after_lag(120.0, 8.0, 1.0, s.lag_windrow_days),
-          next_moisture(120.0, 8.0, 0.0, Lay::windrow, rates), 1e-12},
+          next_moisture(120.0, 8.0, 0.0, keep_of(Lay::windrow, rates), rates), 1e-12},
          {"spread, one dry day", "after_lag", Kind::cross, after_lag(120.0, 8.0, 1.0, s.lag_spread_days),
-          next_moisture(120.0, 8.0, 0.0, Lay::spread, rates), 1e-12},
+          next_moisture(120.0, 8.0, 0.0, keep_of(Lay::spread, rates), rates), 1e-12},
          {"chopped dries as spread", "after_lag", Kind::cross,
-          next_moisture(120.0, 8.0, 0.0, Lay::spread, rates),
-          next_moisture(120.0, 8.0, 0.0, Lay::chopped, rates), 0.0}});
-  CHECK(next_moisture(120.0, 8.0, 0.0, Lay::windrow, rates) >
-        next_moisture(120.0, 8.0, 0.0, Lay::spread, rates));
+          next_moisture(120.0, 8.0, 0.0, keep_of(Lay::spread, rates), rates),
+          next_moisture(120.0, 8.0, 0.0, keep_of(Lay::chopped, rates), rates), 0.0}});
+  CHECK(next_moisture(120.0, 8.0, 0.0, keep_of(Lay::windrow, rates), rates) >
+        next_moisture(120.0, 8.0, 0.0, keep_of(Lay::spread, rates), rates));
 }
 
 TEST_CASE("Rain wets straw up to what it holds, and dry straw takes moisture from humid air", "[identity]") {
   const DryingRates rates = rates_of(MoistureSettings{});
   double last = 0.0;
   for (double rain = 0.0; rain <= 20.0; rain += 2.0) {
-    const double m = next_moisture(15.0, 10.0, rain, Lay::windrow, rates);
+    const double m = next_moisture(15.0, 10.0, rain, keep_of(Lay::windrow, rates), rates);
     CHECK(m > last);
     last = m;
   }
-  CHECK(next_moisture(15.0, 10.0, 500.0, Lay::windrow, rates) ==
-        next_moisture(15.0, 10.0, 50.0, Lay::windrow, rates));
-  CHECK(next_moisture(15.0, 10.0, 500.0, Lay::windrow, rates) < 250.0);
-  CHECK(next_moisture(8.0, 22.0, 0.0, Lay::spread, rates) > 8.0);
-  CHECK(next_moisture(8.0, 22.0, 0.0, Lay::spread, rates) < 22.0);
+  CHECK(next_moisture(15.0, 10.0, 500.0, keep_of(Lay::windrow, rates), rates) ==
+        next_moisture(15.0, 10.0, 50.0, keep_of(Lay::windrow, rates), rates));
+  CHECK(next_moisture(15.0, 10.0, 500.0, keep_of(Lay::windrow, rates), rates) < 250.0);
+  CHECK(next_moisture(8.0, 22.0, 0.0, keep_of(Lay::spread, rates), rates) > 8.0);
+  CHECK(next_moisture(8.0, 22.0, 0.0, keep_of(Lay::spread, rates), rates) < 22.0);
   MoistureSettings none;
   none.lag_spread_days = 0.0;
   CHECK_THROWS_AS(rates_of(none), InternalError);
@@ -138,8 +138,8 @@ TEST_CASE("Dew: none in dry nights, the most at saturation, and it delays a wind
   night.ea_kpa = 1.2 * es;
   CHECK(dew_of(night, 0.2) == Approx(0.2));
   const DryingRates rates = rates_of(MoistureSettings{});
-  const double dry = next_moisture(15.0, 8.0, 0.0, Lay::windrow, rates),
-               damp = next_moisture(15.0, 8.0, 0.2, Lay::windrow, rates);
+  const double dry = next_moisture(15.0, 8.0, 0.0, keep_of(Lay::windrow, rates), rates),
+               damp = next_moisture(15.0, 8.0, 0.2, keep_of(Lay::windrow, rates), rates);
   CHECK(damp > dry);
   CHECK(damp < dry + 0.2 * rates.rain_gain_per_mm);
 }

@@ -22,6 +22,7 @@ const DecayRates rates = rates_of(settings);
 DecayDay moist_day(double t_c) {
   return {.soil_factor = temperature_factor(rates, t_c),
           .air_factor = temperature_factor(rates, t_c),
+          .standing_wetness = 1.0,
           .surface_wetness = 1.0,
           .soil_wetness = 1.0,
           .pores_full = 0.7,
@@ -42,6 +43,7 @@ double lost_in_a_day(const Pools& pools, const DecayDay& day) {
 DecayDay any_day(Draws& draws) {
   return {.soil_factor = temperature_factor(rates, 40.0 * draws.uniform()),
           .air_factor = temperature_factor(rates, 45.0 * draws.uniform() - 5.0),
+          .standing_wetness = draws.uniform(),
           .surface_wetness = draws.uniform(),
           .soil_wetness = draws.uniform(),
           .pores_full = draws.uniform(),
@@ -57,7 +59,7 @@ double left_by_spring(Place place, bool winter_water, double surface_wetness) {
   for (std::size_t m = 0; m < month_c.size(); ++m) {
     DecayDay day = moist_day(month_c[m]);
     day.pores_full = 0.91;
-    day.surface_wetness = surface_wetness;
+    day.standing_wetness = day.surface_wetness = surface_wetness;
     day.flooded = winter_water && m >= 1 && m <= 4;
     for (int d = 0; d < month_days[m]; ++d) pools = decay(pools, day, rates).pools;
   }
@@ -148,9 +150,9 @@ TEST_CASE("Colder, drier and airless straw rots more slowly", "[identity]") {
     for (double t = 0.0; t < 35.0; t += 5.0)
       CHECK(lost_in_a_day(pools, moist_day(t)) < lost_in_a_day(pools, moist_day(t + 5.0)));
     DecayDay dry = moist_day(15.0);
-    dry.soil_wetness = dry.surface_wetness = 0.3;
+    dry.soil_wetness = dry.standing_wetness = dry.surface_wetness = 0.3;
     CHECK(lost_in_a_day(pools, dry) < lost_in_a_day(pools, moist_day(15.0)));
-    dry.soil_wetness = dry.surface_wetness = 0.0;
+    dry.soil_wetness = dry.standing_wetness = dry.surface_wetness = 0.0;
     CHECK(lost_in_a_day(pools, dry) == 0.0);
   }
   const Pools mixed = all_in(Place::mixed);

@@ -65,9 +65,9 @@ std::vector<Case> straw_cases() {
           {.name = "chopped and disked twice", .work = disked, .hold = {}},
           {.name = "chopped, disked twice, flooded", .work = disked, .hold = water},
           {.name = "flooded and rolled", .work = {{roll, "cage_roll"}}, .hold = water},
-          {.name = "baled, stubble disked",
+          {.name = "baled, stubble disked twice",
            .cut_height_cm = 20.0,
-           .work = {{work, "rake"}, {work, "bale"}, {again, "disk"}},
+           .work = {{work, "rake"}, {work, "bale"}, {work, "disk"}, {again, "disk"}},
            .hold = {}}};
 }
 

@@ -83,8 +83,8 @@ const std::vector<Input>& inputs() {
       {"Q10 of decay", "1.4", "2.0", [](T& t, bool high) { t.farm.decay.q10 = high ? 2.0 : 1.4; }},
       {"fast share of the straw", "0.25", "0.45",
        [](T& t, bool high) { t.farm.decay.fast_share = high ? 0.45 : 0.25; }},
-      {"oxygen under water", "0.5", "0.9",
-       [](T& t, bool high) { t.farm.decay.oxygen_flooded = high ? 0.9 : 0.5; }},
+      {"oxygen under water", "1.5 %", "8 %",
+       [](T& t, bool high) { t.farm.decay.oxygen_flooded_percent = high ? 8.0 : 1.5; }},
       {"nitrogen in the straw", "0.42 %", "0.75 %",
        [](T& t, bool high) { t.farm.decay.nitrogen_g_per_kg = high ? 7.5 : 4.2; }},
       {"feeding ducks", "none", "many", [](T& t, bool high) {

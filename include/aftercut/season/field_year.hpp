@@ -4,10 +4,12 @@
 // checked. Leaves out who does it.
 
 #include <cstddef>
+#include <span>
 #include <vector>
 
 #include "aftercut/farm/farm.hpp"
 #include "aftercut/method/recipe.hpp"
+#include "aftercut/season/life.hpp"
 #include "aftercut/soil/water.hpp"
 #include "aftercut/straw/moisture.hpp"
 #include "aftercut/straw/pools.hpp"
@@ -15,9 +17,17 @@
 
 namespace aftercut::season {
 
+/// The farm's settings of straw, made ready for the day loop.
+struct Rates {
+  straw::DryingRates drying;
+  straw::DecayRates decay;
+  straw::NitrogenSettings nitrogen;
+};
+
 /// One weather year's numbers that every field shares; element d is season day d.
 struct YearDrivers {
   int year = 0;
+  Rates rates;
   std::vector<double> rain_mm, et0_mm, air_c, equilibrium_db, wind_m_s;
   std::vector<double> straw_wetting_mm;  ///< rain and dew
   std::vector<double> air_factor;        ///< of decay
@@ -35,16 +45,6 @@ struct DayMask {
   double ponded_mm = 0.0;
   double rain_mm = 0.0;
   double drying_mm = 0.0;  ///< evaporated since the last tillage pass (or since drawdown)
-};
-
-/// What happened to the straw of one field in one year, each summed where it happened [kg/ha].
-struct StrawLedger {
-  double in = 0.0, baled = 0.0, burned = 0.0, decayed = 0.0;
-};
-/// Summed fluxes of the water balance since the season's first day [mm].
-struct WaterLedger {
-  double start_store = 0.0;
-  soil::WaterFluxes sum;
 };
 
 /// One field lived through one weather year, day by day. A value: copies go separate ways.
@@ -68,42 +68,40 @@ class FieldYear {
   void end_day(double water_in_mm);
 
   [[nodiscard]] straw::Lay lay() const { return lay_; }
-  [[nodiscard]] const straw::Pools& pools() const { return pools_; }
-  [[nodiscard]] const soil::WaterState& water() const { return water_; }
-  [[nodiscard]] const StrawLedger& straw_ledger() const { return straw_; }
-  [[nodiscard]] const WaterLedger& water_ledger() const { return ledger_; }
-  [[nodiscard]] bool boards_are_in() const { return board_mm_ > 0.0; }
-  [[nodiscard]] bool rutted() const { return rutted_share_ > 0.0; }
-  [[nodiscard]] double cover() const { return cover_; }  ///< share of the soil under straw on top
+  [[nodiscard]] const straw::Pools& pools() const { return life_.pools; }
+  [[nodiscard]] const soil::WaterState& water() const { return life_.water; }
+  [[nodiscard]] const StrawLedger& straw_ledger() const { return life_.straw; }
+  [[nodiscard]] const WaterLedger& water_ledger() const { return life_.water_sum; }
+  [[nodiscard]] const Life& life() const { return life_; }
+  [[nodiscard]] bool boards_are_in() const { return life_.board_mm > 0.0; }
+  [[nodiscard]] bool rutted() const { return life_.rutted_share > 0.0; }
+  [[nodiscard]] double cover() const { return life_.cover; }  ///< share of the soil under straw on top
 
  private:
+  friend class SideBySide;
+
+  void remove_straw(double share_of_flat, double share_of_standing, double& straw_sum, double& nitrogen_sum);
   void lay_straw();
-  void live_water(double water_in_mm);
-  void live_straw(bool flooded);
+  void day_is_over();
+  [[nodiscard]] bool drained() const { return day_ >= drain_day_; }
 
   const farm::Farm* farm_;
   const farm::Field* field_;
   const soil::Profile* profile_;
   const YearDrivers* drivers_;
   method::HarvestSetting setting_;
-  straw::DryingRates drying_;
-  straw::DecayRates decay_;
+  soil::GroundOf<double> ground_;
   soil::TrafficContents traffic_;
   int day_ = 0;
   int harvest_day_ = 0, drain_day_ = 0;
-  soil::WaterState water_;
-  straw::Pools pools_;
   straw::Lay lay_ = straw::Lay::spread;
-  double cover_ = 0.0;
-  double moisture_db_ = 0.0;
-  double running_mean_c_ = 0.0;
-  double board_mm_ = 0.0;
-  double opened_ = 0.0;
-  double drying_mm_ = 0.0;
-  double rutted_share_ = 0.0;
-  int dry_days_ = 0;  // ends of day in a row on which the ground could be worked
-  StrawLedger straw_;
-  WaterLedger ledger_;
+  Life life_;
 };
+
+/// The same as end_day() of each, lived side by side, lane by lane; bit for bit the same numbers. All at the
+/// same day; one depth of canal water for each.
+void end_day(std::span<FieldYear* const> fields, std::span<const double> water_in_mm);
+/// Lives fields that are all at the same day side by side up to the morning of `day`, without canal water.
+void live_until(std::span<FieldYear* const> fields, int day);
 
 }  // namespace aftercut::season

@@ -1,55 +1,19 @@
 #pragma once
-// The daily water balance of two layers and what stands on top. Depths in mm; one step is one day.
+// The daily water of one field: its balance, and whether the ground can be worked and driven on. Depths in
+// mm.
 
-#include "aftercut/soil/profile.hpp"
+#include "aftercut/soil/daily_water.hpp"
 
 namespace aftercut::soil {
 
-struct WaterState {
-  double seedbed_mm = 0.0;  ///< water in the worked layer
-  double below_mm = 0.0;
-  double ponded_mm = 0.0;
-};
+using WaterState = WaterStateOf<double>;
+using WaterDay = WaterDayOf<double>;
+using WaterFluxes = WaterFluxesOf<double>;
+using WaterStep = WaterStepOf<double>;
 
-/// What one day brings and how the field stands that day.
-struct WaterDay {
-  double rain_mm = 0.0;
-  double et0_mm = 0.0;
-  double water_in_mm = 0.0;  ///< let in from the canal
-  double cover = 0.0;        ///< share of the soil under straw, 0 to 1
-  double board_height_mm =
-      0.0;              ///< ponding possible up to this; 0: boards out, water leaves at the soil's drain rate
-  double opened = 0.0;  ///< 0 closed ground, 1 freshly opened by tillage: dries faster, takes up more
-  double rutted_share = 0.0;  ///< of the area, holds `rut_depth_mm` more water that does not drain off
-  double rut_depth_mm = 0.0;
-};
-
-/// Each flux is added up where it happens; the balance is checked against the change of the three stores.
-struct WaterFluxes {
-  double rain_mm = 0.0, water_in_mm = 0.0;  // in
-  double evaporation_mm = 0.0, percolation_mm = 0.0,
-         spill_mm = 0.0;  // out; spill is all that leaves over the surface
-};
-
-struct WaterStep {
-  WaterState state;
-  WaterFluxes fluxes;
-};
-
-/// Order of a day: rain and canal water in; infiltration, seedbed first, up to saturation; spill above the
-/// boards or surface drainage of what is left on top; evaporation (open water, or FAO-56 two-stage bare soil
-/// damped by cover); drainage of what is above field capacity; percolation; capillary supply from wet ground
-/// below to a drier seedbed. Infiltration comes before spill, else rain would run off dry ground. No water
-/// rises from under the two layers. Two-stage evaporation: Source: Allen1998 ch. 7 (recalled). Residue: 5 %
-/// less per 10 % cover, Allen1998 ch. 11 (recalled). Throws InternalError when the balance does not close to
-/// 1e-9 of throughput, or on a negative or missing (NaN) input.
-WaterStep next(const Profile& profile, const WaterState& state, const WaterDay& day);
-
-/// rain + water in - out - change of the stores [mm]; 0 when the balance closes.
-double imbalance(const WaterState& before, const WaterStep& step);
-/// Throws InternalError when |imbalance| is above 1e-9 of what was there or came in (at least 1 mm). `next`
-/// calls it.
-void require_balanced(const WaterState& before, const WaterStep& step);
+/// One day of one field, as live_water() has it, or the part `days` of a day (above 0, at most 1): then `day`
+/// holds the rain and the demand of that part. Throws InternalError on a negative or missing (NaN) input too.
+WaterStep next(const Profile& profile, const WaterState& state, const WaterDay& day, double days = 1.0);
 
 WaterState drained_state(const Profile& profile);  ///< at field capacity, nothing on top
 double seedbed_content(const Profile& profile, const WaterState& state);  ///< m3/m3

@@ -1,7 +1,8 @@
 #pragma once
 // Moisture of straw lying on or standing in the field, percent of dry mass. One step is one day, judged at
-// mid-afternoon.
+// mid-afternoon. Straw in the ground has no moisture of its own: it is as wet as the ground (assumed).
 
+#include "aftercut/core/lanes.hpp"
 #include "aftercut/straw/load.hpp"
 #include "aftercut/weather/series.hpp"
 
@@ -45,15 +46,31 @@ struct DryingRates {
 };
 DryingRates rates_of(const MoistureSettings& s);
 
+/// What a day leaves of the gap to equilibrium in straw that lies so; chopped straw dries as spread straw
+/// does.
+double keep_of(Lay lay, const DryingRates& rates);
+
 /// Moisture [% d.b.] at the day's mid-afternoon, from yesterday's: rain and dew wet it first, then it goes
-/// towards the day's equilibrium. Chopped straw dries as spread straw does. No transcendental calls: it runs
-/// in the day loop.
-double next_moisture(double moisture_db, double equilibrium_db, double wetting_mm, Lay lay,
-                     const DryingRates& rates);
+/// towards the day's equilibrium; `keep` of the gap is left. No transcendental calls: it runs in the day
+/// loop.
+template <class N>
+[[gnu::always_inline]] inline N next_moisture(const N& moisture_db, const N& equilibrium_db,
+                                              const N& wetting_mm, const N& keep, const DryingRates& rates) {
+  const N wetted =
+      greater(moisture_db, lesser(N{rates.most}, N{moisture_db + rates.rain_gain_per_mm * wetting_mm}));
+  return equilibrium_db + (wetted - equilibrium_db) * keep;
+}
+
+/// From and to these moistures [% d.b.] decay on top goes from none to full. Source: SurfaceWetness (assumed)
+inline constexpr double dry_straw_db = 5.0, wet_straw_db = 15.0;
+
 /// Wetness 0 to 1 of straw on top over the day, for decay, from its mid-afternoon moisture, the day's lowest:
 /// 1 from 15 % d.b., where straw stays damp enough to rot round the clock, 0 at 5 % d.b., linear between.
-/// Source: SurfaceWetness (assumed).
-double surface_wetness(double moisture_db);
+template <class N>
+[[gnu::always_inline]] inline N surface_wetness(const N& moisture_db) {
+  return between(N{(moisture_db - dry_straw_db) * (1.0 / (wet_straw_db - dry_straw_db))}, N{0.0}, N{1.0});
+}
+
 /// Remaining gap after `t` of a lag: m(t) = E + (m0 - E) exp(-t / tau).
 double after_lag(double start, double equilibrium, double t, double tau);
 
