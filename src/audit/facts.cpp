@@ -20,6 +20,15 @@ machinery::SoilGroup group_of(const soil::Profile& profile) {
 
 bool brings_tractor(const machinery::Implement& i) { return i.hire && i.hire->brings_tractor; }
 
+machinery::PowerParts parts_asked(const farm::Farm& farm, int field, const method::Operation& op, int tractor,
+                                  int implement) {
+  const auto& f = farm.fields.at(static_cast<std::size_t>(field));
+  const auto& t = farm.tractors.at(static_cast<std::size_t>(tractor));
+  const auto& i = farm.implements.at(static_cast<std::size_t>(implement));
+  return machinery::power_parts(i, t.drive, ground_of(op), group_of(farm.soils.at(f.soil)),
+                                KgPerHa{loose_straw(f)});
+}
+
 /// The day lies in a window of the year that holds both its ends; a window may run over New Year.
 bool in_window(const std::optional<MonthDay>& from, const std::optional<MonthDay>& to, Date day) {
   if (!from || !to) return false;
@@ -63,22 +72,19 @@ machinery::Ground ground_of(const method::Operation& op) {
 
 double power_asked(const farm::Farm& farm, int field, const method::Operation& op, int tractor,
                    int implement) {
-  const auto& f = farm.fields.at(static_cast<std::size_t>(field));
-  const auto& t = farm.tractors.at(static_cast<std::size_t>(tractor));
-  const auto& i = farm.implements.at(static_cast<std::size_t>(implement));
-  return machinery::power_needed(i, t.drive, ground_of(op), group_of(farm.soils.at(f.soil)),
-                                 KgPerHa{loose_straw(f)})
-      .value();
+  const machinery::PowerParts parts = parts_asked(farm, field, op, tractor, implement);
+  return parts.rotary.value() + parts.pulled.value();
 }
 
-Pace pace_of(const farm::Farm& farm, int field, const method::Operation& op, int tractor, int implement) {
+Pace pace_of(const farm::Farm& farm, const plan::Work& w, double draft_factor) {
+  const auto& op = farm.book.operations.at(static_cast<std::size_t>(w.operation));
   Pace p;
-  if (implement == plan::none) {
+  if (w.implement == plan::none) {
     if (op.labour_min_per_ha > 0.0) p.ha_per_hour = 60.0 / op.labour_min_per_ha;
     return p;
   }
-  const auto& i = farm.implements.at(static_cast<std::size_t>(implement));
-  const auto& f = farm.fields.at(static_cast<std::size_t>(field));
+  const auto& i = farm.implements.at(static_cast<std::size_t>(w.implement));
+  const auto& f = farm.fields.at(static_cast<std::size_t>(w.field));
   if (i.entered_ha_per_day) {
     p.ha_per_hour = *i.entered_ha_per_day / farm.work_day.hours_for_area_per_day.value();
   } else {
@@ -86,11 +92,19 @@ Pace pace_of(const farm::Farm& farm, int field, const method::Operation& op, int
     p.ha_per_hour =
         machinery::capped_by_throughput(HaPerHour{rate}, i.throughput, KgPerHa{loose_straw(f)}).value();
   }
-  if (tractor == plan::none) return p;
-  const KiloWatt rated = farm.tractors.at(static_cast<std::size_t>(tractor)).pto_power;
-  p.fuel_l_per_hour =
-      machinery::fuel_rate(KiloWatt{power_asked(farm, field, op, tractor, implement)}, rated).value();
+  if (w.tractor == plan::none) return p;
+  const KiloWatt rated = farm.tractors.at(static_cast<std::size_t>(w.tractor)).pto_power;
+  const machinery::PowerParts parts = parts_asked(farm, w.field, op, w.tractor, w.implement);
+  const double load = (parts.rotary.value() + parts.pulled.value() * draft_factor) / rated.value();
+  if (load > 1.0) p.ha_per_hour /= load;
+  p.fuel_l_per_hour = machinery::fuel_rate(std::min(load, 1.0) * rated, rated).value();
   return p;
+}
+
+double draft_factor_of(const soil::Profile& soil, const method::Operation& op, const season::DayMask& mask) {
+  if (!op.tillage) return 1.0;
+  const bool on_hard_clods = mask.too_dry && op.when.not_too_dry;
+  return on_hard_clods ? soil.input.dry_draft_gain + 1.0 : mask.draft_factor;
 }
 
 std::string outfit_fault(const farm::Farm& farm, int field, const method::Operation& op, int tractor,

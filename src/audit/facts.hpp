@@ -10,6 +10,7 @@
 #include "aftercut/farm/read.hpp"
 #include "aftercut/machinery/cost.hpp"
 #include "aftercut/plan/decision.hpp"
+#include "aftercut/season/field_year.hpp"
 
 namespace aftercut::audit {
 
@@ -41,7 +42,11 @@ struct Pace {
   double ha_per_hour = 0.0;
   double fuel_l_per_hour = 0.0;
 };
-Pace pace_of(const farm::Farm& farm, int field, const method::Operation& op, int tractor, int implement);
+/// `draft_factor`: how many times as hard the ground pulls at the implement that day.
+Pace pace_of(const farm::Farm& farm, const plan::Work& work, double draft_factor);
+/// The factor for this operation, of the morning's mask: 1 unless it tills; what wilting ground asks for
+/// where a finishing pass works ground below its dry limit.
+double draft_factor_of(const soil::Profile& soil, const method::Operation& op, const season::DayMask& mask);
 
 /// The outfit of machines alone can do the operation on this field: kind, tractor there or not, power. Empty:
 /// yes.

@@ -60,7 +60,8 @@ Covered cover(const Facts& facts, const Place& place, const FieldReplay& f, cons
   Covered c;
   const auto& op = facts.farm().book.operations[static_cast<std::size_t>(w.operation)];
   const bool paced = outfit_fault(facts.farm(), w.field, op, w.tractor, w.implement).empty();
-  const Pace pace = paced ? pace_of(facts.farm(), w.field, op, w.tractor, w.implement) : Pace{};
+  const auto& soil = facts.farm().soils.at(at(facts, w.field).soil);
+  const Pace pace = paced ? pace_of(facts.farm(), w, draft_factor_of(soil, op, f.mask)) : Pace{};
   if (!(pace.ha_per_hour > 0.0))
     return {w.area_ha, w.fuel_l, w.finishes, {}};  // an unfit outfit has been named already
   const int minutes = w.end_min - w.start_min;
@@ -125,6 +126,7 @@ Worked work(const Facts& facts, const Place& place, FieldReplay f, const plan::W
   out.findings += check_dates(facts, place, r.standing);
   const auto& op = farm.book.operations[static_cast<std::size_t>(w.operation)];
   out.findings += check_conditions(farm, place, op, r.mask);
+  out.findings += check_dry_wait(farm, place, r.standing, r.mask);
   Covered c = cover(facts, place, r, w);
   out.findings += c.findings;
   r.run.cost = r.run.cost + cost_of_stretch(facts, w, c.fuel_l, c.area_ha);
@@ -164,7 +166,8 @@ FieldReplay rest(const Facts& facts, int field, FieldReplay f, int day) {
     if (op.water == method::Water::boards_out) f.life.set_boards(0.0);
     if (op.water != method::Water::none) f.filled = op.water == method::Water::fill;
     if (step->season == method::Season::autumn) f.run.straw_done_day = day;
-    f.standing = pass_over(f.standing, day);
+    if (op.when.not_too_dry && f.mask.too_dry) ++f.run.finished_dry;
+    f.standing = pass_over(farm, f.standing, day);
   }
   f.life.end_day(f.water_mm);
   f = note_ready(facts, field, std::move(f));

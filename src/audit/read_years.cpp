@@ -29,6 +29,7 @@ plan::FieldRun read_field_run(JsonIn& in, const Json& row, const std::string& pl
   r.ready_day = in.day(row, "ready", place, true);
   r.fell_back = in.truth(row, "fell_back", place);
   r.steps_passed_over = in.small(row, "steps_passed_over", place);
+  r.finished_dry = in.small(row, "finished_dry", place);
   r.machine_min = in.whole(row, "machine_min", place);
   r.labour_min = in.whole(row, "labour_min", place);
   r.fuel_l = in.number(row, "fuel_l", place);

@@ -151,6 +151,7 @@ Findings compare_outcome(const Place& place, const plan::FieldRun& found, const 
   whole(static_cast<int>(found.status), static_cast<int>(expected.status), "wrong status");
   whole(found.fell_back, expected.fell_back, "wrong fall-back");
   whole(found.steps_passed_over, expected.steps_passed_over, "wrong steps passed over");
+  whole(found.finished_dry, expected.finished_dry, "wrong count of passes on too dry ground");
   whole(found.machine_min, expected.machine_min, "hours balance");
   whole(found.labour_min, expected.labour_min, "hours balance");
   f.expect_near(found.fuel_l, expected.fuel_l, litre_tolerance, "fuel balance", place);

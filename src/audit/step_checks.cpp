@@ -75,7 +75,19 @@ Findings check_conditions(const farm::Farm& farm, const Place& place, const meth
   at_least(c.least_ponded_mm, mask.ponded_mm, "ponded depth");
   at_most(c.most_ponded_mm, mask.ponded_mm, "ponded depth");
   at_most(c.most_rain_mm, mask.rain_mm, "work in rain");
-  at_least(c.least_drying_mm, mask.drying_mm, "dried too little");
+  if (!(mask.too_dry && c.not_too_dry)) at_least(c.least_drying_mm, mask.drying_mm, "dried too little");
+  return f;
+}
+
+Findings check_dry_wait(const farm::Farm& farm, const Place& place, const Standing& s,
+                        const season::DayMask& mask) {
+  Findings f;
+  if (!operation_of(farm, s)->when.not_too_dry || s.done_ha > 0.0) return f;
+  const int first = s.roughed + farm.most_dry_wait_days + 1;
+  f.expect(!mask.too_dry || place.day >= first, "ground too dry to finish", place, [&] {
+    return Texts{"too dry on " + iso(farm.season.date(place.day)),
+                 "moister ground, or not before " + iso(farm.season.date(first))};
+  });
   return f;
 }
 

@@ -90,6 +90,7 @@ Standing at_harvest(int recipe, int harvest_day) {
   s.recipe = recipe;
   s.before_ended = harvest_day;
   s.pass_ended = harvest_day;
+  s.roughed = harvest_day;
   return s;
 }
 
@@ -111,6 +112,7 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
     s.recipe = recipe_index(farm, recipe_at(farm, s.recipe).fall_back->method);
     s.fell_back = true;
     s = enter(s, 0, day - 1);
+    s.roughed = day - 1;
   } else if (step_of(farm, s) != nullptr && lag_is_over(farm, s, day)) {
     m.cut = cut_short(farm, field, s);
     s = enter(s, s.step - 1, day - 1);
@@ -130,8 +132,9 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
   return m;
 }
 
-Standing pass_over(Standing s, int day) {
+Standing pass_over(const farm::Farm& farm, Standing s, int day) {
   s.pass_ended = day;
+  if (!operation_of(farm, s)->when.not_too_dry) s.roughed = day;
   if (s.pass + 1 >= s.passes) return enter(s, s.step + 1, day);
   ++s.pass;
   s.done_ha = 0.0;

@@ -20,6 +20,7 @@ struct Standing {
   bool begun = false;    ///< a minute was worked in the current step, or it is done over
   int before_ended = 0;  ///< day on which the step before ended; the harvest day at first
   int pass_ended = 0;    ///< day on which the last pass ended
+  int roughed = 0;  ///< day on which the last pass that is no finishing pass ended; the harvest day at first
   int passed_over = 0;
   int last_implement = plan::none;  ///< of the current pass
 };
@@ -42,7 +43,7 @@ const method::Operation* operation_of(const farm::Farm& farm, const Standing& s)
 /// Falls back, does the step before over, leaves out, passes over and counts passes, in this order.
 Morning morning(const farm::Farm& farm, int field, Standing s, int day, const season::FieldYear& life);
 /// A pass ended on `day`.
-Standing pass_over(Standing s, int day);
+Standing pass_over(const farm::Farm& farm, Standing s, int day);
 
 /// The day from which boards may come out.
 int boards_out_from(const farm::Farm& farm, int field, int recipe);
@@ -51,6 +52,9 @@ int boards_out_from(const farm::Farm& farm, int field, int recipe);
 Findings check_dates(const Facts& facts, const Place& place, const Standing& s);
 Findings check_conditions(const farm::Farm& farm, const Place& place, const method::Operation& op,
                           const season::DayMask& mask);
+/// A finishing pass begins on too dry ground only after it has waited its days.
+Findings check_dry_wait(const farm::Farm& farm, const Place& place, const Standing& s,
+                        const season::DayMask& mask);
 /// The stretch is of the step and pass that are current.
 Findings check_order(const farm::Farm& farm, const Place& place, const Standing& s, const plan::Work& w);
 

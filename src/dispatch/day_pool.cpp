@@ -10,6 +10,15 @@ namespace {
 
 constexpr int least_stretch_min = 30;  // shorter only when it ends the pass. Source: common practice
 
+/// More of the area today, or all of it sooner.
+bool gets_further(const Stretch& a, const Stretch& b) {
+  return a.area_ha > b.area_ha || (a.area_ha == b.area_ha && a.end_min < b.end_min);
+}
+
+bool hired(const farm::Farm& farm, const Outfit& o) {
+  return o.implement != plan::none && farm.implements[static_cast<std::size_t>(o.implement)].hire.has_value();
+}
+
 }  // namespace
 
 plan::Work work_of(const Progress& p, int field, int day, const Stretch& x) {
@@ -25,7 +34,7 @@ plan::Work work_of(const Progress& p, int field, int day, const Stretch& x) {
           .implement = x.outfit->implement,
           .crew = x.crew,
           .area_ha = x.area_ha,
-          .fuel_l = x.outfit->fuel_l_per_hour * (x.end_min - x.start_min) / 60.0,
+          .fuel_l = x.pace.fuel_l_per_hour * (x.end_min - x.start_min) / 60.0,
           .finishes = x.finishes};
 }
 
@@ -76,36 +85,39 @@ std::optional<DayPool::Crew> DayPool::crew_for(int operation, std::size_t field)
   return crew;
 }
 
-std::optional<Stretch> DayPool::find(std::size_t field, int operation, double area_ha, bool whole,
-                                     int not_before, int not_after) const {
-  const auto& outfits = table_->outfits[field][static_cast<std::size_t>(operation)];
+std::optional<Stretch> DayPool::find(const Wanted& w) const {
+  const auto& outfits = table_->outfits[w.field][static_cast<std::size_t>(w.operation)];
   std::optional<std::optional<Crew>> crew;
+  std::optional<Stretch> best;
   for (const Outfit& o : outfits) {
-    Stretch s{.outfit = &o};
-    int from = not_before, until = not_after;
+    if (best && hired(table_->problem->farm, o)) break;
+    Stretch s{.outfit = &o, .pace = pace_of(o, w.draft_factor)};
+    int from = w.not_before, until = w.not_after;
     const auto narrow = [&](const Slot& slot) {
-      from = std::max(from, earliest(slot, field));
+      from = std::max(from, earliest(slot, w.field));
       until = std::min(until, slot.until);
     };
     if (o.tractor != plan::none) narrow(tractors_[static_cast<std::size_t>(o.tractor)]);
     if (o.implement != plan::none) narrow(implements_[static_cast<std::size_t>(o.implement)]);
     if (from >= until) continue;
     if (o.own_crew) {
-      if (!crew) crew = crew_for(operation, field);
+      if (!crew) crew = crew_for(w.operation, w.field);
       if (!*crew) continue;
       s.crew = (*crew)->who;
       from = std::max(from, (*crew)->from);
       until = std::min(until, (*crew)->until);
     }
     const auto need =
-        static_cast<int>(std::min<std::int64_t>(ceil_minutes(area_ha / o.ha_per_hour), 1'000'000));
+        static_cast<int>(std::min<std::int64_t>(ceil_minutes(w.area_ha / s.pace.ha_per_hour), 1'000'000));
     s.start_min = from;
     s.finishes = need <= until - from;
     s.end_min = s.finishes ? from + need : until;
-    s.area_ha = s.finishes ? area_ha : (until - from) / 60.0 * o.ha_per_hour;
-    if (s.finishes || (!whole && until - from >= least_stretch_min)) return s;
+    s.area_ha = s.finishes ? w.area_ha : (until - from) / 60.0 * s.pace.ha_per_hour;
+    if (!s.finishes && (w.whole || until - from < least_stretch_min)) continue;
+    if (!best || gets_further(s, *best)) best = s;
+    if (s.pace.ha_per_hour >= o.ha_per_hour) break;
   }
-  return std::nullopt;
+  return best;
 }
 
 void DayPool::take(const Stretch& s, std::size_t field) {

@@ -19,7 +19,7 @@ plan::CostParts stretch_cost(const Table& t, const Stretch& s, int operation) {
   const Outfit& o = *s.outfit;
   const double hours = (s.end_min - s.start_min) / 60.0;
   plan::CostParts c;
-  c.fuel = to_cents(o.fuel_l_per_hour * hours * farm.prices.diesel_per_l.value() *
+  c.fuel = to_cents(s.pace.fuel_l_per_hour * hours * farm.prices.diesel_per_l.value() *
                     (1.0 + farm.prices.lubricant_share));
   c.repair = to_cents(o.repair_per_hour * hours);
   c.ownership = to_cents(o.ownership_per_hour * hours);

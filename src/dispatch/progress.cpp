@@ -117,7 +117,14 @@ bool conditions_hold(const Table& t, const method::Operation& op, const season::
   if (c.least_ponded_mm && m.ponded_mm < *c.least_ponded_mm) return false;
   if (c.most_ponded_mm && m.ponded_mm > *c.most_ponded_mm) return false;
   if (c.most_rain_mm && m.rain_mm > *c.most_rain_mm) return false;
-  return !c.least_drying_mm || m.drying_mm >= *c.least_drying_mm;
+  const bool dry_already = c.not_too_dry && m.too_dry;
+  return dry_already || !c.least_drying_mm || m.drying_mm >= *c.least_drying_mm;
+}
+
+/// A finishing pass that has not begun waits for moister ground, but only so long after the last rough one.
+bool waits_for_moisture(const Table& t, const Progress& p, const season::DayMask& m, int day) {
+  return m.too_dry && current_operation(t, p).when.not_too_dry && p.area_done_ha <= 0.0 &&
+         day <= p.rough_end + t.problem->farm.most_dry_wait_days;
 }
 
 bool dates_hold(const Table& t, std::size_t field, const Progress& p, int day) {
@@ -148,7 +155,7 @@ int next_event(const Table& t, std::size_t field, const Progress& p) {
 }  // namespace
 
 Progress begin(const method::Recipe* recipe, int harvest_day) {
-  return {.recipe = recipe, .last_end = harvest_day, .pass_end = harvest_day};
+  return {.recipe = recipe, .last_end = harvest_day, .pass_end = harvest_day, .rough_end = harvest_day};
 }
 
 bool finished(const Progress& p) {
@@ -196,9 +203,15 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
   return out;
 }
 
+double draft_factor_of(const soil::Profile& soil, const method::Operation& op, const season::DayMask& m) {
+  if (!op.tillage) return 1.0;
+  return op.when.not_too_dry && m.too_dry ? 1.0 + soil.input.dry_draft_gain : m.draft_factor;
+}
+
 bool can_run(const Table& t, std::size_t field, const Progress& p, int day, const season::FieldYear& sim) {
   if (finished(p) || !dates_hold(t, field, p, day)) return false;
-  return conditions_hold(t, current_operation(t, p), sim.mask());
+  const season::DayMask mask = sim.mask();
+  return conditions_hold(t, current_operation(t, p), mask) && !waits_for_moisture(t, p, mask, day);
 }
 
 Progress end_pass(Progress p, int day) {

@@ -4,7 +4,6 @@
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/require.hpp"
-#include "aftercut/dispatch/burned_area.hpp"
 #include "aftercut/dispatch/day_pool.hpp"
 #include "aftercut/dispatch/dispatch.hpp"
 #include "aftercut/dispatch/money.hpp"
@@ -40,7 +39,6 @@ class YearPlay {
         year_{year},
         options_{options},
         pool_{table},
-        burned_{table.burn_limits, table.farm_area_ha},
         called_out_(farm_.implements.size(), 0) {
     run_.year = table.drivers[year].year;
     fields_.reserve(farm_.fields.size());
@@ -56,6 +54,10 @@ class YearPlay {
   }
 
  private:
+  [[nodiscard]] bool included(std::size_t f) const {
+    return !options_.only_field || *options_.only_field == static_cast<int>(f);
+  }
+
   void add_field(std::size_t f) {
     const int m = decision_.method[f];
     const method::Recipe* recipe =
@@ -69,30 +71,13 @@ class YearPlay {
   void live_day(int day) {
     pool_.start_day(day);
     flow_left_m3_ = flow_of(day);
-    burned_.start_day();
+    burned_today_ha_ = 0.0;
     for (std::size_t f = 0; f < fields_.size(); ++f)
       if (awake(f, day)) wake(f, day);
     for (const int f : decision_.autumn_order) serve(f, day, false);
     for (const int f : decision_.spring_order) serve(f, day, true);
-    end_the_day(day);
-  }
-
-  /// The fields that are awake live the rest of the day side by side.
-  void end_the_day(int day) {
-    lives_.clear();
-    water_mm_.clear();
-    for (std::size_t f = 0; f < fields_.size(); ++f) {
-      if (!awake(f, day)) continue;
-      if (fields_[f].pass_ends) end_of_pass(f, day);
-      lives_.push_back(&fields_[f].sim);
-      water_mm_.push_back(fields_[f].water_mm);
-    }
-    season::end_day(lives_, water_mm_);
     for (std::size_t f = 0; f < fields_.size(); ++f)
-      if (awake(f, day + 1)) {
-        note_ready(f);
-        fields_[f].live = fields_[f].out.ready_day == plan::none || options_.keep_workable;
-      }
+      if (awake(f, day)) rest(f, day);
   }
 
   [[nodiscard]] bool awake(std::size_t f, int day) const {
@@ -114,14 +99,16 @@ class YearPlay {
         take_effect(f, settled.broken_off.operation, settled.broken_off.share);
       note_ready(f);
     }
-    if (options_.keep_workable) {
-      const season::DayMask m = s.sim.mask();
-      run_.workable[f][static_cast<std::size_t>(day)] = m.workable && m.drive_light;
-    }
+    if (options_.keep_workable) note_workable(f, day);
     const auto& lease = farm_.fields[f].lease;
     if (lease && s.sim.water().ponded_mm >= lease_pond_mm && day >= farm_.season.day(lease->from) &&
         day <= farm_.season.day(lease->until))
       ++s.lease_days;
+  }
+
+  void note_workable(std::size_t f, int day) {
+    const season::DayMask m = fields_[f].sim.mask();
+    run_.workable[f][static_cast<std::size_t>(day)] = m.workable && m.drive_light;
   }
 
   void serve(int field, int day, bool spring) {
@@ -170,24 +157,32 @@ class YearPlay {
   }
 
   [[nodiscard]] bool burn_day(std::size_t f, int day) const {
-    return burned_.leaves_room_for(farm_.fields[f].area.value()) &&
-           dry_and_called(t_, f, year_, day, fields_[f].sim.lay());
+    const burn::Limits& l = t_.burn_limits;
+    const double area = farm_.fields[f].area.value();
+    if (l.daily_area_ha && burned_today_ha_ + area > *l.daily_area_ha) return false;
+    if (l.season_share && burned_ha_ + area > *l.season_share * t_.farm_area_ha) return false;
+    return dry_and_called(t_, f, year_, day, fields_[f].sim.lay());
   }
 
   void work(std::size_t f, int day, const method::Operation& op) {
     FieldState& s = fields_[f];
-    int not_before = 0, not_after = std::numeric_limits<int>::max();
+    const season::DayMask mask = s.sim.mask();
+    const int index = current_step(s.p).operation;
+    Wanted wanted{f, index, farm_.fields[f].area.value() - s.p.area_done_ha, op.burning};
+    wanted.draft_factor = draft_factor_of(farm_.soils[farm_.fields[f].soil], op, mask);
     if (op.burning) {
       if (!burn_day(f, day)) return;
-      not_before = static_cast<int>(std::ceil(t_.burn_limits.start_hour.value_or(0.0) * 60.0 - 1e-9));
-      not_after = static_cast<int>(std::floor(t_.burn_limits.end_hour.value_or(24.0) * 60.0 + 1e-9));
+      wanted.not_before = static_cast<int>(std::ceil(t_.burn_limits.start_hour.value_or(0.0) * 60.0 - 1e-9));
+      wanted.not_after = static_cast<int>(std::floor(t_.burn_limits.end_hour.value_or(24.0) * 60.0 + 1e-9));
     }
-    const int index = current_step(s.p).operation;
-    const double left = farm_.fields[f].area.value() - s.p.area_done_ha;
-    const auto stretch = pool_.find(f, index, left, op.burning, not_before, not_after);
+    const auto stretch = pool_.find(wanted);
     if (!stretch) return;
     pool_.take(*stretch, f);
-    if (op.burning) burned_.add(stretch->area_ha);
+    if (op.when.not_too_dry && mask.too_dry && stretch->finishes) ++s.out.finished_dry;
+    if (op.burning) {
+      burned_today_ha_ += stretch->area_ha;
+      burned_ha_ += stretch->area_ha;
+    }
     book(f, day, index, *stretch);
   }
 
@@ -227,16 +222,22 @@ class YearPlay {
     if (kg > 0.0) s.out.cost = s.out.cost + baled_cost(t_, s.implement, kg);
   }
 
-  void end_of_pass(std::size_t f, int day) {
+  void rest(std::size_t f, int day) {
     FieldState& s = fields_[f];
-    const method::Step& step = current_step(s.p);
-    const method::Operation& op = current_operation(t_, s.p);
-    take_effect(f, step.operation, 1.0);
-    if (op.water == method::Water::boards_in) s.sim.set_boards(s.p.recipe->water->board_mm);
-    if (op.water == method::Water::boards_out) s.sim.set_boards(0.0);
-    if (op.water != method::Water::none) s.p.filled = op.water == method::Water::fill;
-    if (step.season == method::Season::autumn) s.out.straw_done_day = day;
-    s.p = end_pass(s.p, day);
+    if (s.pass_ends) {
+      const method::Step& step = current_step(s.p);
+      const method::Operation& op = current_operation(t_, s.p);
+      take_effect(f, step.operation, 1.0);
+      if (op.water == method::Water::boards_in) s.sim.set_boards(s.p.recipe->water->board_mm);
+      if (op.water == method::Water::boards_out) s.sim.set_boards(0.0);
+      if (op.water != method::Water::none) s.p.filled = op.water == method::Water::fill;
+      if (step.season == method::Season::autumn) s.out.straw_done_day = day;
+      if (!op.when.not_too_dry) s.p.rough_end = day;
+      s.p = end_pass(s.p, day);
+    }
+    s.sim.end_day(s.water_mm);
+    note_ready(f);
+    if (s.out.ready_day != plan::none && !options_.keep_workable) s.live = false;
   }
 
   void note_ready(std::size_t f) {
@@ -265,24 +266,17 @@ class YearPlay {
     run_.fields.push_back(s.out);
   }
 
-  [[nodiscard]] bool included(std::size_t f) const {
-    return options_.only_field.value_or(static_cast<int>(f)) == static_cast<int>(f);
-  }
-
   const Table& t_;
   const farm::Farm& farm_;
   const plan::Decision& decision_;
   std::size_t year_;
   const RunOptions& options_;
   DayPool pool_;
-  BurnedArea burned_;
   std::vector<char> called_out_;
   std::vector<FieldState> fields_;
-  std::vector<season::FieldYear*> lives_;  // of the fields that are awake today, and their canal water
-  std::vector<double> water_mm_;
   plan::YearRun run_;
   int first_day_ = std::numeric_limits<int>::max();
-  double flow_left_m3_ = 0.0;
+  double flow_left_m3_ = 0.0, burned_today_ha_ = 0.0, burned_ha_ = 0.0;
 };
 
 }  // namespace

@@ -59,12 +59,16 @@ void add_outfits(std::vector<Outfit>& list, const Setting& s, int index) {
   const bool fine = s.farm.soils[s.field.soil].input.clay_percent >= fine_from_clay_percent;
   for (std::size_t t = 0; t < s.farm.tractors.size(); ++t) {
     const machinery::Tractor& tractor = s.farm.tractors[t];
-    const KiloWatt need =
-        machinery::power_needed(i, tractor.drive, ground_of(s.op),
-                                fine ? machinery::SoilGroup::fine : machinery::SoilGroup::medium, straw);
+    const machinery::PowerParts parts =
+        machinery::power_parts(i, tractor.drive, ground_of(s.op),
+                               fine ? machinery::SoilGroup::fine : machinery::SoilGroup::medium, straw);
+    const KiloWatt need = parts.pulled + parts.rotary;
     if (need > tractor.pto_power) continue;
     Outfit o = with_machine_costs(base, tractor.owning);
     o.tractor = static_cast<int>(t);
+    o.pulled_kw = parts.pulled.value();
+    o.rotary_kw = parts.rotary.value();
+    o.tractor_kw = tractor.pto_power.value();
     o.fuel_l_per_hour = machinery::fuel_rate(need, tractor.pto_power).value();
     list.push_back(o);
   }
@@ -195,6 +199,13 @@ void add_mornings(Table& t) {
 }
 
 }  // namespace
+
+Pace pace_of(const Outfit& o, double draft_factor) {
+  if (draft_factor == 1.0 || o.pulled_kw <= 0.0) return {o.ha_per_hour, o.fuel_l_per_hour};
+  const double asked = draft_factor * o.pulled_kw + o.rotary_kw;
+  const double used = std::min(asked, o.tractor_kw);
+  return {o.ha_per_hour * used / asked, machinery::fuel_rate(KiloWatt{used}, KiloWatt{o.tractor_kw}).value()};
+}
 
 KgPerHa loose_straw(const farm::Field& field) {
   return (1.0 - straw::stubble_share(field.cut_height_cm).value()) * field.straw_load;

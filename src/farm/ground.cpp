@@ -40,6 +40,21 @@ soil::ProfileInput with_wet_limit(const Object& s, soil::ProfileInput in) {
   return in;
 }
 
+/// The soil with its entered dry limit, which has to lie below the wet limit in force.
+soil::Profile with_dry_limit(const Object& s, const soil::ProfileInput& in) {
+  const soil::Profile soil = soil::make_profile(in);
+  const auto entered = s.number("dry_limit", {0.02, 0.7});
+  if (!entered) return soil;
+  if (*entered >= soil.wet_limit) {
+    s.fault("dry_limit", fmt::format("{:g}", *entered),
+            fmt::format("below the wet limit of {:.3f}", soil.wet_limit), "enter a drier limit");
+    return soil;
+  }
+  soil::ProfileInput with = in;
+  with.entered_dry_limit = entered;
+  return soil::make_profile(with);
+}
+
 soil::Profile read_soil(const Object& s) {
   soil::ProfileInput in;
   in.name = s.text_or("name", "");
@@ -65,7 +80,9 @@ soil::Profile read_soil(const Object& s) {
       s.quantity("percolation", "mm/day", {0.0, 100.0}).value_or(in.percolation_mm_per_day);
   in.surface_drain_mm_per_day =
       s.quantity("surface_drain", "mm/day", {0.1, 500.0}).value_or(in.surface_drain_mm_per_day);
-  return soil::make_profile(with_wet_limit(s, in));
+  in.dry_draft_gain =
+      s.quantity("dry_draft_gain", "%", {0.0, 300.0}).value_or(100.0 * in.dry_draft_gain) / 100.0;
+  return with_dry_limit(s, with_wet_limit(s, in));
 }
 
 }  // namespace

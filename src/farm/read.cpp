@@ -84,6 +84,8 @@ Farm with_settings(Farm farm, const Object& top) {
   farm.target = read_target(top);
   farm.work_day = read_work_day(top);
   farm.traffic = read_limits(top);
+  farm.most_dry_wait_days =
+      top.child("limits").whole("most_dry_wait_days", 0, 60).value_or(farm.most_dry_wait_days);
   const Object straw = top.child("straw");
   farm.decay = read_decay(straw);
   farm.moisture = read_drying(straw);

@@ -59,7 +59,8 @@ KiloWatt rotary_power(const KindRow& row, Metre width, TonnePerHour feed) {
                   row.rotary_c_kwh_per_t * feed.value()};
 }
 
-KiloWatt power_needed(const Implement& implement, Drive drive, Ground ground, SoilGroup soil, KgPerHa straw) {
+PowerParts power_parts(const Implement& implement, Drive drive, Ground ground, SoilGroup soil,
+                       KgPerHa straw) {
   const KindRow* row = row_of(implement.kind);
   require(row != nullptr, "an implement is of a known kind");
   const KiloWatt pulled = drawbar_power(pull_of(implement, *row, soil), implement.speed);
@@ -67,7 +68,12 @@ KiloWatt power_needed(const Implement& implement, Drive drive, Ground ground, So
       capped_by_throughput(field_capacity(implement.speed, implement.width, implement.field_efficiency),
                            implement.throughput, straw);
   const TonnePerHour feed{rate.value() * straw.value() / 1000.0};
-  return pulled / traction_ratio(drive, ground).value() + rotary_power(*row, implement.width, feed);
+  return {pulled / traction_ratio(drive, ground).value(), rotary_power(*row, implement.width, feed)};
+}
+
+KiloWatt power_needed(const Implement& implement, Drive drive, Ground ground, SoilGroup soil, KgPerHa straw) {
+  const PowerParts parts = power_parts(implement, drive, ground, soil, straw);
+  return parts.pulled + parts.rotary;
 }
 
 LitrePerHour fuel_rate(KiloWatt used, KiloWatt rated) {

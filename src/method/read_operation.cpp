@@ -8,10 +8,11 @@ constexpr Range share{0.0, 1.0};
 constexpr Range depth_mm{0.0, 1000.0};
 
 Condition read_condition(const ObjectReader& at) {
-  at.only({"workable", "can_drive", "most_straw_moisture_percent", "least_ponded_mm", "most_ponded_mm",
-           "most_rain_mm", "least_drying_mm"});
+  at.only({"workable", "not_too_dry", "can_drive", "most_straw_moisture_percent", "least_ponded_mm",
+           "most_ponded_mm", "most_rain_mm", "least_drying_mm"});
   Condition when;
   when.workable = at.flag("workable", when.workable);
+  when.not_too_dry = at.flag("not_too_dry", when.not_too_dry);
   when.can_drive = at.flag("can_drive", when.can_drive);
   when.most_straw_moisture_percent = at.number("most_straw_moisture_percent", {0.0, 100.0});
   when.least_ponded_mm = at.number("least_ponded_mm", depth_mm);
@@ -20,6 +21,9 @@ Condition read_condition(const ObjectReader& at) {
   when.least_drying_mm = at.number("least_drying_mm", depth_mm);
   if (when.least_ponded_mm && when.most_ponded_mm && *when.least_ponded_mm > *when.most_ponded_mm)
     at.fault("least_ponded_mm", "at most most_ponded_mm", "put the lower depth here");
+  if (when.not_too_dry && when.least_ponded_mm)
+    at.fault("not_too_dry", "not with least_ponded_mm: ground under water is never too dry",
+             "leave one of the two out");
   return when;
 }
 

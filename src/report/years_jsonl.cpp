@@ -39,6 +39,7 @@ json field_run_json(const farm::Farm& farm, std::size_t f, const plan::FieldRun&
           {"ready", date_or_null(farm, r.ready_day)},
           {"fell_back", r.fell_back},
           {"steps_passed_over", r.steps_passed_over},
+          {"finished_dry", r.finished_dry},
           {"machine_min", r.machine_min},
           {"labour_min", r.labour_min},
           {"fuel_l", rounded(r.fuel_l, 6)},

@@ -70,6 +70,8 @@ DayMask FieldYear::mask() const {
   DayMask m;
   m.cut = day_ > harvest_day_;
   m.workable = life_.dry_days > field_->ground.slow_days;
+  m.too_dry = soil::too_dry(*profile_, life_.water);
+  m.draft_factor = 1.0 + (1.0 - life_.opened) * (soil::draft_factor(*profile_, life_.water) - 1.0);
   m.drive_light = soil::trafficable(*profile_, life_.water, soil::LoadClass::light, traffic_);
   m.drive_heavy = soil::trafficable(*profile_, life_.water, soil::LoadClass::heavy, traffic_);
   m.drive_tracked = soil::trafficable(*profile_, life_.water, soil::LoadClass::tracked, traffic_);

@@ -42,7 +42,8 @@ class SideBySide {
     std::array<const Life*, lane_count> life_of{};
     for (std::size_t l = 0; l < lane_count; ++l) {
       const FieldYear& f = *fields[std::min(l, fields.size() - 1)];
-      require(f.day_ == day_, "fields that live side by side are at the same day");
+      require(f.day_ == day_ && f.farm_ == fields.front()->farm_,
+              "fields that live side by side are of one farm and at the same day");
       places[l] = {f.ground_, f.field_->ground.depth_mm};
       place_of[l] = &places[l];
       life_of[l] = &f.life_;
@@ -53,10 +54,9 @@ class SideBySide {
     lay_side_by_side<LifeOf>(life_of, life_);
   }
 
-  void live(int until, const Lanes& water_in_mm) {
+  void live(int until) {
     const Rates& rates = drivers_.front()->rates;
-    for (; day_ < until; ++day_)
-      live_day<Lanes>(life_, place_, rates, sky_of(drivers_, day_), water_in_mm, drained_);
+    for (; day_ < until; ++day_) live_day<Lanes>(life_, place_, rates, sky_of(drivers_, day_), 0.0, drained_);
   }
 
   void put_back() const {
@@ -88,27 +88,12 @@ class SideBySide {
   LifeOf<Lanes> life_;
 };
 
-void end_day(std::span<FieldYear* const> fields, std::span<const double> water_in_mm) {
-  require(fields.size() == water_in_mm.size(), "each field has its canal water");
-  for (std::size_t from = 0; from < fields.size(); from += lane_count) {
-    const std::size_t count = next_few(from, fields.size());
-    const auto water = water_in_mm.subspan(from, count);
-    require(std::all_of(water.begin(), water.end(), [](double mm) { return mm >= 0.0; }),
-            "water let in is not negative");
-    SideBySide few{fields.subspan(from, count)};
-    Lanes water_of_lane;
-    for (std::size_t l = 0; l < lane_count; ++l) water_of_lane.set(l, water[std::min(l, count - 1)]);
-    few.live(fields[from]->day() + 1, water_of_lane);
-    few.put_back();
-  }
-}
-
 void live_until(std::span<FieldYear* const> fields, int day) {
   for (std::size_t from = 0; from < fields.size(); from += lane_count) {
     const auto few = fields.subspan(from, next_few(from, fields.size()));
     while (few.front()->day() < day) {
       SideBySide lanes{few};
-      lanes.live(SideBySide::next_change(few, day), Lanes{0.0});
+      lanes.live(SideBySide::next_change(few, day));
       lanes.put_back();
     }
   }

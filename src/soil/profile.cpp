@@ -38,6 +38,9 @@ constexpr double field_capacity_suction_cm = 337.0;  // 33 kPa
 constexpr double wilting_suction_cm = 15000.0;       // 1.5 MPa
 constexpr double particle_density_t_per_m3 = 2.65;   // Source: SaxtonRawls2006 (read)
 constexpr double kilopascal_per_psi = 6.894757;
+constexpr double strength_at_dry_limit = 2.0;  // of that at the optimum. Source: DexterBird2001 (recalled)
+constexpr double most_suction_cm = 1e9;        // far beyond oven-dry ground
+constexpr double suction_tolerance = 1e-12;    // share of the suction
 constexpr double millimetres_per_metre = 1000.0;
 
 const TextureRow& row_of(Texture texture) {
@@ -57,6 +60,7 @@ void require_sound(const ProfileInput& input) {
   require(input.percolation_mm_per_day >= 0.0 && input.surface_drain_mm_per_day >= 0.0 &&
               input.capillary_mm_per_day >= 0.0,
           "a soil's rates are not negative");
+  require(input.dry_draft_gain >= 0.0, "draft does not fall as ground dries");
 }
 
 /// Contents by sand, clay and organic matter.
@@ -81,6 +85,23 @@ double wet_limit_of(const ProfileInput& input, const Retention& r) {
   require(input.entered_wet_limit > 0.0 && input.entered_wet_limit <= r.theta_s,
           "an entered wet limit lies in the pore space");
   return input.entered_wet_limit;
+}
+
+double dry_limit_of(const ProfileInput& input, const Retention& r, double wet_limit) {
+  if (!input.entered_dry_limit) return wet_limit * dry_limit_strength_doubled(r) / wet_limit_inflection(r);
+  require(*input.entered_dry_limit > 0.0 && *input.entered_dry_limit < wet_limit,
+          "an entered dry limit lies below the wet limit");
+  return *input.entered_dry_limit;
+}
+
+/// Suction [cm] at the inflection point of the curve. Source: DexterBird2001 (recalled)
+double inflection_suction_cm(const Retention& r) {
+  return std::pow(1.0 - 1.0 / r.n, -1.0 / r.n) / r.alpha_per_cm;
+}
+
+/// Effective stress [cm]: suction in the share of the pores that is full. Source: DryStrength (assumed)
+double strength_cm(const Retention& r, double suction_cm) {
+  return suction_cm * water_content(r, suction_cm) / r.theta_s;
 }
 
 /// The two numbers of the cone index equation that hang on clay: ln RCI = 4.605 + (shift - 0.693 ln M) /
@@ -127,6 +148,22 @@ double wet_limit_inflection(const Retention& r) {
 
 double wet_limit_ten_percent_air(const Retention& r) { return r.theta_s - 0.10; }
 
+double dry_limit_strength_doubled(const Retention& r) {
+  double wetter = inflection_suction_cm(r);
+  const double wanted = strength_at_dry_limit * strength_cm(r, wetter);
+  double drier = 2.0 * wetter;
+  while (strength_cm(r, drier) < wanted) {  // sand weakens a while before the last of its water holds it
+    wetter = drier;
+    drier *= 2.0;
+    require(drier < most_suction_cm, "a drying soil gets twice as strong as at its optimum");
+  }
+  while (drier - wetter > suction_tolerance * drier) {
+    const double middle = 0.5 * (wetter + drier);
+    (strength_cm(r, middle) < wanted ? wetter : drier) = middle;
+  }
+  return water_content(r, drier);
+}
+
 Profile make_profile(const ProfileInput& input) {
   require_sound(input);
   Profile p;
@@ -138,6 +175,8 @@ Profile make_profile(const ProfileInput& input) {
   p.wilting = water_content(p.retention, wilting_suction_cm);
   if (input.sand_percent) take_texture_water(p);
   p.wet_limit = wet_limit_of(input, p.retention);
+  p.dry_limit = dry_limit_of(input, p.retention, p.wet_limit);
+  p.least_draft = std::min(optimum_water_content(p.retention), p.wet_limit);
   p.total_evaporable_mm =
       total_evaporable_mm(p.field_capacity, p.wilting, p.seedbed_depth_mm / millimetres_per_metre);
   p.readily_evaporable_mm = std::min(readily_evaporable_mm(input.texture), p.total_evaporable_mm);

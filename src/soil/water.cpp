@@ -80,6 +80,18 @@ bool workable(const Profile& profile, const WaterState& state, double slow_share
   return workable(ground_of(profile, slow_share), state);
 }
 
+bool too_dry(const Profile& profile, const WaterState& state) {
+  return seedbed_content(profile, state) < profile.dry_limit;
+}
+
+double draft_factor(const Profile& profile, const WaterState& state) {
+  const double content = seedbed_content(profile, state);
+  if (content >= profile.least_draft) return 1.0;
+  const double gain = profile.input.dry_draft_gain;
+  if (content <= profile.wilting) return 1.0 + gain;
+  return 1.0 + gain * (profile.least_draft - content) / (profile.least_draft - profile.wilting);
+}
+
 bool trafficable(const Profile& profile, const WaterState& state, LoadClass load,
                  const TrafficLimits& limits) {
   const double limit = load == LoadClass::light   ? limits.light_kpa

@@ -85,6 +85,7 @@ TEST_CASE("check tells where each soil becomes workable by both published rules"
     CHECK(ran.out.find(soil) != std::string::npos);
   CHECK(ran.out.find("10 % air gives") != std::string::npos);
   CHECK(ran.out.find("the inflection rule") != std::string::npos);
+  CHECK(ran.out.find("too dry to finish below") != std::string::npos);
 }
 
 TEST_CASE("compare shows every method of one field", "[golden]") {

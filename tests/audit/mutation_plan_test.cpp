@@ -50,22 +50,24 @@ void check_changes(const std::vector<PlanChange>& changes, const farm::Problem& 
 }  // namespace
 
 TEST_CASE("a changed outcome of one year is named", "[cross]") {
-  check_changes({{"wrong cost", [](auto& p) { field_run(p, 0).cost.fuel += 2; }},
-                 {"wrong cost", [](auto& p) { field_run(p, 3).cost.lease_income -= 100; }},
-                 {"wrong cost", [](auto& p) { field_run(p, 2).cost.own_labour -= 2; }},
-                 {"wrong ready day", [](auto& p) { field_run(p, 1).ready_day -= 1; }},
-                 {"wrong straw-done day", [](auto& p) { field_run(p, 2).straw_done_day += 1; }},
-                 {"wrong status", [](auto& p) { field_run(p, 1).status = plan::Status::no_method; }},
-                 {"wrong fall-back", [](auto& p) { field_run(p, 0).fell_back = !field_run(p, 0).fell_back; }},
-                 {"wrong steps passed over", [](auto& p) { field_run(p, 2).steps_passed_over += 1; }},
-                 {"hours balance", [](auto& p) { field_run(p, 1).machine_min += 1; }},
-                 {"hours balance", [](auto& p) { field_run(p, 1).labour_min -= 1; }},
-                 {"fuel balance", [](auto& p) { field_run(p, 1).fuel_l += 0.1; }},
-                 {"water balance", [](auto& p) { field_run(p, 3).water_m3 += 1.0; }},
-                 {"straw balance", [](auto& p) { field_run(p, 0).decayed_kg_per_ha += 1.0; }},
-                 {"straw balance", [](auto& p) { field_run(p, 0).baled_kg_per_ha -= 1.0; }},
-                 {"field left out", [](auto& p) { p.runs[not_shown(p)].fields.pop_back(); }}},
-                locked_problem());
+  check_changes(
+      {{"wrong cost", [](auto& p) { field_run(p, 0).cost.fuel += 2; }},
+       {"wrong cost", [](auto& p) { field_run(p, 3).cost.lease_income -= 100; }},
+       {"wrong cost", [](auto& p) { field_run(p, 2).cost.own_labour -= 2; }},
+       {"wrong ready day", [](auto& p) { field_run(p, 1).ready_day -= 1; }},
+       {"wrong straw-done day", [](auto& p) { field_run(p, 2).straw_done_day += 1; }},
+       {"wrong status", [](auto& p) { field_run(p, 1).status = plan::Status::no_method; }},
+       {"wrong fall-back", [](auto& p) { field_run(p, 0).fell_back = !field_run(p, 0).fell_back; }},
+       {"wrong steps passed over", [](auto& p) { field_run(p, 2).steps_passed_over += 1; }},
+       {"wrong count of passes on too dry ground", [](auto& p) { field_run(p, 2).finished_dry += 1; }},
+       {"hours balance", [](auto& p) { field_run(p, 1).machine_min += 1; }},
+       {"hours balance", [](auto& p) { field_run(p, 1).labour_min -= 1; }},
+       {"fuel balance", [](auto& p) { field_run(p, 1).fuel_l += 0.1; }},
+       {"water balance", [](auto& p) { field_run(p, 3).water_m3 += 1.0; }},
+       {"straw balance", [](auto& p) { field_run(p, 0).decayed_kg_per_ha += 1.0; }},
+       {"straw balance", [](auto& p) { field_run(p, 0).baled_kg_per_ha -= 1.0; }},
+       {"field left out", [](auto& p) { p.runs[not_shown(p)].fields.pop_back(); }}},
+      locked_problem());
 }
 
 TEST_CASE("a changed figure over the years is named", "[cross]") {

@@ -99,6 +99,17 @@ const std::vector<Variant>& variants() {
          p.farm.work_day.move_between_fields = Hours{1.25};
          p.farm.work_day.shift_start_h = 8.5;
        }},
+      {"a spring without rain, hard ground and little power",
+       [](farm::Problem& p) {
+         for (auto& year : p.years.years)
+           for (std::size_t d = 130; d < year.days.size(); ++d) year.days[d].rain_mm = 0.0;
+         soil::ProfileInput hard = p.farm.soils[0].input;
+         hard.entered_dry_limit = 0.395;
+         hard.dry_draft_gain = 1.6;
+         p.farm.soils[0] = soil::make_profile(hard);
+         for (auto& t : p.farm.tractors) t.pto_power = KiloWatt{95.0};
+         p.farm.most_dry_wait_days = 11;
+       }},
       {"no straw",
        [](farm::Problem& p) {
          for (auto& f : p.farm.fields) f.straw_load = KgPerHa{0.0};

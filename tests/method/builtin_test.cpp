@@ -166,6 +166,13 @@ TEST_CASE("each kind of implement is one of the machine table", "[identity]") {
   CHECK_FALSE(operation("burn").tractor);
 }
 
+TEST_CASE("only the passes that make the seedbed fine wait for moister ground", "[identity]") {
+  for (const Operation& op : builtin_book().operations) {
+    CAPTURE(op.id.value);
+    CHECK(op.when.not_too_dry == (op.id.value == "plane" || op.id.value == "groove_roll"));
+  }
+}
+
 TEST_CASE("raked straw that was not baled in time is raked again", "[identity]") {
   const Step& bale = recipe("bale").steps.at(1);
   CHECK(operation_of(bale).id.value == "bale");

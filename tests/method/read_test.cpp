@@ -52,6 +52,7 @@ TEST_CASE("a small book reads with its defaults", "[identity]") {
   CHECK_FALSE(r.steps[0].give_up);
   CHECK(book.value().operations.front().crew == 1);
   CHECK(book.value().operations.front().when.can_drive);
+  CHECK_FALSE(book.value().operations.front().when.not_too_dry);
 }
 
 TEST_CASE("faults of an operation", "[identity]") {
@@ -72,6 +73,9 @@ TEST_CASE("faults of an operation", "[identity]") {
   CHECK(at(with_operation(R"("implement": "disk", "when": {"least_ponded_mm": 90, "most_ponded_mm": 20})")
                .issues(),
            "operations[0].when.least_ponded_mm"));
+  CHECK(at(with_operation(R"("implement": "plane", "when": {"not_too_dry": true, "least_ponded_mm": 20})")
+               .issues(),
+           "operations[0].when.not_too_dry"));
   CHECK(at(with_operation(R"("name": "walk")").issues(), "operations[0].implement"));
 }
 

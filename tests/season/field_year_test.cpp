@@ -128,6 +128,43 @@ TEST_CASE("tillage starts the drying count anew", "[identity]") {
   CHECK(sim.mask().drying_mm == 0.0);
 }
 
+TEST_CASE("drying ground pulls harder, and in the end is too dry to be made fine", "[identity]") {
+  const soil::Profile& soil = problem().farm.soils[problem().farm.fields[1].soil];
+  std::size_t dry_days = 0;
+  for (const auto& year : problem().years.years) {
+    const season::YearDrivers drivers = season::drivers_of(year, problem().farm);
+    FieldYear sim = field_year(drivers);
+    while (sim.day() < problem().farm.season.days) {
+      const season::DayMask m = sim.mask();
+      const double content = soil::seedbed_content(soil, sim.water());
+      REQUIRE(m.too_dry == (content < soil.dry_limit));
+      REQUIRE((m.draft_factor > 1.0) == (content < soil.least_draft));
+      REQUIRE(m.draft_factor <= 1.0 + soil.input.dry_draft_gain);
+      if (m.ponded_mm > 0.0) REQUIRE_FALSE(m.too_dry);
+      dry_days += m.too_dry ? 1 : 0;
+      sim.end_day(0.0);
+    }
+  }
+  CHECK(dry_days > 20);
+}
+
+TEST_CASE("opened ground pulls as in its easiest state until water closes it", "[identity]") {
+  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0], problem().farm);
+  FieldYear sim = field_year(drivers);
+  live_until(sim, 30);
+  REQUIRE(sim.mask().draft_factor > 1.1);
+  FieldYear left = sim;
+  sim.apply(operation("disk"));
+  CHECK(sim.mask().draft_factor == 1.0);
+  CHECK(sim.mask().too_dry == left.mask().too_dry);
+  sim.set_boards(150.0);
+  sim.end_day(sim.fill_need_mm(100.0));
+  sim.set_boards(0.0);
+  while (sim.mask().ponded_mm > 0.0) sim.end_day(0.0);
+  for (int k = 0; k < 200 && sim.mask().draft_factor == 1.0 && sim.day() < 265; ++k) sim.end_day(0.0);
+  CHECK(sim.mask().draft_factor > 1.0);
+}
+
 TEST_CASE("straw left by spring orders as in the field: worked in < pressed < standing", "[identity]") {
   for (std::size_t y = 0; y < problem().years.years.size(); ++y) {
     const season::YearDrivers drivers = season::drivers_of(problem().years.years[y], problem().farm);

@@ -3,10 +3,6 @@
 // double, or with N = Lanes, which holds the numbers of `lane_count` fields in one value. Each lane's result
 // is that of double, bit for bit. Why not the standard library's: docs/decisions/0007.
 
-#ifdef __SSE2__
-#include <emmintrin.h>
-#endif
-
 #include <array>
 #include <cmath>
 #include <cstddef>
@@ -71,8 +67,8 @@ inline Lanes pick(const LaneMask& when, const Lanes& then, const Lanes& otherwis
 
 namespace detail {
 #ifdef __SSE2__  // one instruction, which g++ 12 does not find by itself
-inline Lanes::Pair lesser(Lanes::Pair a, Lanes::Pair b) { return _mm_min_pd(b, a); }
-inline Lanes::Pair greater(Lanes::Pair a, Lanes::Pair b) { return _mm_max_pd(b, a); }
+inline Lanes::Pair lesser(Lanes::Pair a, Lanes::Pair b) { return __builtin_ia32_minpd(b, a); }
+inline Lanes::Pair greater(Lanes::Pair a, Lanes::Pair b) { return __builtin_ia32_maxpd(b, a); }
 #else
 inline Lanes::Pair lesser(Lanes::Pair a, Lanes::Pair b) { return b < a ? b : a; }
 inline Lanes::Pair greater(Lanes::Pair a, Lanes::Pair b) { return b > a ? b : a; }

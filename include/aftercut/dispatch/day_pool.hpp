@@ -2,6 +2,7 @@
 // Machines and people of one day: who is free from when, and the next stretch of work that they can do.
 
 #include <array>
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -18,6 +19,7 @@ struct Slot {
 
 struct Stretch {
   const Outfit* outfit = nullptr;
+  Pace pace;  ///< of the outfit on this day
   std::array<int, 4> crew{plan::none, plan::none, plan::none, plan::none};
   int start_min = 0, end_min = 0;
   double area_ha = 0.0;
@@ -27,15 +29,24 @@ struct Stretch {
 /// The stretch as it stands in a year's run.
 plan::Work work_of(const Progress& progress, int field, int day, const Stretch& stretch);
 
+/// A stretch that a field asks for.
+struct Wanted {
+  std::size_t field = 0;
+  int operation = 0;
+  double area_ha = 0.0;                                             ///< at most
+  bool whole = false;                                               ///< only if it can be finished today
+  int not_before = 0, not_after = std::numeric_limits<int>::max();  ///< minutes after midnight
+  double draft_factor = 1.0;                                        ///< of the field's ground today
+};
+
 class DayPool {
  public:
   explicit DayPool(const Table& table);
   void start_day(int day);
-  /// The first outfit of the list that is free, for up to `area_ha`; `whole`: only if it can finish today;
-  /// the work lies inside [not_before, not_after] minutes. Nothing when nobody is free for a sensible
+  /// The first outfit of the list that is free; where hard ground slows it, the one of the farm's own up to
+  /// the first that keeps its pace which gets furthest today. Nothing when nobody is free for a sensible
   /// stretch.
-  [[nodiscard]] std::optional<Stretch> find(std::size_t field, int operation, double area_ha, bool whole,
-                                            int not_before, int not_after) const;
+  [[nodiscard]] std::optional<Stretch> find(const Wanted& wanted) const;
   void take(const Stretch& stretch, std::size_t field);
 
  private:

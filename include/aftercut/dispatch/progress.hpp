@@ -14,6 +14,7 @@ struct Progress {
   double area_done_ha = 0.0;           ///< of the current pass
   int last_end = 0;                    ///< day on which the step before ended (the harvest day at first)
   int pass_end = 0;                    ///< day on which the last pass of any step ended
+  int rough_end = 0;                   ///< day on which the last pass ended that was no finishing pass
   bool started = false;                ///< the current step has been worked on
   bool filled = false;                 ///< the fill step is done and the boards are still in
   int passed_over = 0;
@@ -39,6 +40,11 @@ Settled settle(const Table& table, std::size_t field, Progress progress, int day
 [[nodiscard]] bool finished(const Progress& p);
 const method::Step& current_step(const Progress& p);
 const method::Operation& current_operation(const Table& table, const Progress& p);
+
+/// How hard the ground of this morning pulls at the operation's tools: tillage only; the highest factor of
+/// the soil for a finishing pass on too dry ground.
+double draft_factor_of(const soil::Profile& soil, const method::Operation& operation,
+                       const season::DayMask& mask);
 
 /// Whether dates, lags and the mask let the current step run today (machines and water aside).
 bool can_run(const Table& table, std::size_t field, const Progress& p, int day, const season::FieldYear& sim);

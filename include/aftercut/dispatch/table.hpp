@@ -15,12 +15,23 @@ namespace aftercut::dispatch {
 /// An outfit that can do an operation on a field: which machines, how fast, what an hour takes.
 struct Outfit {
   int tractor = plan::none;
-  int implement = plan::none;  ///< none with tractor none: hand work
-  bool own_crew = true;        ///< false: the hired outfit brings its people
-  double ha_per_hour = 0.0;
-  double fuel_l_per_hour = 0.0;                            ///< of the farm's own tank
-  double repair_per_hour = 0.0, ownership_per_hour = 0.0;  ///< own machines, money
+  int implement = plan::none;    ///< none with tractor none: hand work
+  bool own_crew = true;          ///< false: the hired outfit brings its people
+  double ha_per_hour = 0.0;      ///< in ground of least draft
+  double fuel_l_per_hour = 0.0;  ///< of the farm's own tank, in ground of least draft
+  double pulled_kw = 0.0, rotary_kw = 0.0, tractor_kw = 0.0;  ///< at the PTO; 0 without a tractor of the farm
+  double repair_per_hour = 0.0, ownership_per_hour = 0.0;     ///< own machines, money
 };
+
+/// An outfit's work and fuel on one day.
+struct Pace {
+  double ha_per_hour = 0.0;
+  double fuel_l_per_hour = 0.0;
+};
+/// Where the ground pulls `draft_factor` times as hard at the implement: more fuel while the tractor has the
+/// power, beyond it full fuel and a pace that falls as the power asked for rises above the tractor's. A
+/// hired outfit's own tractor keeps its pace.
+Pace pace_of(const Outfit& outfit, double draft_factor);
 
 inline constexpr int long_ago = 100000;  ///< days since something that has not been
 

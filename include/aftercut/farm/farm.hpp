@@ -166,6 +166,9 @@ struct Farm {
   Target target;
   WorkDay work_day;
   soil::TrafficLimits traffic;
+  /// Days after the last pass of another kind for which too dry ground holds finishing passes back; then they
+  /// are done all the same. Source: DryWait (assumed)
+  int most_dry_wait_days = 3;
   straw::DecaySettings decay;
   straw::MoistureSettings moisture;
   double bale_moisture_percent = 14.0;  ///< wet basis limit

@@ -23,7 +23,12 @@ KiloWatt drawbar_power(KiloNewton pull, KmPerHour speed);  ///< D S / 3.6
 Fraction traction_ratio(Drive drive, Ground ground);
 KiloWatt rotary_power(const KindRow& row, Metre width, TonnePerHour feed);  ///< a + b W + c F
 
-/// What an implement asks of a tractor at work [kW at the PTO].
+/// What an implement asks of a tractor at work, both at the PTO: to be pulled, and to be turned.
+struct PowerParts {
+  KiloWatt pulled, rotary;
+};
+PowerParts power_parts(const Implement& implement, Drive drive, Ground ground, SoilGroup soil, KgPerHa straw);
+/// Both together [kW at the PTO].
 KiloWatt power_needed(const Implement& implement, Drive drive, Ground ground, SoilGroup soil, KgPerHa straw);
 
 /// Fuel at full throttle for power used X = used / rated: (0.22 X + 0.096) rated [L/h]. Source: Grisso2004

@@ -19,8 +19,9 @@ namespace aftercut::method {
 
 /// What must hold on a day for the operation to run on it.
 struct Condition {
-  bool workable = false;  ///< seedbed below the wet tillage limit and nothing standing on it
-  bool can_drive = true;  ///< trafficable for the load class
+  bool workable = false;     ///< seedbed below the wet tillage limit and nothing standing on it
+  bool not_too_dry = false;  ///< a finishing pass: waits a while for a seedbed above the dry tillage limit
+  bool can_drive = true;     ///< trafficable for the load class
   std::optional<double> most_straw_moisture_percent;  ///< wet basis, of straw on top
   std::optional<double> least_ponded_mm;              ///< rolling wants shallow water
   std::optional<double> most_ponded_mm;

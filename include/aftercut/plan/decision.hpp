@@ -95,6 +95,7 @@ struct FieldRun {
   int ready_day = none;  ///< season day on which the last pass ended
   bool fell_back = false;
   int steps_passed_over = 0;  ///< given up because the season went on
+  int finished_dry = 0;       ///< finishing passes that ended on too dry ground
   CostParts cost;
   std::int64_t machine_min = 0, labour_min = 0;
   double fuel_l = 0.0, water_m3 = 0.0;

@@ -40,6 +40,9 @@ struct DayMask {
   bool cut = false;  ///< harvested before today
   bool workable =
       false;  ///< the slow end of the field is below the wet tillage limit, and has been for its days
+  bool too_dry = false;  ///< the seedbed's mean is below the dry tillage limit
+  double draft_factor =
+      1.0;  ///< pull of tillage tools against that in the easiest ground; opened ground has 1
   bool drive_light = false, drive_heavy = false, drive_tracked = false;
   double straw_moisture_percent = 0.0;  ///< wet basis, of loose straw on top, this afternoon
   double ponded_mm = 0.0;
@@ -98,10 +101,8 @@ class FieldYear {
   Life life_;
 };
 
-/// The same as end_day() of each, lived side by side, lane by lane; bit for bit the same numbers. All at the
-/// same day; one depth of canal water for each.
-void end_day(std::span<FieldYear* const> fields, std::span<const double> water_in_mm);
-/// Lives fields that are all at the same day side by side up to the morning of `day`, without canal water.
+/// Lives fields of one farm that are all at the same day up to the morning of `day`, without canal water:
+/// side by side, lane by lane, bit for bit what end_day() of each would come to.
 void live_until(std::span<FieldYear* const> fields, int day);
 
 }  // namespace aftercut::season

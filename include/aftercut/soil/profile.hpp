@@ -50,6 +50,12 @@ double wet_limit_inflection(const Retention& r);
 /// Wet tillage limit where a tenth of the volume is air. Source: Obour2019 (read in abstract).
 double wet_limit_ten_percent_air(const Retention& r);
 
+/// Dry tillage limit: the content at which the ground is twice as strong as at the optimum, suction times
+/// content over saturated content being taken for its strength. The rule: Source: DexterBird2001 (recalled);
+/// what stands for strength: Source: DryStrength (assumed), so no value of it is a published one. Throws
+/// InternalError on a curve that never gets so strong.
+double dry_limit_strength_doubled(const Retention& r);
+
 enum class WetLimitRule { inflection, ten_percent_air, entered };
 
 /// What the farm says of one soil.
@@ -65,6 +71,10 @@ struct ProfileInput {
   double percolation_mm_per_day = 1.85;  ///< under ponding. Source: Linquist2015 (read): 1.8 to 1.9
   WetLimitRule wet_limit_rule = WetLimitRule::ten_percent_air;
   double entered_wet_limit = 0.0;  ///< m3/m3, with WetLimitRule::entered
+  /// Seedbed content below which a finishing pass waits [m3/m3]; none: worked out from the curve.
+  std::optional<double> entered_dry_limit = {};
+  /// Rise of draft from the easiest ground to ground at wilting, as a share. Source: DryDraft (assumed)
+  double dry_draft_gain = 0.5;
   double surface_drain_mm_per_day =
       25.0;  ///< how fast ponded water leaves with the boards out. Source: SurfaceDrain (assumed)
   /// Most that wet ground below gives back to a drier seedbed; 0 leaves it out. Source: CapillarySupply
@@ -82,6 +92,8 @@ struct Profile {
   double field_capacity = 0.0;  ///< at 337 cm
   double wilting = 0.0;         ///< at 15 000 cm
   double wet_limit = 0.0;       ///< seedbed workable below this
+  double dry_limit = 0.0;       ///< below this the seedbed is too hard to be made fine
+  double least_draft = 0.0;     ///< at and above this content draft is lowest
   double readily_evaporable_mm = 10.0;
   double total_evaporable_mm = 0.0;  ///< 1000 (FC - 0.5 WP) Ze over the seedbed layer
 };
@@ -90,8 +102,11 @@ struct Profile {
 /// shapes the curve of the inflection rule. Else: Saturation is the pore space 1 - bulk density / 2.65, so
 /// that water by volume and water by weight agree. Source: PoreSaturation (assumed); particle density:
 /// Source: SaxtonRawls2006 (read). Throws InternalError on a bulk density outside 0.3 to 2.2, on clay outside
-/// 0 to 100 %, on sand and clay above 100 % together and on an entered wet limit outside the pore space: a
-/// reader checks these first.
+/// 0 to 100 %, on sand and clay above 100 % together, on an entered wet limit outside the pore space and on
+/// an entered dry limit that is not below the wet limit in force: a reader checks these first.
+/// The dry limit is the wet limit in force times the ratio of both limits on the curve, so that the two keep
+/// their distance whichever rule the wet limit follows. Source: DryLimitShift (assumed). Draft is lowest from
+/// the optimum on, or from the wet limit in force where that is lower.
 Profile make_profile(const ProfileInput& input);
 /// Water that evaporates at the full rate, by texture [mm]: middle of the range of FAO-56 Table 19.
 /// Source: Allen1998 Table 19 (read second-hand); sandy clay loam, clay loam and sandy clay are assumed.

@@ -27,6 +27,13 @@ double decay_wetness(const Profile& profile, const WaterState& state);
 /// ground has lost so much less of its water below field capacity than the mean.
 bool workable(const Profile& profile, const WaterState& state, double slow_share = 0.0);
 
+/// The seedbed's mean content is below the dry limit: hard clods, which a finishing pass does not break.
+bool too_dry(const Profile& profile, const WaterState& state);
+/// How many times harder the ground pulls at a tillage tool than at its easiest: 1 from the content of least
+/// draft up, growing in a straight line to 1 + the soil's gain at wilting and below. Source: DryDraft
+/// (assumed)
+double draft_factor(const Profile& profile, const WaterState& state);
+
 enum class LoadClass { light, heavy, tracked };  ///< tractor alone or chopper; loaded wagon or baler; crawler
 
 /// The lowest rating cone index at which this class of load may drive [kPa], a setting. Source: TrafficLimits
