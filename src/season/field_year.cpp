@@ -58,7 +58,7 @@ FieldYear::FieldYear(const farm::Farm& farm, std::size_t field, const YearDriver
   if (field_->cut) setting_ = {field_->lay, field_->cut_height_cm};
   lay_ = setting_.lay;
   life_.keep_loose = straw::keep_of(lay_, drivers.rates.drying);
-  life_.water = {ground_.seedbed_full, ground_.below_full, paddy_depth_mm};
+  life_.water = soil::saturated_state(*profile_, paddy_depth_mm);
   life_.water_sum.start_store = ground_.seedbed_full + ground_.below_full + paddy_depth_mm;
   life_.loose_db = life_.standing_db = farm.moisture.at_harvest;
   life_.running_mean_c = drivers.air_c.front();

@@ -53,6 +53,12 @@ WaterStep next(const Profile& profile, const WaterState& state, const WaterDay& 
   return live_water(ground_of(profile), state, day, step_length(days));
 }
 
+WaterState saturated_state(const Profile& profile, double ponded_mm) {
+  return {.seedbed_mm = profile.saturation * profile.seedbed_depth_mm,
+          .below_mm = profile.saturation * profile.below_depth_mm,
+          .ponded_mm = ponded_mm};
+}
+
 WaterState drained_state(const Profile& profile) {
   return {.seedbed_mm = field_capacity_mm(profile),
           .below_mm = profile.field_capacity * profile.below_depth_mm,

@@ -2,27 +2,18 @@
 
 #include "aftercut/core/random.hpp"
 #include "catch2/catch.hpp"
-#include "small_farm.hpp"
+#include "season_farm.hpp"
 
 using namespace aftercut;
 using Catch::Detail::Approx;
 using season::FieldYear;
+using test::operation;
+using test::season_farm;
 
 namespace {
 
-const farm::Problem& problem() {
-  static const farm::Problem p = test::small_problem(6);
-  return p;
-}
-
-const method::Operation& operation(const char* id) {
-  for (const auto& op : problem().farm.book.operations)
-    if (op.id.value == id) return op;
-  throw std::runtime_error(id);
-}
-
 FieldYear field_year(const season::YearDrivers& drivers, std::size_t field = 1) {
-  return {problem().farm, field, drivers, {}};
+  return {season_farm().farm, field, drivers, {}};
 }
 
 void live_until(FieldYear& sim, int day) {
@@ -34,10 +25,10 @@ double store(const soil::WaterState& w) { return w.seedbed_mm + w.below_mm + w.p
 }  // namespace
 
 TEST_CASE("straw is laid on the harvest day, split at the cut", "[identity]") {
-  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0], problem().farm);
+  const season::YearDrivers drivers = season::drivers_of(season_farm().years.years[0], season_farm().farm);
   FieldYear sim = field_year(drivers);
-  const farm::Field& field = problem().farm.fields[1];
-  const int harvest = problem().farm.season.day(field.harvest);
+  const farm::Field& field = season_farm().farm.fields[1];
+  const int harvest = season_farm().farm.season.day(field.harvest);
   live_until(sim, harvest);
   CHECK(sim.pools().total() == 0.0);
   CHECK_FALSE(sim.mask().cut);
@@ -51,11 +42,11 @@ TEST_CASE("straw is laid on the harvest day, split at the cut", "[identity]") {
 
 TEST_CASE("water and straw balance from independent sums over random seasons", "[identity]") {
   Draws draws{3, stream_of("season-test")};
-  for (std::size_t y = 0; y < problem().years.years.size(); ++y) {
-    const season::YearDrivers drivers = season::drivers_of(problem().years.years[y], problem().farm);
-    FieldYear sim = field_year(drivers, y % problem().farm.fields.size());
+  for (std::size_t y = 0; y < season_farm().years.years.size(); ++y) {
+    const season::YearDrivers drivers = season::drivers_of(season_farm().years.years[y], season_farm().farm);
+    FieldYear sim = field_year(drivers, y % season_farm().farm.fields.size());
     const char* works[] = {"rake", "bale", "chop", "disk", "cage_roll", "chisel", "plane"};
-    while (sim.day() < problem().farm.season.days) {
+    while (sim.day() < season_farm().farm.season.days) {
       if (sim.pools().total() > 0.0 && draws.uniform() < 0.05)
         sim.apply(operation(works[draws.below(7)]), draws.uniform());
       if (draws.uniform() < 0.02) sim.set_boards(draws.uniform() < 0.5 ? 150.0 : 0.0);
@@ -76,7 +67,7 @@ TEST_CASE("water and straw balance from independent sums over random seasons", "
 }
 
 TEST_CASE("the water asked for fills the soil and the pond to the target", "[identity]") {
-  const season::YearDrivers drivers = season::drivers_of(problem().years.years[1], problem().farm);
+  const season::YearDrivers drivers = season::drivers_of(season_farm().years.years[1], season_farm().farm);
   FieldYear sim = field_year(drivers);
   live_until(sim, 60);
   sim.set_boards(150.0);
@@ -90,7 +81,7 @@ TEST_CASE("the water asked for fills the soil and the pond to the target", "[ide
 }
 
 TEST_CASE("a flooded field carries nothing until the boards are out and it has dried", "[identity]") {
-  const season::YearDrivers drivers = season::drivers_of(problem().years.years[2], problem().farm);
+  const season::YearDrivers drivers = season::drivers_of(season_farm().years.years[2], season_farm().farm);
   FieldYear sim = field_year(drivers);
   live_until(sim, 60);
   sim.set_boards(150.0);
@@ -105,7 +96,7 @@ TEST_CASE("a flooded field carries nothing until the boards are out and it has d
 }
 
 TEST_CASE("baling takes loose straw only, and half a pass half of it", "[identity]") {
-  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0], problem().farm);
+  const season::YearDrivers drivers = season::drivers_of(season_farm().years.years[0], season_farm().farm);
   FieldYear whole = field_year(drivers);
   live_until(whole, 20);
   FieldYear half = whole;
@@ -120,7 +111,7 @@ TEST_CASE("baling takes loose straw only, and half a pass half of it", "[identit
 }
 
 TEST_CASE("tillage starts the drying count anew", "[identity]") {
-  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0], problem().farm);
+  const season::YearDrivers drivers = season::drivers_of(season_farm().years.years[0], season_farm().farm);
   FieldYear sim = field_year(drivers);
   live_until(sim, 30);
   CHECK(sim.mask().drying_mm > 5.0);
@@ -129,12 +120,12 @@ TEST_CASE("tillage starts the drying count anew", "[identity]") {
 }
 
 TEST_CASE("drying ground pulls harder, and in the end is too dry to be made fine", "[identity]") {
-  const soil::Profile& soil = problem().farm.soils[problem().farm.fields[1].soil];
+  const soil::Profile& soil = season_farm().farm.soils[season_farm().farm.fields[1].soil];
   std::size_t dry_days = 0;
-  for (const auto& year : problem().years.years) {
-    const season::YearDrivers drivers = season::drivers_of(year, problem().farm);
+  for (const auto& year : season_farm().years.years) {
+    const season::YearDrivers drivers = season::drivers_of(year, season_farm().farm);
     FieldYear sim = field_year(drivers);
-    while (sim.day() < problem().farm.season.days) {
+    while (sim.day() < season_farm().farm.season.days) {
       const season::DayMask m = sim.mask();
       const double content = soil::seedbed_content(soil, sim.water());
       REQUIRE(m.too_dry == (content < soil.dry_limit));
@@ -149,7 +140,7 @@ TEST_CASE("drying ground pulls harder, and in the end is too dry to be made fine
 }
 
 TEST_CASE("opened ground pulls as in its easiest state until water closes it", "[identity]") {
-  const season::YearDrivers drivers = season::drivers_of(problem().years.years[0], problem().farm);
+  const season::YearDrivers drivers = season::drivers_of(season_farm().years.years[0], season_farm().farm);
   FieldYear sim = field_year(drivers);
   live_until(sim, 30);
   REQUIRE(sim.mask().draft_factor > 1.1);
@@ -166,8 +157,8 @@ TEST_CASE("opened ground pulls as in its easiest state until water closes it", "
 }
 
 TEST_CASE("straw left by spring orders as in the field: worked in < pressed < standing", "[identity]") {
-  for (std::size_t y = 0; y < problem().years.years.size(); ++y) {
-    const season::YearDrivers drivers = season::drivers_of(problem().years.years[y], problem().farm);
+  for (std::size_t y = 0; y < season_farm().years.years.size(); ++y) {
+    const season::YearDrivers drivers = season::drivers_of(season_farm().years.years[y], season_farm().farm);
     FieldYear standing = field_year(drivers, 0);
     live_until(standing, 40);
     FieldYear mixed = standing, pressed = standing;
@@ -183,10 +174,10 @@ TEST_CASE("straw left by spring orders as in the field: worked in < pressed < st
 }
 
 TEST_CASE("days of the slow end put off the workable ground by as many", "[identity]") {
-  farm::Farm farm = problem().farm;
+  farm::Farm farm = season_farm().farm;
   farm.fields[1].ground.slow_days = 3;
   for (std::size_t y = 0; y < 4; ++y) {
-    const season::YearDrivers drivers = season::drivers_of(problem().years.years[y], farm);
+    const season::YearDrivers drivers = season::drivers_of(season_farm().years.years[y], farm);
     FieldYear mean = field_year(drivers), slow{farm, 1, drivers, {}};
     int in_a_row = 0;
     while (mean.day() < farm.season.days) {

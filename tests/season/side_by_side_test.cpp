@@ -6,23 +6,20 @@
 #include "aftercut/core/random.hpp"
 #include "aftercut/season/field_year.hpp"
 #include "catch2/catch.hpp"
-#include "small_farm.hpp"
+#include "season_farm.hpp"
 
 using namespace aftercut;
 using season::FieldYear;
 using season::Life;
+using test::season_farm;
 
 namespace {
-
-const farm::Problem& problem() {
-  static const farm::Problem p = test::small_problem(6);
-  return p;
-}
 
 const std::vector<season::YearDrivers>& drivers() {
   static const std::vector<season::YearDrivers> all = [] {
     std::vector<season::YearDrivers> made;
-    for (const auto& year : problem().years.years) made.push_back(season::drivers_of(year, problem().farm));
+    for (const auto& year : season_farm().years.years)
+      made.push_back(season::drivers_of(year, season_farm().farm));
     return made;
   }();
   return all;
@@ -31,8 +28,8 @@ const std::vector<season::YearDrivers>& drivers() {
 std::vector<FieldYear> some_fields(std::size_t count) {
   std::vector<FieldYear> fields;
   for (std::size_t i = 0; i < count; ++i)
-    fields.emplace_back(problem().farm, i % problem().farm.fields.size(), drivers()[i % drivers().size()],
-                        method::HarvestSetting{});
+    fields.emplace_back(season_farm().farm, i % season_farm().farm.fields.size(),
+                        drivers()[i % drivers().size()], method::HarvestSetting{});
   return fields;
 }
 
@@ -46,7 +43,7 @@ bool same_bits(const Life& a, const Life& b) { return std::memcmp(&a, &b, sizeof
 
 /// The same random work and boards for both.
 void work_on(FieldYear& a, FieldYear& b, Draws& draws) {
-  const auto& operations = problem().farm.book.operations;
+  const auto& operations = season_farm().farm.book.operations;
   if (a.pools().total() > 0.0 && draws.uniform() < 0.05) {
     const auto& op = operations[draws.below(static_cast<std::uint32_t>(operations.size()))];
     const double share = draws.uniform() < 0.5 ? 1.0 : draws.uniform();
@@ -64,7 +61,7 @@ void work_on(FieldYear& a, FieldYear& b, Draws& draws) {
 Life worked_life() {
   FieldYear field = some_fields(2)[1];
   while (field.day() < 60) field.end_day(0.0);
-  for (const auto& op : problem().farm.book.operations)
+  for (const auto& op : season_farm().farm.book.operations)
     if (op.id.value == "bale" || op.id.value == "burn" || op.id.value == "disk") field.apply(op, 0.5);
   while (field.day() < 150) field.end_day(0.0);
   return field.life();
@@ -77,7 +74,7 @@ TEST_CASE("fields side by side live what they live alone, bit for bit", "[identi
     std::vector<FieldYear> alone = some_fields(count), together = some_fields(count);
     const std::vector<FieldYear*> all = pointers_to(together);
     Draws draws{11, stream_of("side by side")};
-    for (int day = 0; day < problem().farm.season.days; ++day) {
+    for (int day = 0; day < season_farm().farm.season.days; ++day) {
       for (std::size_t i = 0; i < count; ++i) {
         work_on(alone[i], together[i], draws);
         const double water = draws.uniform() < 0.1 ? 25.0 * draws.uniform() : 0.0;
@@ -97,7 +94,7 @@ TEST_CASE("fields side by side live what they live alone, bit for bit", "[identi
 TEST_CASE("a run of days side by side is the days one by one", "[identity]") {
   std::vector<FieldYear> alone = some_fields(6), together = some_fields(6);
   const std::vector<FieldYear*> all = pointers_to(together);
-  for (const int until : {5, 40, 41, 200, problem().farm.season.days}) {
+  for (const int until : {5, 40, 41, 200, season_farm().farm.season.days}) {
     live_until(all, until);
     for (std::size_t i = 0; i < alone.size(); ++i) {
       while (alone[i].day() < until) alone[i].end_day(0.0);

@@ -31,17 +31,13 @@ Run live(const Profile& p, WaterState s, WaterDay day, int days, int parts) {
   return run;
 }
 
-WaterState saturated(const Profile& p, double ponded_mm) {
-  return {p.saturation * p.seedbed_depth_mm, p.saturation * p.below_depth_mm, ponded_mm};
-}
-
 }  // namespace
 
 TEST_CASE("Half days of water held below the boards are whole days", "[identity]") {
   const Profile p = make_profile({});
   const WaterDay held{.rain_mm = 4.0, .et0_mm = 2.0, .water_in_mm = 3.0, .board_height_mm = 400.0};
-  const Run whole = live(p, saturated(p, 100.0), held, 30, 1),
-            half = live(p, saturated(p, 100.0), held, 30, 2);
+  const Run whole = live(p, saturated_state(p, 100.0), held, 30, 1),
+            half = live(p, saturated_state(p, 100.0), held, 30, 2);
   const char* source = "two half steps";
   check({{"pond after 30 days", source, Kind::cross, whole.end.ponded_mm, half.end.ponded_mm, 1e-9},
          {"evaporation", source, Kind::cross, whole.sum.evaporation_mm, half.sum.evaporation_mm, 1e-9},

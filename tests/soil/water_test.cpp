@@ -23,10 +23,6 @@ namespace {
 
 double store(const WaterState& s) { return s.seedbed_mm + s.below_mm + s.ponded_mm; }
 
-WaterState saturated(const Profile& p, double ponded_mm) {
-  return {p.saturation * p.seedbed_depth_mm, p.saturation * p.below_depth_mm, ponded_mm};
-}
-
 WaterDay dry_day(double et0_mm) {
   WaterDay day;
   day.et0_mm = et0_mm;
@@ -84,7 +80,7 @@ TEST_CASE("The balance closes on every day of random weather, and each year as a
 
 TEST_CASE("A flux that is dropped opens the balance", "[identity]") {
   const Profile p = make_profile({});
-  const WaterState before = saturated(p, 60.0);
+  const WaterState before = saturated_state(p, 60.0);
   WaterDay day = dry_day(3.0);
   day.rain_mm = 12.0;
   day.water_in_mm = 5.0;
@@ -136,8 +132,8 @@ TEST_CASE("Standing water: evaporation, percolation and the boards", "[derived]"
   WaterDay day = dry_day(2.0);
   day.board_height_mm = 100.0;
   day.rain_mm = 30.0;
-  const WaterStep held = next(p, saturated(p, 100.0), day);
-  const WaterStep drawn = next(p, saturated(p, 100.0), dry_day(2.0));
+  const WaterStep held = next(p, saturated_state(p, 100.0), day);
+  const WaterStep drawn = next(p, saturated_state(p, 100.0), dry_day(2.0));
   check({
       {"rain on a full pond goes over the boards", "order of the day", Kind::derived, 30.0,
        held.fluxes.spill_mm, 1e-9},
@@ -174,21 +170,21 @@ TEST_CASE("Ruts and opened ground hold water that does not drain off", "[identit
   WaterDay rutted;
   rutted.rutted_share = 0.2;
   rutted.rut_depth_mm = 100.0;
-  CHECK(next(p, saturated(p, 30.0), rutted).fluxes.spill_mm == Approx(10.0));
+  CHECK(next(p, saturated_state(p, 30.0), rutted).fluxes.spill_mm == Approx(10.0));
   WaterDay opened;
   opened.opened = 1.0;
-  CHECK(next(p, saturated(p, 8.0), opened).fluxes.spill_mm == 0.0);
-  CHECK(next(p, saturated(p, 8.0), WaterDay{}).fluxes.spill_mm == Approx(8.0));
+  CHECK(next(p, saturated_state(p, 8.0), opened).fluxes.spill_mm == 0.0);
+  CHECK(next(p, saturated_state(p, 8.0), WaterDay{}).fluxes.spill_mm == Approx(8.0));
   WaterDay sun = dry_day(2.4);
-  const int smooth = days_to_workable(p, saturated(p, 30.0), sun);
+  const int smooth = days_to_workable(p, saturated_state(p, 30.0), sun);
   sun.rutted_share = 0.3;
   sun.rut_depth_mm = 80.0;
-  CHECK(days_to_workable(p, saturated(p, 30.0), sun) > smooth);
+  CHECK(days_to_workable(p, saturated_state(p, 30.0), sun) > smooth);
 }
 
 TEST_CASE("Cover, cold and wet ground below slow the drying; opening speeds it", "[identity]") {
   const Profile p = make_profile({});
-  const WaterState wet = saturated(p, 50.0);
+  const WaterState wet = saturated_state(p, 50.0);
   WaterDay day = dry_day(2.4);
   const int bare = days_to_workable(p, wet, day);
   CHECK(days_to_workable(p, wet, dry_day(1.2)) > bare);
@@ -223,16 +219,16 @@ TEST_CASE("More cover never evaporates more, at any wetness", "[identity]") {
 
 TEST_CASE("Without sun a clay never becomes workable, however long it drains", "[identity]") {
   const Profile p = make_profile({});
-  CHECK(days_to_workable(p, saturated(p, 50.0), dry_day(0.0)) == 200);
+  CHECK(days_to_workable(p, saturated_state(p, 50.0), dry_day(0.0)) == 200);
 }
 
 TEST_CASE("A flooded clay in March needs one to four dry weeks; after a summer drain it is ready by harvest",
           "[identity]") {
   const Profile p = make_profile({});
-  const int march = days_to_workable(p, saturated(p, 50.0), dry_day(2.4));
+  const int march = days_to_workable(p, saturated_state(p, 50.0), dry_day(2.4));
   CHECK(march >= 10);
   CHECK(march <= 25);
-  CHECK(days_to_workable(p, saturated(p, 50.0), dry_day(6.0)) <= 21);
+  CHECK(days_to_workable(p, saturated_state(p, 50.0), dry_day(6.0)) <= 21);
 }
 
 TEST_CASE("Very long drying stops at half the wilting content", "[identity]") {
@@ -263,7 +259,7 @@ TEST_CASE("Driving: no deep water, and firm enough for the load", "[identity]") 
   }
   CHECK(contents.heavy < contents.light);
   CHECK(contents.light < contents.tracked);
-  CHECK_FALSE(trafficable(p, saturated(p, 0.0), LoadClass::heavy, limits));
+  CHECK_FALSE(trafficable(p, saturated_state(p, 0.0), LoadClass::heavy, limits));
 }
 
 TEST_CASE("The slow end of a field dries later, never sooner", "[identity]") {

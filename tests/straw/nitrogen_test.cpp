@@ -1,45 +1,20 @@
 #include "aftercut/straw/nitrogen.hpp"
 
 #include "aftercut/core/random.hpp"
-#include "aftercut/straw/pools.hpp"
 #include "catch2/catch.hpp"
 #include "rows.hpp"
+#include "tied_up.hpp"
 
 using namespace aftercut::straw;
 using aftercut::test::check;
 using aftercut::test::Kind;
 
-namespace {
-
-/// Nitrogen held by straw and microbes above what the straw brought [kg/ha], the most over `days` of buried,
-/// moist straw at 15 C.
-double most_tied_up(double straw_kg_per_ha, int days) {
-  const DecaySettings settings;
-  const NitrogenSettings nitrogen;
-  const DecayRates rates = rates_of(settings);
-  Pools pools = move(fresh(straw_kg_per_ha, 0.0, settings), {.bury = 1.0});
-  const double factor = temperature_factor(rates, 15.0);
-  NitrogenStateOf<double> n{.in_straw = nitrogen.content_kg_per_kg * straw_kg_per_ha};
-  double most = 0.0;
-  for (int d = 0; d < days; ++d) {
-    const DecayStep rot = decay<double>(
-        pools, {.soil_factor = factor, .air_factor = factor, .soil_wetness = 1.0, .pores_full = 0.7}, rates);
-    pools = rot.pools;
-    n = live_nitrogen(n, rot.decayed_kg_per_ha, factor, nitrogen).state;
-    most = std::max(most, n.in_straw + n.in_microbes - nitrogen.content_kg_per_kg * straw_kg_per_ha);
-  }
-  return most;
-}
-
-}  // namespace
-
 TEST_CASE("Buried straw ties up nitrogen about as measured", "[published]") {
-  const char* source = "BrownDickey1970, three months";
-  check({{"1121 kg/ha", source, Kind::published, 1.6, most_tied_up(1121.0, 90), 0.8},
-         {"2242 kg/ha", source, Kind::published, 2.9, most_tied_up(2242.0, 90), 1.3},
-         {"3363 kg/ha", source, Kind::published, 2.8, most_tied_up(3363.0, 90), 0.5},
-         {"4484 kg/ha", source, Kind::published, 2.9, most_tied_up(4484.0, 90), 0.9},
-         {"6732 kg/ha", source, Kind::published, 5.3, most_tied_up(6732.0, 90), 0.5}});
+  std::vector<aftercut::test::Row> rows;
+  for (const auto& row : aftercut::test::tied_up_measured)
+    rows.push_back({row.name, "BrownDickey1970, three months", Kind::published, row.measured_kg_per_ha,
+                    aftercut::test::most_tied_up(row.straw_kg_per_ha), 1.3});
+  check(rows);
 }
 
 TEST_CASE("A day's nitrogen by hand", "[derived]") {

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "aftercut/soil/temperature.hpp"
+#include "aftercut/water/flood.hpp"
 #include "catch2/catch.hpp"
 #include "field_case.hpp"
 #include "tables.hpp"
@@ -15,6 +16,8 @@ using namespace aftercut;
 using namespace aftercut::validation;
 
 namespace {
+
+constexpr double hectares_per_acre = 0.40468564224;  // by definition
 
 std::string three(const std::vector<double>& sample) {
   return fmt::format("{:.0f} / {:.0f} / {:.0f}", at_share(sample, 0.1), at_share(sample, 0.5),
@@ -124,13 +127,24 @@ TEST_CASE("water of a winter hold", "[published]") {
   CHECK(at_share(in_wet, 0.5) < middle);
   const auto by_rain =
       std::count_if(caught.begin(), caught.end(), [](const WinterRun& r) { return r.days_with_50_mm >= 60; });
+  std::vector<double> in_m3, in_acre_feet;
+  for (const double mm : canal) {
+    in_m3.push_back(water::volume(Millimetre{mm}, Hectare{1.0}).value());
+    in_acre_feet.push_back(water::acre_feet(water::volume(Millimetre{mm}, Hectare{hectares_per_acre})));
+  }
   const auto row = [](const char* name, const std::vector<double>& s, const char* published) {
     return std::vector<std::string>{name, three(s), published};
   };
   CHECK(page_holds(
       {"winter hold",
-       {"1 November to 1 March, 100 mm kept up, boards 150 mm [mm]", "modelled p10 / p50 / p90", "published"},
+       {"1 November to 1 March, 100 mm kept up, boards 150 mm; mm where not said", "modelled p10 / p50 / p90",
+        "published"},
        {row("canal water", canal, "about 305, typical (Bettner2007, read); 180 to 320 expected"),
+        row("the same [m3/ha]", in_m3, "about 3048"),
+        {"the same [acre-feet per acre]",
+         fmt::format("{:.2f} / {:.2f} / {:.2f}", at_share(in_acre_feet, 0.1), at_share(in_acre_feet, 0.5),
+                     at_share(in_acre_feet, 0.9)),
+         "about 1"},
         row("of dry winters (rain in the driest third)", in_dry, ""),
         row("of wet winters (the wettest third)", in_wet, ""),
         row("rain", rain, "at least 250 in 85 % of winters (BakkerJenkins, read), whole winter"),

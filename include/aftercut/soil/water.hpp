@@ -15,6 +15,8 @@ using WaterStep = WaterStepOf<double>;
 /// holds the rain and the demand of that part. Throws InternalError on a negative or missing (NaN) input too.
 WaterStep next(const Profile& profile, const WaterState& state, const WaterDay& day, double days = 1.0);
 
+/// Both layers full, this much on top.
+WaterState saturated_state(const Profile& profile, double ponded_mm);
 WaterState drained_state(const Profile& profile);  ///< at field capacity, nothing on top
 double seedbed_content(const Profile& profile, const WaterState& state);  ///< m3/m3
 /// Water that both layers still take up to saturation [mm].
