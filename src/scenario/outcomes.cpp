@@ -103,7 +103,8 @@ void add_notes(plan::MethodOutcome& o, const OutcomeInput& in, const std::vector
       std::count_if(trials.begin(), trials.end(), [](const Trial& t) { return t.run.finished_dry > 0; });
   if (dry > 0)
     o.notes.push_back(
-        fmt::format("the seedbed is too dry when it is finished, in {} of {} years", dry, trials.size()));
+        fmt::format("the seedbed is finished in dry, hard ground in {} of {} years: more fuel, coarser clods",
+                    dry, trials.size()));
 }
 
 plan::MethodOutcome sum_up(const OutcomeInput& in, const Pair& pair, const std::vector<Trial>& trials) {
