@@ -1,12 +1,18 @@
 #include "plane.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 #include <set>
 
 #include "aftercut/core/require.hpp"
 
 namespace aftercut::geo {
 namespace {
+
+constexpr double equatorial_radius_m = 6378137.0;   // Source: WGS84 (recalled)
+constexpr double flattening = 1.0 / 298.257223563;  // Source: WGS84 (recalled)
+constexpr double radian_per_degree = std::numbers::pi / 180.0;
 
 GEOSCoordSequence* sequence_of(const Geos& geos, const Path& path, const ToPlane& to_plane, bool close) {
   Path moved;
@@ -63,6 +69,30 @@ Polygon polygon_from(const Geos& geos, const GEOSGeometry* g) {
 }
 
 }  // namespace
+
+geod_geodesic wgs84() {
+  geod_geodesic g{};
+  geod_init(&g, equatorial_radius_m, flattening);
+  return g;
+}
+
+ToPlane azimuthal_plane(Point centre) {
+  return [g = wgs84(), centre](Point p) {
+    double length = 0.0, azimuth = 0.0;
+    geod_inverse(&g, centre.y, centre.x, p.y, p.x, &length, &azimuth, nullptr);
+    const double angle = azimuth * radian_per_degree;
+    return Point{length * std::sin(angle), length * std::cos(angle)};
+  };
+}
+
+ToPlane back_from_azimuthal_plane(Point centre) {
+  return [g = wgs84(), centre](Point p) {
+    Point back;
+    geod_direct(&g, centre.y, centre.x, std::atan2(p.x, p.y) / radian_per_degree, std::hypot(p.x, p.y),
+                &back.y, &back.x, nullptr);
+    return back;
+  };
+}
 
 Geos::Geos() : handle_{GEOS_init_r()} {}
 Geos::~Geos() { GEOS_finish_r(handle_); }

@@ -13,15 +13,6 @@ namespace aftercut::geo {
 namespace {
 
 constexpr double square_metres_per_ha = 1e4;
-constexpr double equatorial_radius_m = 6378137.0;   // Source: WGS84 (recalled)
-constexpr double flattening = 1.0 / 298.257223563;  // Source: WGS84 (recalled)
-
-geod_geodesic ellipsoid() {
-  geod_geodesic g{};
-  geod_init(&g, equatorial_radius_m, flattening);
-  return g;
-}
-
 struct Measure {
   double area_m2 = 0.0;
   double length_m = 0.0;
@@ -40,7 +31,7 @@ Measure measure_ring(const geod_geodesic& g, const Path& ring) {
 }
 
 Measure measure(const Shape& shape) {
-  const geod_geodesic g = ellipsoid();
+  const geod_geodesic g = wgs84();
   Measure sum;
   for (const Polygon& polygon : shape.polygons) {
     if (polygon.outer.empty()) continue;
@@ -80,17 +71,6 @@ Point middle_of(const Shape& a, const Shape& b) {
   return {0.5 * (low.x + high.x), 0.5 * (low.y + high.y)};
 }
 
-// Azimuthal equidistant: true distance and direction from the centre. Off it, lengths are too long by up to
-// (distance / earth radius)^2 / 6: 1e-5 at 50 km. Source: Snyder1987 (recalled).
-ToPlane azimuthal_plane(Point centre) {
-  return [g = ellipsoid(), centre](Point p) {
-    double length = 0.0, azimuth = 0.0;
-    geod_inverse(&g, centre.y, centre.x, p.y, p.x, &length, &azimuth, nullptr);
-    const double angle = azimuth * std::acos(-1.0) / 180.0;
-    return Point{length * std::sin(angle), length * std::cos(angle)};
-  };
-}
-
 Shape box(Point corner, double width_deg, double height_deg) {
   const double x = corner.x + width_deg, y = corner.y + height_deg;
   return Shape{{Polygon{{corner, {x, corner.y}, {x, y}, {corner.x, y}, corner}, {}}}, {}, {}};
@@ -127,7 +107,7 @@ Point label_point(const Shape& shape) {
 
 Shape rectangle(Point corner, Hectare area, double ratio) {
   require(area.value() > 0.0 && ratio > 0.0, "a rectangle needs a positive area and ratio");
-  const geod_geodesic g = ellipsoid();
+  const geod_geodesic g = wgs84();
   const double height_m = std::sqrt(area.value() * square_metres_per_ha / ratio);
   double unused = 0.0, east = 0.0, north = 0.0;
   geod_direct(&g, corner.y, corner.x, 90.0, height_m * ratio, &unused, &east, nullptr);

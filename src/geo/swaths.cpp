@@ -1,0 +1,206 @@
+#include "aftercut/geo/swaths.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+#include <numbers>
+
+#include "aftercut/core/require.hpp"
+#include "plane.hpp"
+#include "strips.hpp"
+
+namespace aftercut::geo {
+namespace {
+
+constexpr double radian_per_degree = std::numbers::pi / 180.0;
+constexpr double least_rest_m = 0.05;  // a rest this narrow adds no pass. Source: SwathRest (assumed)
+constexpr double least_piece_m2 = 1e-3;
+constexpr double mitre_limit = 5.0;
+
+/// A plane turned so that the heading runs along x; and back.
+ToPlane turned(double heading_deg) {
+  const double s = std::sin(heading_deg * radian_per_degree), c = std::cos(heading_deg * radian_per_degree);
+  return [s, c](Point p) { return Point{p.x * s + p.y * c, p.x * c - p.y * s}; };
+}
+
+Shape in_plane(const Shape& shape, const ToPlane& plane) {
+  Shape moved = shape;
+  for (Polygon& polygon : moved.polygons) {
+    for (Point& p : polygon.outer) p = plane(p);
+    for (Path& hole : polygon.holes)
+      for (Point& p : hole) p = plane(p);
+  }
+  return moved;
+}
+
+Geometry grown(const Geos& geos, const GEOSGeometry* g, double by_m, int cap = GEOSBUF_CAP_FLAT) {
+  return own(geos, GEOSBufferWithStyle_r(geos.handle(), g, by_m, 8, cap, GEOSBUF_JOIN_MITRE, mitre_limit));
+}
+
+double area_of(const Geos& geos, const GEOSGeometry* g) {
+  double area = 0.0;
+  require(GEOSArea_r(geos.handle(), g, &area) == 1, "GEOS gave no area");
+  return area;
+}
+
+double length_of(const Path& path) {
+  double sum = 0.0;
+  for (std::size_t i = 1; i < path.size(); ++i)
+    sum += std::hypot(path[i].x - path[i - 1].x, path[i].y - path[i - 1].y);
+  return sum;
+}
+
+struct Span {
+  double low = std::numeric_limits<double>::infinity(), high = -std::numeric_limits<double>::infinity();
+  void take(double x) {
+    low = std::min(low, x);
+    high = std::max(high, x);
+  }
+};
+
+Point middle_of(const Shape& shape) {
+  Span x, y;
+  for (const Polygon& polygon : shape.polygons)
+    for (const Point& p : polygon.outer) {
+      x.take(p.x);
+      y.take(p.y);
+    }
+  return {0.5 * (x.low + x.high), 0.5 * (y.low + y.high)};
+}
+
+/// The strips of this width across a shape whose passes run along x. The last one laps over the one before.
+std::vector<StripPiece> pieces_of(const Geos& geos, const Shape& inner, double width) {
+  const Geometry all = polygons_of(geos, inner);
+  Span x, y;
+  for (const Polygon& polygon : inner.polygons)
+    for (const Point& p : polygon.outer) {
+      x.take(p.x);
+      y.take(p.y);
+    }
+  std::vector<StripPiece> pieces;
+  const int strips = std::max(1, static_cast<int>(std::ceil((y.high - y.low - least_rest_m) / width)));
+  for (int i = 0; i < strips; ++i) {
+    const double low = i + 1 < strips ? y.low + i * width : std::max(y.low, y.high - width);
+    const Geometry strip =
+        own(geos, GEOSClipByRect_r(geos.handle(), all.get(), x.low - 1.0, low, x.high + 1.0, low + width));
+    for (const Polygon& part : polygons_from(geos, strip.get())) {
+      const Geometry piece = polygons_of(geos, Shape{{part}, {}, {}});
+      if (area_of(geos, piece.get()) < least_piece_m2) continue;
+      Span along;
+      for (const Point& p : part.outer) along.take(p.x);
+      pieces.push_back({.y = low + 0.5 * width, .from = along.low, .to = along.high, .strip = i});
+    }
+  }
+  return pieces;
+}
+
+Path rectangle_over(Point from, Point to, double width) {
+  const double length = std::hypot(to.x - from.x, to.y - from.y);
+  const double ax = (to.x - from.x) / length, ay = (to.y - from.y) / length, h = 0.5 * width;
+  return {{from.x - ay * h, from.y + ax * h},
+          {to.x - ay * h, to.y + ax * h},
+          {to.x + ay * h, to.y - ax * h},
+          {from.x + ay * h, from.y - ax * h},
+          {from.x - ay * h, from.y + ax * h}};
+}
+
+}  // namespace
+
+struct SwathGround::Inside {
+  Geos geos;
+  ToPlane to_plane, from_plane;
+  Shape flat;  // metres
+  Geometry field;
+};
+
+SwathGround::SwathGround(const Shape& field) {
+  require(!field.polygons.empty(), "swaths need a field with an outline");
+  const Point centre = middle_of(field);
+  in_ = std::make_unique<Inside>();
+  in_->to_plane = azimuthal_plane(centre);
+  in_->from_plane = back_from_azimuthal_plane(centre);
+  in_->flat.polygons = in_plane(field, in_->to_plane).polygons;
+  in_->field = made_valid(in_->geos, polygons_of(in_->geos, in_->flat));
+}
+SwathGround::~SwathGround() = default;
+SwathGround::SwathGround(SwathGround&&) noexcept = default;
+SwathGround& SwathGround::operator=(SwathGround&&) noexcept = default;
+
+double SwathGround::area_m2() const { return area_of(in_->geos, in_->field.get()); }
+
+std::vector<double> SwathGround::edge_headings() const {
+  constexpr double step_deg = 0.5;  // edges within half of it count as parallel
+  std::map<int, double> metres;
+  for (const Polygon& polygon : in_->flat.polygons)
+    for (std::size_t i = 1; i < polygon.outer.size(); ++i) {
+      const Point a = polygon.outer[i - 1], b = polygon.outer[i];
+      const double length = std::hypot(b.x - a.x, b.y - a.y);
+      if (length <= 0.0) continue;
+      const double heading = std::fmod(std::atan2(b.x - a.x, b.y - a.y) / radian_per_degree + 360.0, 180.0);
+      metres[static_cast<int>(std::lround(heading / step_deg)) % 360] += length;
+    }
+  std::vector<std::pair<double, double>> by_length;
+  for (const auto& [step, length] : metres) by_length.emplace_back(-length, step * step_deg);
+  std::sort(by_length.begin(), by_length.end());
+  std::vector<double> headings;
+  for (const auto& [length, heading] : by_length) headings.push_back(heading);
+  return headings;
+}
+
+Swaths SwathGround::lay(const SwathWish& wish) const {
+  require(wish.width_m > 0.0 && wish.headland_rounds >= 0, "swaths have a width and no negative rounds");
+  const Geos& geos = in_->geos;
+  Swaths out;
+  for (int k = 0; k < wish.headland_rounds; ++k) {
+    const Geometry round = grown(geos, in_->field.get(), -wish.width_m * (k + 0.5));
+    for (const Polygon& polygon : polygons_from(geos, round.get())) {
+      std::vector<Path> rings = polygon.holes;
+      rings.insert(rings.begin(), polygon.outer);
+      for (Path& ring : rings) {
+        out.headland_m += length_of(ring);
+        for (Point& p : ring) p = in_->from_plane(p);
+        out.headland.push_back(std::move(ring));
+      }
+    }
+  }
+  const Geometry inner = grown(geos, in_->field.get(), -wish.width_m * wish.headland_rounds);
+  const Shape inner_shape{polygons_from(geos, inner.get()), {}, {}};
+  if (inner_shape.polygons.empty()) return out;
+  const ToPlane turn = turned(wish.heading_deg);  // its own inverse: turning mirrors
+  const auto pieces = group_into_blocks(pieces_of(geos, in_plane(inner_shape, turn), wish.width_m));
+  const Drive drive = drive_order(pieces);
+  for (const Driven& d : drive.passes) {
+    out.interior_m += std::abs(d.to.x - d.from.x);
+    out.blocks = std::max(out.blocks, d.block + 1);
+    out.passes.push_back(
+        {in_->from_plane(turn(d.from)), in_->from_plane(turn(d.to)), std::abs(d.to.x - d.from.x), d.block});
+  }
+  out.turns = drive.turns;
+  out.staggered_m = drive.staggered_m;
+  out.between_blocks_m = drive.between_blocks_m;
+  return out;
+}
+
+Coverage SwathGround::coverage(const Swaths& swaths, double width_m) const {
+  const Geos& geos = in_->geos;
+  Shape strips;
+  for (const Pass& pass : swaths.passes) {
+    const Point a = in_->to_plane(pass.from), b = in_->to_plane(pass.to);
+    if (!(a == b)) strips.polygons.push_back({rectangle_over(a, b, width_m), {}});
+  }
+  Shape rounds;
+  rounds.lines = swaths.headland;
+  const Geometry lines = everything_of(geos, rounds, in_->to_plane);
+  const Geometry edge = grown(geos, lines.get(), 0.5 * width_m);
+  const Geometry passes = own(geos, GEOSUnaryUnion_r(geos.handle(), polygons_of(geos, strips).get()));
+  const Geometry worked = own(geos, GEOSUnion_r(geos.handle(), edge.get(), passes.get()));
+  const Geometry inside = own(geos, GEOSIntersection_r(geos.handle(), worked.get(), in_->field.get()));
+  Coverage c;
+  c.field_m2 = area_m2();
+  c.worked_m2 = area_of(geos, inside.get());
+  c.twice_m2 = (swaths.headland_m + swaths.interior_m) * width_m - area_of(geos, worked.get());
+  return c;
+}
+
+}  // namespace aftercut::geo
