@@ -66,6 +66,20 @@ void add_commands(CLI::App& app, Shared& shared) {
   audit->add_option("PLAN", o.plan, "plan.json, or the folder that holds it")->required();
   audit->add_flag("--json", o.json, "Violations as JSON on standard output");
 
+  CLI::App* passes =
+      command(app, shared, "passes", "Lay one machine's passes on every field: hours by its true outline",
+              "aftercut passes fields/demo --implement plane --out passes.geojson", show_passes);
+  passes->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
+  passes->add_option("--implement", o.implement, "Id of an implement (default: the first disk)");
+  passes->add_option("--rounds", o.rounds, "Rounds along the edge, to turn on")
+      ->capture_default_str()
+      ->check(CLI::Range(0, 10));
+  passes->add_option("--turn-radius-m", o.turn_radius_m, "Radius of a turn, metres")
+      ->capture_default_str()
+      ->check(CLI::Range(0.5, 30.0));
+  passes->add_option("--out", o.out, "GeoJSON file for the lines of all passes");
+  passes->add_option("--threads", o.threads, "Threads (0: all cores)")->capture_default_str();
+
   CLI::App* start = command(app, shared, "new", "Make a farm folder from a table of fields",
                             "aftercut new my-farm --table fields.csv --units US", new_farm_folder);
   start->add_option("DIR", o.farm, "Folder to make")->required();

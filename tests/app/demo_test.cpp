@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "catch2/catch.hpp"
 #include "command_line.hpp"
@@ -109,4 +110,36 @@ TEST_CASE("help of every command ends with an example", "[golden]") {
   CHECK(run_program("--version").code == 0);
   CHECK(run_program("").code == 2);
   CHECK(run_program("plough").code == 2);
+}
+
+TEST_CASE("passes are laid on every field, the shape that loses most first, and written as lines",
+          "[identity]") {
+  const DemoCopy demo;
+  const std::filesystem::path lines = demo.root() / "passes.geojson";
+  const Ran ran =
+      run_program("passes " + demo.farm().string() + " --implement plane --out " + lines.string());
+  REQUIRE(ran.code == 0);
+  CHECK(ran.out.find("land plane, 5.2 m") != std::string::npos);
+  CHECK(ran.out.find("All fields once:") != std::string::npos);
+  const std::size_t notch = ran.out.find("D2 Notch"), big = ran.out.find("D5 Big South");
+  REQUIRE(notch != std::string::npos);
+  CHECK(notch < big);
+  const auto layer = nlohmann::json::parse(text_of(lines));
+  std::set<std::string> fields;
+  for (const auto& feature : layer.at("features")) {
+    fields.insert(feature.at("properties").at("field").get<std::string>());
+    CHECK(feature.at("geometry").at("coordinates").size() >= 2);
+  }
+  CHECK(fields.size() == 24);
+  const Ran one = run_program("passes " + demo.farm().string() + " --implement plane --threads 1");
+  CHECK(ran.out.substr(0, one.out.size()) == one.out);
+}
+
+TEST_CASE("an implement that the farm does not have is named, with those it has", "[identity]") {
+  const DemoCopy demo;
+  const Ran ran = run_program("passes " + demo.farm().string() + " --implement plough");
+  CHECK(ran.code == 2);
+  CHECK(ran.err.find("--implement") != std::string::npos);
+  CHECK(ran.err.find("land plane") == std::string::npos);
+  CHECK(ran.err.find("disk 1") != std::string::npos);
 }

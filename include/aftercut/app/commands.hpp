@@ -21,6 +21,9 @@ struct Options {
   std::string years;       ///< "A..B"
   std::string as_of;       ///< ISO date
   std::string parameters;  ///< of invented weather
+  std::string implement;   ///< id
+  double turn_radius_m = 6.0;
+  int rounds = 2;  ///< along the edge of a field
   std::uint64_t seed = 1;
   int threads = 0;  ///< 0: as many as the machine has
   int evaluations = 400;
@@ -31,6 +34,7 @@ struct Options {
 int check_farm(const Options& options);
 int make_plan(const Options& options);
 int compare_methods(const Options& options);
+int show_passes(const Options& options);
 int audit_plan(const Options& options);
 int new_farm_folder(const Options& options);
 int invent_weather(const Options& options);
