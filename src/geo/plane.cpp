@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <set>
 
 #include "aftercut/core/require.hpp"
@@ -12,7 +11,6 @@ namespace {
 
 constexpr double equatorial_radius_m = 6378137.0;   // Source: WGS84 (recalled)
 constexpr double flattening = 1.0 / 298.257223563;  // Source: WGS84 (recalled)
-constexpr double radian_per_degree = std::numbers::pi / 180.0;
 
 GEOSCoordSequence* sequence_of(const Geos& geos, const Path& path, const ToPlane& to_plane, bool close) {
   Path moved;

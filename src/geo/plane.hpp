@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <memory>
+#include <numbers>
 
 #include <geodesic.h>
 #include <geos_c.h>
@@ -34,6 +35,8 @@ Geometry own(const Geos& geos, GEOSGeometry* g);
 
 /// Moves a longitude and latitude to the plane.
 using ToPlane = std::function<Point(Point)>;
+
+inline constexpr double radian_per_degree = std::numbers::pi / 180.0;
 
 /// The ellipsoid that positions are on.
 geod_geodesic wgs84();

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <limits>
 #include <map>
-#include <numbers>
 
 #include "aftercut/core/require.hpp"
 #include "plane.hpp"
@@ -13,7 +12,6 @@
 namespace aftercut::geo {
 namespace {
 
-constexpr double radian_per_degree = std::numbers::pi / 180.0;
 constexpr double least_rest_m = 0.05;  // a rest this narrow adds no pass. Source: SwathRest (assumed)
 constexpr double least_piece_m2 = 1e-3;
 constexpr double mitre_limit = 5.0;
