@@ -1,19 +1,24 @@
 // The open weather files themselves: yearly reference evapotranspiration of the hourly typical year, and what
 // the daily record holds.
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <map>
+#include <numeric>
 
 #include "aftercut/weather/evapotranspiration.hpp"
 #include "catch2/catch.hpp"
 #include "rows.hpp"
+#include "tables.hpp"
 #include "winters.hpp"
 
 using namespace aftercut;
 using namespace aftercut::validation;
 using aftercut::test::Kind;
+using Catch::Detail::Approx;
 
 namespace {
 
@@ -62,6 +67,59 @@ TEST_CASE("reference evapotranspiration of a typical year of hours", "[cross]") 
   // 0.87 of it.
   test::check({{"Sacramento Executive, year [mm]", "Allen1998 on TMY3, another program", Kind::cross, 1421.0,
                 et0, 2.0}});
+}
+
+namespace {
+
+/// Rain of each year that `year_of` puts a day into; days that it leaves out (0) do not count.
+template <class YearOf>
+std::vector<double> sums(YearOf year_of) {
+  std::map<int, double> by_year;
+  for (const RainDay& day : davis()->rain)
+    if (const int year = year_of(day.date); year != 0) by_year[year] += day.rain_mm;
+  std::vector<double> all;
+  for (const auto& [year, mm] : by_year) all.push_back(mm);
+  return all;
+}
+
+int water_year_of(Date d) {
+  const int year = year_of(d) + (month_of(d) >= 10 ? 1 : 0);
+  return year <= 1995 ? year : 0;  // the next one is not whole
+}
+
+std::string whole(double mm) { return fmt::format("{:.0f}", mm); }
+
+/// Days between the first and the last that have no rain entered.
+int days_missing() {
+  const auto& rain = davis()->rain;
+  return (rain.back().date - rain.front().date) + 1 - static_cast<int>(rain.size());
+}
+
+}  // namespace
+
+TEST_CASE("rain of the record beside what was worked out for the longer one", "[derived]") {
+  if (no_record()) return;
+  const auto years = sums(water_year_of);
+  REQUIRE(years.size() == 25);
+  const auto months = [](int first, int last) {
+    return sums([=](Date d) { return month_of(d) >= first && month_of(d) <= last ? year_of(d) : 0; });
+  };
+  const double mean = std::accumulate(years.begin(), years.end(), 0.0) / static_cast<double>(years.size());
+  double squares = 0.0;
+  for (const double mm : years) squares += (mm - mean) * (mm - mean);
+  const double sd = std::sqrt(squares / static_cast<double>(years.size() - 1));
+  CHECK(mean == Approx(470.0).epsilon(0.10));
+  CHECK(sd == Approx(193.0).epsilon(0.20));
+  CHECK(page_holds(
+      {"record",
+       {"rain [mm]", "1971 to 1995, here", "1971 to 2021, worked out elsewhere from the same station"},
+       {{"water year (from October), mean", whole(mean), "470"},
+        {"standard deviation", whole(sd), "193"},
+        {"least", whole(*std::min_element(years.begin(), years.end())), "163 (2020)"},
+        {"most", whole(*std::max_element(years.begin(), years.end())), "920 (2017)"},
+        {"November, p10 / p50 / p90", three(months(11, 11)), "5 / 42 / 129"},
+        {"March and April, p10 / p50 / p90", three(months(3, 4)), "27 / 88 / 172"},
+        {"days, gaps", fmt::format("{}, {}", davis()->rain.size(), days_missing()), "18702, 0"}}}));
 }
 
 TEST_CASE("the daily record is whole", "[identity]") {

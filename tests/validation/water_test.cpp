@@ -19,11 +19,6 @@ namespace {
 
 constexpr double hectares_per_acre = 0.40468564224;  // by definition
 
-std::string three(const std::vector<double>& sample) {
-  return fmt::format("{:.0f} / {:.0f} / {:.0f}", at_share(sample, 0.1), at_share(sample, 0.5),
-                     at_share(sample, 0.9));
-}
-
 struct Drawdown {
   MonthDay on;
   double load_kg_per_ha;

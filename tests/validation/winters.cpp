@@ -1,5 +1,7 @@
 #include "winters.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
@@ -38,6 +40,7 @@ Record read_record(const geo::Table& table) {
       if (most && least) day.soil_c = 0.5 * (*most + *least);
       record.soil.push_back(day);
     }
+    if (row.rain_mm) record.rain.push_back({row.date, *row.rain_mm});
     rows.push_back(row);
   }
   const auto series = weather::complete(rows, station, {}, table.file);
@@ -94,6 +97,11 @@ double at_share(std::vector<double> values, double p) {
   const auto rank =
       static_cast<std::size_t>(std::max(1.0, std::ceil(p * static_cast<double>(values.size()) - 1e-9)));
   return values.at(rank - 1);
+}
+
+std::string three(const std::vector<double>& sample) {
+  return fmt::format("{:.0f} / {:.0f} / {:.0f}", at_share(sample, 0.1), at_share(sample, 0.5),
+                     at_share(sample, 0.9));
 }
 
 }  // namespace aftercut::validation

@@ -19,7 +19,14 @@ struct SoilDay {
   std::optional<double> soil_c;
 };
 
+/// Rain of one day; every day of the record in order.
+struct RainDay {
+  Date date;
+  double rain_mm = 0.0;
+};
+
 struct Record {
+  std::vector<RainDay> rain;
   weather::Years winters;  ///< 1 September to 31 May, by the year of the September; 1971 to 1994
   std::vector<SoilDay> soil;
 };
@@ -40,5 +47,7 @@ farm::Farm one_field(double load_kg_per_ha, double cut_height_cm = 30.0);
 
 /// p50 and the like of a sample: the order statistic at ceil(p n).
 double at_share(std::vector<double> values, double p);
+/// "p10 / p50 / p90" in whole numbers.
+std::string three(const std::vector<double>& sample);
 
 }  // namespace aftercut::validation
