@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <string_view>
+#include <thread>
 
 #include "aftercut/weather/short_record.hpp"
 
@@ -74,6 +75,10 @@ farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years
   std::erase_if(problem.years.years,
                 [&](const weather::Year& y) { return y.year < *first || y.year > *last; });
   return problem;
+}
+
+int threads_of(const Options& o) {
+  return o.threads > 0 ? o.threads : std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
 }
 
 }  // namespace aftercut::app

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cstdio>
-#include <thread>
 
 #include "aftercut/app/commands.hpp"
+#include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/farm/read.hpp"
@@ -35,9 +35,7 @@ report::MachinePasses lay_passes(const farm::Farm& farm, std::size_t implement, 
                             {.width = i.width, .speed = i.speed, .headland_rounds = o.rounds, .turning = {}},
                             std::vector<report::FieldPasses>(farm.fields.size())};
   out.machine.turning.radius = Metre{o.turn_radius_m};
-  const int threads =
-      o.threads > 0 ? o.threads : std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
-  for_each_index(farm.fields.size(), threads, [&](std::size_t f) {
+  for_each_index(farm.fields.size(), threads_of(o), [&](std::size_t f) {
     const geo::SwathGround ground{farm.fields[f].shape};
     report::FieldPasses& p = out.fields[f];
     p.field = f;

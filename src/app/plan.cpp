@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
-#include <thread>
 
 #include "aftercut/app/commands.hpp"
 #include "aftercut/app/input.hpp"
@@ -14,10 +13,6 @@
 
 namespace aftercut::app {
 namespace {
-
-int threads_of(const Options& o) {
-  return o.threads > 0 ? o.threads : std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
-}
 
 plan::PlannedYears plan_for(const Input& in, const Options& o) {
   auto planned = scenario::make_plan(in.problem, {.seed = o.seed,

@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "gdal.hpp"
+#include "plane.hpp"
 
 namespace aftercut::geo {
 namespace {
@@ -100,30 +101,6 @@ Issues read_values(const OGRFeature& feature, const Place& at, std::map<std::str
   return issues;
 }
 
-struct Extent {
-  double x0, x1, y0, y1;
-};
-
-// Smallest box around a shape; not-a-number when any coordinate is not finite.
-Extent extent_of(const Shape& shape) {
-  Extent e{HUGE_VAL, -HUGE_VAL, HUGE_VAL, -HUGE_VAL};
-  const auto widen = [&e](const Path& path) {
-    for (const Point& p : path) {
-      if (!std::isfinite(p.x) || !std::isfinite(p.y)) e.x0 = NAN;
-      if (std::isnan(e.x0)) return;
-      e = {std::fmin(e.x0, p.x), std::fmax(e.x1, p.x), std::fmin(e.y0, p.y), std::fmax(e.y1, p.y)};
-    }
-  };
-  for (const Polygon& polygon : shape.polygons) {
-    widen(polygon.outer);
-    for (const Path& hole : polygon.holes) widen(hole);
-  }
-  for (const Path& line : shape.lines) widen(line);
-  widen(shape.points);
-  return e;
-}
-
-// What is impossible about coordinates as they stand in the file.
 std::optional<Issue> raw_fault(const Extent& e, const OGRSpatialReference& system, const Place& at) {
   if (std::isnan(e.x0))
     return fault(at, "a coordinate that is not a number", "finite coordinates", "draw the feature again");

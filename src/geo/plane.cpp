@@ -68,6 +68,26 @@ Polygon polygon_from(const Geos& geos, const GEOSGeometry* g) {
 
 }  // namespace
 
+Extent extent_of(const Shape& shape) {
+  Extent e{HUGE_VAL, -HUGE_VAL, HUGE_VAL, -HUGE_VAL};
+  const auto widen = [&e](const Path& path) {
+    for (const Point& p : path) {
+      if (!std::isfinite(p.x) || !std::isfinite(p.y)) e.x0 = NAN;
+      if (std::isnan(e.x0)) return;
+      e = {std::fmin(e.x0, p.x), std::fmax(e.x1, p.x), std::fmin(e.y0, p.y), std::fmax(e.y1, p.y)};
+    }
+  };
+  for (const Polygon& polygon : shape.polygons) {
+    widen(polygon.outer);
+    for (const Path& hole : polygon.holes) widen(hole);
+  }
+  for (const Path& line : shape.lines) widen(line);
+  widen(shape.points);
+  return e;
+}
+
+// What is impossible about coordinates as they stand in the file.
+
 geod_geodesic wgs84() {
   geod_geodesic g{};
   geod_init(&g, equatorial_radius_m, flattening);

@@ -33,6 +33,12 @@ using Geometry = std::unique_ptr<GEOSGeometry, GeometryDeleter>;
 
 Geometry own(const Geos& geos, GEOSGeometry* g);
 
+/// Smallest box around a shape; x0 is not-a-number when any coordinate is not finite.
+struct Extent {
+  double x0, x1, y0, y1;
+};
+Extent extent_of(const Shape& shape);
+
 /// Moves a longitude and latitude to the plane.
 using ToPlane = std::function<Point(Point)>;
 

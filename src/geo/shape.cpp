@@ -48,27 +48,10 @@ Measure measure(const Shape& shape) {
   return sum;
 }
 
-template <class Visit>
-void each_point(const Shape& shape, const Visit& visit) {
-  for (const Polygon& polygon : shape.polygons) {
-    for (const Point& p : polygon.outer) visit(p);
-    for (const Path& hole : polygon.holes)
-      for (const Point& p : hole) visit(p);
-  }
-  for (const Path& line : shape.lines)
-    for (const Point& p : line) visit(p);
-  for (const Point& p : shape.points) visit(p);
-}
-
 Point middle_of(const Shape& a, const Shape& b) {
-  Point low{HUGE_VAL, HUGE_VAL}, high{-HUGE_VAL, -HUGE_VAL};
-  const auto widen = [&](const Point& p) {
-    low = {std::min(low.x, p.x), std::min(low.y, p.y)};
-    high = {std::max(high.x, p.x), std::max(high.y, p.y)};
-  };
-  each_point(a, widen);
-  each_point(b, widen);
-  return {0.5 * (low.x + high.x), 0.5 * (low.y + high.y)};
+  const Extent ea = extent_of(a), eb = extent_of(b);
+  return {0.5 * (std::min(ea.x0, eb.x0) + std::max(ea.x1, eb.x1)),
+          0.5 * (std::min(ea.y0, eb.y0) + std::max(ea.y1, eb.y1))};
 }
 
 Shape box(Point corner, double width_deg, double height_deg) {

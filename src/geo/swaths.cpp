@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <map>
 
 #include "aftercut/core/require.hpp"
@@ -49,45 +48,21 @@ double length_of(const Path& path) {
   return sum;
 }
 
-struct Span {
-  double low = std::numeric_limits<double>::infinity(), high = -std::numeric_limits<double>::infinity();
-  void take(double x) {
-    low = std::min(low, x);
-    high = std::max(high, x);
-  }
-};
-
-Point middle_of(const Shape& shape) {
-  Span x, y;
-  for (const Polygon& polygon : shape.polygons)
-    for (const Point& p : polygon.outer) {
-      x.take(p.x);
-      y.take(p.y);
-    }
-  return {0.5 * (x.low + x.high), 0.5 * (y.low + y.high)};
-}
-
 /// The strips of this width across a shape whose passes run along x. The last one laps over the one before.
 std::vector<StripPiece> pieces_of(const Geos& geos, const Shape& inner, double width) {
   const Geometry all = polygons_of(geos, inner);
-  Span x, y;
-  for (const Polygon& polygon : inner.polygons)
-    for (const Point& p : polygon.outer) {
-      x.take(p.x);
-      y.take(p.y);
-    }
+  const Extent box = extent_of(inner);
   std::vector<StripPiece> pieces;
-  const int strips = std::max(1, static_cast<int>(std::ceil((y.high - y.low - least_rest_m) / width)));
+  const int strips = std::max(1, static_cast<int>(std::ceil((box.y1 - box.y0 - least_rest_m) / width)));
   for (int i = 0; i < strips; ++i) {
-    const double low = i + 1 < strips ? y.low + i * width : std::max(y.low, y.high - width);
+    const double low = i + 1 < strips ? box.y0 + i * width : std::max(box.y0, box.y1 - width);
     const Geometry strip =
-        own(geos, GEOSClipByRect_r(geos.handle(), all.get(), x.low - 1.0, low, x.high + 1.0, low + width));
+        own(geos, GEOSClipByRect_r(geos.handle(), all.get(), box.x0 - 1.0, low, box.x1 + 1.0, low + width));
     for (const Polygon& part : polygons_from(geos, strip.get())) {
-      const Geometry piece = polygons_of(geos, Shape{{part}, {}, {}});
-      if (area_of(geos, piece.get()) < least_piece_m2) continue;
-      Span along;
-      for (const Point& p : part.outer) along.take(p.x);
-      pieces.push_back({.y = low + 0.5 * width, .from = along.low, .to = along.high, .strip = i});
+      const Shape piece{{part}, {}, {}};
+      if (area_of(geos, polygons_of(geos, piece).get()) < least_piece_m2) continue;
+      const Extent reach = extent_of(piece);
+      pieces.push_back({.y = low + 0.5 * width, .from = reach.x0, .to = reach.x1, .strip = i});
     }
   }
   return pieces;
@@ -114,7 +89,8 @@ struct SwathGround::Inside {
 
 SwathGround::SwathGround(const Shape& field) {
   require(!field.polygons.empty(), "swaths need a field with an outline");
-  const Point centre = middle_of(field);
+  const Extent box = extent_of(field);
+  const Point centre{0.5 * (box.x0 + box.x1), 0.5 * (box.y0 + box.y1)};
   in_ = std::make_unique<Inside>();
   in_->to_plane = azimuthal_plane(centre);
   in_->from_plane = back_from_azimuthal_plane(centre);

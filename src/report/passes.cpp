@@ -20,9 +20,8 @@ std::string table_row(const std::array<std::string, 10>& c) {
 }
 
 double typical_hours(const farm::Field& field, const machinery::Implement& implement) {
-  return field.area /
-         Hectare{
-             machinery::field_capacity(implement.speed, implement.width, implement.field_efficiency).value()};
+  return field.area.value() /
+         machinery::field_capacity(implement.speed, implement.width, implement.field_efficiency).value();
 }
 
 std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }

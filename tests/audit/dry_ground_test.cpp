@@ -14,9 +14,7 @@ namespace {
 
 /// No rain after January, a dry limit just under the wet one, and tractors that hard ground slows.
 farm::Problem make_dry() {
-  farm::Problem p = locked_problem();
-  for (auto& year : p.years.years)
-    for (std::size_t d = 150; d < year.days.size(); ++d) year.days[d].rain_mm = 0.0;
+  farm::Problem p = without_rain_from(locked_problem(), 150);
   soil::ProfileInput hard = p.farm.soils[0].input;
   hard.entered_dry_limit = 0.40;
   hard.dry_draft_gain = 1.2;

@@ -229,4 +229,11 @@ inline farm::Problem small_problem(int years = 4) {
   return p;
 }
 
+/// The same without rain from this day of the season on, in every year.
+inline farm::Problem without_rain_from(farm::Problem p, std::size_t day) {
+  for (auto& year : p.years.years)
+    for (std::size_t d = day; d < year.days.size(); ++d) year.days[d].rain_mm = 0.0;
+  return p;
+}
+
 }  // namespace aftercut::test

@@ -101,8 +101,7 @@ const std::vector<Variant>& variants() {
        }},
       {"a spring without rain, hard ground and little power",
        [](farm::Problem& p) {
-         for (auto& year : p.years.years)
-           for (std::size_t d = 130; d < year.days.size(); ++d) year.days[d].rain_mm = 0.0;
+         p = without_rain_from(std::move(p), 130);
          soil::ProfileInput hard = p.farm.soils[0].input;
          hard.entered_dry_limit = 0.395;
          hard.dry_draft_gain = 1.6;

@@ -16,9 +16,7 @@ namespace {
 /// No rain after January, little from below, and a dry limit just under the wet one: seedbeds are soon too
 /// dry.
 farm::Problem dry_spring(int most_wait_days) {
-  farm::Problem p = test::small_problem(3);
-  for (auto& year : p.years.years)
-    for (std::size_t d = 150; d < year.days.size(); ++d) year.days[d].rain_mm = 0.0;
+  farm::Problem p = test::without_rain_from(test::small_problem(3), 150);
   soil::ProfileInput hard = p.farm.soils[0].input;
   hard.entered_dry_limit = 0.40;
   hard.capillary_mm_per_day = 1.0;

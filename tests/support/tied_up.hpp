@@ -17,10 +17,10 @@ struct TiedUp {
 };
 inline constexpr std::array<TiedUp, 5> tied_up_measured{
     {{"nitrogen tied up by 1121 kg/ha of buried straw [kg/ha]", 1121.0, 1.6},
-     {"nitrogen tied up by 2242 kg/ha", 2242.0, 2.9},
-     {"nitrogen tied up by 3363 kg/ha", 3363.0, 2.8},
-     {"nitrogen tied up by 4484 kg/ha", 4484.0, 2.9},
-     {"nitrogen tied up by 6732 kg/ha", 6732.0, 5.3}}};
+     {"nitrogen tied up by 2242 kg/ha of buried straw [kg/ha]", 2242.0, 2.9},
+     {"nitrogen tied up by 3363 kg/ha of buried straw [kg/ha]", 3363.0, 2.8},
+     {"nitrogen tied up by 4484 kg/ha of buried straw [kg/ha]", 4484.0, 2.9},
+     {"nitrogen tied up by 6732 kg/ha of buried straw [kg/ha]", 6732.0, 5.3}}};
 
 /// The same of the model: the most over 90 days of buried, moist straw at 15 C (the study's weather is not at
 /// hand).

@@ -82,10 +82,8 @@ std::vector<Row> rows() {
     all.push_back({fmt::format("share of straw in the stubble, cut at {} cm (middle of the range)", cut_cm),
                    "Lu2017 (read)", share, straw::stubble_share(cut_cm).value(), 3, "choose"});
   for (const auto& row : test::tied_up_measured)
-    all.push_back(
-        {fmt::format("nitrogen tied up by {:.0f} kg/ha of buried straw [kg/ha]", row.straw_kg_per_ha),
-         "BrownDickey1970 (read)", row.measured_kg_per_ha, test::most_tied_up(row.straw_kg_per_ha), 1,
-         "choose"});
+    all.push_back({row.name, "BrownDickey1970 (read)", row.measured_kg_per_ha,
+                   test::most_tied_up(row.straw_kg_per_ha), 1, "choose"});
   return all;
 }
 

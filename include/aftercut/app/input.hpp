@@ -20,4 +20,7 @@ Result<Input> read_input(const Options& options);
 /// The same, with the weather years narrowed to the span of a plan's years.
 farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years);
 
+/// The threads asked for; where none are, as many as the machine has.
+int threads_of(const Options& options);
+
 }  // namespace aftercut::app
