@@ -6,7 +6,6 @@
 #include "aftercut/app/commands.hpp"
 #include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
-#include "aftercut/core/parallel.hpp"
 #include "aftercut/farm/read.hpp"
 #include "aftercut/report/passes.hpp"
 
@@ -29,20 +28,11 @@ Result<std::size_t> implement_of(const farm::Farm& farm, const std::string& wish
   return Issues{{"command line", "--implement", wished, "one of " + ids, "name an implement of the farm"}};
 }
 
-report::MachinePasses lay_passes(const farm::Farm& farm, std::size_t implement, const Options& o) {
-  const machinery::Implement& i = farm.implements[implement];
-  report::MachinePasses out{implement,
-                            {.width = i.width, .speed = i.speed, .headland_rounds = o.rounds, .turning = {}},
-                            std::vector<report::FieldPasses>(farm.fields.size())};
-  out.machine.turning.radius = Metre{o.turn_radius_m};
-  for_each_index(farm.fields.size(), threads_of(o), [&](std::size_t f) {
-    const geo::SwathGround ground{farm.fields[f].shape};
-    report::FieldPasses& p = out.fields[f];
-    p.field = f;
-    p.time = machinery::best_swaths(ground, out.machine);
-    p.coverage = ground.coverage(p.time.swaths, i.width.value());
-  });
-  return out;
+machinery::SwathMachine machine_of(const machinery::Implement& implement, const Options& o) {
+  machinery::SwathMachine m = farm::swath_machine(implement);
+  if (o.rounds) m.headland_rounds = *o.rounds;
+  if (o.turn_radius_m) m.turning.radius = Metre{*o.turn_radius_m};
+  return m;
 }
 
 }  // namespace
@@ -53,7 +43,8 @@ int show_passes(const Options& o) {
   const farm::Farm& farm = read.value().farm;
   const auto implement = implement_of(farm, o.implement);
   if (!implement.ok()) return report_issues(implement.issues(), false);
-  const report::MachinePasses passes = lay_passes(farm, implement.value(), o);
+  const machinery::SwathMachine machine = machine_of(farm.implements[implement.value()], o);
+  const report::MachinePasses passes = report::lay_passes(farm, implement.value(), machine, threads_of(o));
   if (!o.out.empty()) {
     const auto written = report::write_passes(farm, passes, o.out);
     if (!written.ok()) return report_issues(written.issues(), false);

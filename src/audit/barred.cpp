@@ -30,6 +30,8 @@ Reasons by_straw(const farm::Field& field, const method::Recipe& recipe) {
   if (field.cut && std::find(recipe.takes.begin(), recipe.takes.end(), field.lay) == recipe.takes.end())
     r.push_back("the straw was laid otherwise");
   if (recipe.bales && !(field.straw_load.value() > 0.0)) r.push_back("nothing to bale");
+  const bool rutted = field.ground.state == farm::GroundState::rutted;
+  if (rutted && (recipe.burns || recipe.bales)) r.push_back("ruts");
   return r;
 }
 

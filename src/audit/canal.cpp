@@ -6,6 +6,8 @@
 #include <cmath>
 #include <map>
 
+#include "links.hpp"
+
 namespace aftercut::audit {
 namespace {
 
@@ -20,9 +22,10 @@ bool may_run(const Facts& facts, const FieldReplay& f, int field, int day) {
              0;
 }
 
-std::optional<Ask> ask_of(const Facts& facts, const FieldReplay& f, int field, int day) {
+std::optional<Ask> ask_of(const Facts& facts, const std::vector<FieldReplay>& fields, int field, int day) {
   const farm::Farm& farm = facts.farm();
-  if (f.standing.recipe == plan::none) return std::nullopt;
+  const FieldReplay& f = fields[static_cast<std::size_t>(field)];
+  if (f.standing.recipe == plan::none || !fed(farm, fields, field)) return std::nullopt;
   const auto& water = farm.book.recipes[static_cast<std::size_t>(f.standing.recipe)].water;
   if (!water) return std::nullopt;
   const bool fill =
@@ -53,7 +56,7 @@ std::vector<Ask> asks(const Facts& facts, const plan::Decision& decision,
       const FieldReplay& f = fields[static_cast<std::size_t>(field)];
       const method::Step* step = f.living ? step_of(facts.farm(), f.standing) : nullptr;
       if (step == nullptr || (step->season == method::Season::spring) != spring) continue;
-      if (const auto ask = ask_of(facts, f, field, day)) list.push_back(*ask);
+      if (const auto ask = ask_of(facts, fields, field, day)) list.push_back(*ask);
     }
   };
   from(decision.autumn_order, false);

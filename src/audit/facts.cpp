@@ -56,7 +56,6 @@ Facts facts_of(const farm::Problem& problem, std::uint64_t seed) {
   for (const auto& o : farm.operators)
     f.longest_operator_min =
         std::max(f.longest_operator_min, static_cast<int>(std::lround(o.hours_per_day.value() * 60.0)));
-  f.move_min = static_cast<int>(std::lround(farm.work_day.move_between_fields.value() * 60.0));
   f.shift_start_min = static_cast<int>(std::lround(farm.work_day.shift_start_h * 60.0));
   return f;
 }
@@ -80,7 +79,11 @@ Pace pace_of(const farm::Farm& farm, const plan::Work& w, double draft_factor) {
   const auto& op = farm.book.operations.at(static_cast<std::size_t>(w.operation));
   Pace p;
   if (w.implement == plan::none) {
-    if (op.labour_min_per_ha > 0.0) p.ha_per_hour = 60.0 / op.labour_min_per_ha;
+    double labour = op.labour_min_per_ha;
+    if (farm.supply && op.water == method::Water::boards_in) labour = farm.supply->labour_min_per_ha_fill;
+    if (farm.supply && op.water == method::Water::boards_out)
+      labour = farm.supply->labour_min_per_ha_drawdown;
+    if (labour > 0.0) p.ha_per_hour = 60.0 / labour;
     return p;
   }
   const auto& i = farm.implements.at(static_cast<std::size_t>(w.implement));
@@ -88,7 +91,11 @@ Pace pace_of(const farm::Farm& farm, const plan::Work& w, double draft_factor) {
   if (i.entered_ha_per_day) {
     p.ha_per_hour = *i.entered_ha_per_day / farm.work_day.hours_for_area_per_day.value();
   } else {
-    const double rate = i.speed.value() * i.width.value() * i.field_efficiency.value() / 10.0;
+    const double fits = farm.fits.empty() ? i.field_efficiency.value()
+                                          : farm.fits.at(static_cast<std::size_t>(w.field))
+                                                .at(static_cast<std::size_t>(w.implement))
+                                                .efficiency.value();
+    const double rate = i.speed.value() * i.width.value() * fits / 10.0;
     p.ha_per_hour =
         machinery::capped_by_throughput(HaPerHour{rate}, i.throughput, KgPerHa{loose_straw(f)}).value();
   }

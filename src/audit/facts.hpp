@@ -22,7 +22,6 @@ struct Facts {
   burn::Limits burn_limits;                                         ///< empty without a jurisdiction
   double farm_area_ha = 0.0;
   int longest_operator_min = 0;
-  int move_min = 0;  ///< between two fields
   int shift_start_min = 0;
 
   [[nodiscard]] const farm::Farm& farm() const { return problem->farm; }

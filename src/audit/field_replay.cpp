@@ -109,6 +109,8 @@ FieldReplay wake(const Facts& facts, int field, FieldReplay f, int day) {
     f = note_ready(facts, field, std::move(f));
   }
   f.mask = f.life.mask();
+  f.begun = begun;
+  f.boards_this_morning = begun && f.life.boards_are_in();
   const auto& lease = at(facts, field).lease;
   const Date date = farm.season.date(day);
   if (lease && lease->from <= date && date <= lease->until && f.mask.ponded_mm >= standing_water_mm)
@@ -126,6 +128,7 @@ Worked work(const Facts& facts, const Place& place, FieldReplay f, const plan::W
   out.findings += check_dates(facts, place, r.standing);
   const auto& op = farm.book.operations[static_cast<std::size_t>(w.operation)];
   out.findings += check_conditions(farm, place, op, r.mask);
+  out.findings += check_ruts(place, op, r.life.rutted());
   out.findings += check_dry_wait(farm, place, r.standing, r.mask);
   Covered c = cover(facts, place, r, w);
   out.findings += c.findings;

@@ -17,6 +17,8 @@ struct FieldReplay {
   bool filled = false;     ///< filled, and the boards are still in
   bool watered = false;    ///< this year
   bool weighed = false;    ///< straw left has been taken
+  bool begun = false;      ///< cut, and not before the plan's first day
+  bool boards_this_morning = false;
   int lease_days = 0;
   double water_mm = 0.0;  ///< today
 };

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <set>
 
+#include "roads.hpp"
+
 namespace aftercut::audit {
 namespace {
 
@@ -122,8 +124,9 @@ Findings check_chain(const Facts& facts, int year, std::vector<plan::Work> chain
       return Texts{"starts " + clock(w.start_min), "free from " + clock(before.end_min)};
     });
     if (!apart || w.field == before.field) continue;
-    f.expect(w.start_min >= before.end_min + facts.move_min, "no time to move", place, [&] {
-      return Texts{"starts " + clock(w.start_min), "there from " + clock(before.end_min + facts.move_min)};
+    const int there = before.end_min + move_minutes(facts.farm(), before.field, w.field);
+    f.expect(w.start_min >= there, "no time to move", place, [&] {
+      return Texts{"starts " + clock(w.start_min), "there from " + clock(there)};
     });
   }
   return f;

@@ -7,8 +7,10 @@
 
 #include "burning.hpp"
 #include "canal.hpp"
+#include "links.hpp"
 #include "money.hpp"
 #include "outfits.hpp"
+#include "roads.hpp"
 
 namespace aftercut::audit {
 namespace {
@@ -83,6 +85,7 @@ WorkedDay work_of_day(const Facts& facts, WorkedDay now, const std::vector<plan:
     const auto& op = farm.book.operations[static_cast<std::size_t>(w.operation)];
     const Place place{&farm, year, day, w.field, op.id.value};
     now.findings += check_outfit(facts, year, w);
+    now.findings += check_ways(farm, place, w, now.shared.drivers.rain_mm);
     FieldReplay& field = now.fields[static_cast<std::size_t>(w.field)];
     if (op.burning) {
       const auto d = static_cast<std::size_t>(day);
@@ -123,11 +126,18 @@ Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::
   for (int day = 0; day < farm.season.days; ++day) {
     const auto d = static_cast<std::size_t>(day);
     each_living([&](int f, FieldReplay field) { return wake(facts, f, std::move(field), day); });
+    now.findings += check_drawdown(farm, now.fields, days.work[d], run.year);
+    std::vector<double> seeping;
+    for (int f = 0; f < n; ++f) seeping.push_back(seeping_mm(farm, now.fields, f));
     now = work_of_day(facts, std::move(now), days.work[d], day);
     Watered watered = let_water(facts, decision, std::move(now.fields), days.water[d], run.year, day);
     now.fields = std::move(watered.fields);
     now.findings += std::move(watered.findings);
-    each_living([&](int f, FieldReplay field) { return rest(facts, f, std::move(field), day); });
+    each_living([&](int f, FieldReplay field) {
+      field = after_round(farm, f, std::move(field), drivers.rain_mm[d]);
+      field.water_mm += seeping[static_cast<std::size_t>(f)];
+      return rest(facts, f, std::move(field), day);
+    });
   }
   Replayed out{std::move(now.findings), {}};
   for (int f = 0; f < n; ++f) out.fields.push_back(close(facts, f, now.fields[static_cast<std::size_t>(f)]));

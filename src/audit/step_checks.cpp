@@ -79,6 +79,16 @@ Findings check_conditions(const farm::Farm& farm, const Place& place, const meth
   return f;
 }
 
+Findings check_ruts(const Place& place, const method::Operation& op, bool rutted) {
+  Findings f;
+  const bool for_windrows = op.effect.lay_after && *op.effect.lay_after == straw::Lay::windrow;
+  const bool stays_off = for_windrows || op.effect.bale_share > 0.0 || op.effect.burn_share_flat > 0.0;
+  f.expect(!(rutted && stays_off), "work on rutted ground", place, [&] {
+    return Texts{op.name + " over ruts", "level ground"};
+  });
+  return f;
+}
+
 Findings check_dry_wait(const farm::Farm& farm, const Place& place, const Standing& s,
                         const season::DayMask& mask) {
   Findings f;

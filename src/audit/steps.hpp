@@ -52,6 +52,8 @@ int boards_out_from(const farm::Farm& farm, int field, int recipe);
 Findings check_dates(const Facts& facts, const Place& place, const Standing& s);
 Findings check_conditions(const farm::Farm& farm, const Place& place, const method::Operation& op,
                           const season::DayMask& mask);
+/// No raking, baling or burning on rutted ground.
+Findings check_ruts(const Place& place, const method::Operation& op, bool rutted);
 /// A finishing pass begins on too dry ground only after it has waited its days.
 Findings check_dry_wait(const farm::Farm& farm, const Place& place, const Standing& s,
                         const season::DayMask& mask);

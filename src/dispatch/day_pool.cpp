@@ -8,8 +8,6 @@
 namespace aftercut::dispatch {
 namespace {
 
-constexpr int least_stretch_min = 30;  // shorter only when it ends the pass. Source: common practice
-
 /// More of the area today, or all of it sooner.
 bool gets_further(const Stretch& a, const Stretch& b) {
   return a.area_ha > b.area_ha || (a.area_ha == b.area_ha && a.end_min < b.end_min);
@@ -59,7 +57,7 @@ void DayPool::start_day(int day) {
 
 int DayPool::earliest(const Slot& slot, std::size_t field) const {
   const bool moves = slot.field != plan::none && slot.field != static_cast<int>(field);
-  return slot.from + (moves ? table_->move_min : 0);
+  return slot.from + (moves ? table_->move_min[static_cast<std::size_t>(slot.field)][field] : 0);
 }
 
 // The people who are free first; of equals, the one with fewer minutes, then the first by id.
@@ -113,7 +111,7 @@ std::optional<Stretch> DayPool::find(const Wanted& w) const {
     s.finishes = need <= until - from;
     s.end_min = s.finishes ? from + need : until;
     s.area_ha = s.finishes ? w.area_ha : (until - from) / 60.0 * s.pace.ha_per_hour;
-    if (!s.finishes && (w.whole || until - from < least_stretch_min)) continue;
+    if (!s.finishes && (w.whole || until - from < table_->problem->farm.work_day.least_stay_min)) continue;
     if (!best || gets_further(s, *best)) best = s;
     if (s.pace.ha_per_hour >= o.ha_per_hour) break;
   }

@@ -16,6 +16,8 @@ void check_lay(Reasons& why, const farm::Field& field, const method::Recipe& r) 
     why.push_back(field.lay == straw::Lay::chopped ? "the straw is chopped already"
                                                    : "the straw was not laid for it");
   if (r.bales && field.straw_load.value() <= 0.0) why.push_back("there is no straw to bale");
+  if ((r.bales || r.burns) && field.ground.state == farm::GroundState::rutted)
+    why.push_back(fmt::format("{:.0f} % of the ground is rutted", 100.0 * field.ground.share));
 }
 
 void check_word(Reasons& why, const farm::Field& field, const method::Recipe& r) {

@@ -208,8 +208,13 @@ double draft_factor_of(const soil::Profile& soil, const method::Operation& op, c
   return op.when.not_too_dry && m.too_dry ? 1.0 + soil.input.dry_draft_gain : m.draft_factor;
 }
 
+bool kept_off_ruts(const method::Operation& op) {
+  return op.burning || op.effect.bale_share > 0.0 || op.effect.lay_after == straw::Lay::windrow;
+}
+
 bool can_run(const Table& t, std::size_t field, const Progress& p, int day, const season::FieldYear& sim) {
   if (finished(p) || !dates_hold(t, field, p, day)) return false;
+  if (sim.rutted() && kept_off_ruts(current_operation(t, p))) return false;
   const season::DayMask mask = sim.mask();
   return conditions_hold(t, current_operation(t, p), mask) && !waits_for_moisture(t, p, mask, day);
 }

@@ -8,6 +8,7 @@
 #include "aftercut/machinery/capacity.hpp"
 #include "aftercut/machinery/cost.hpp"
 #include "aftercut/weather/sun.hpp"
+#include "ways.hpp"
 
 namespace aftercut::dispatch {
 namespace {
@@ -26,14 +27,15 @@ machinery::Ground ground_of(const method::Operation& op) {
   return op.tillage ? machinery::Ground::tilled : machinery::Ground::firm;
 }
 
-double rate_of(const farm::Farm& farm, const machinery::Implement& i, KgPerHa straw) {
+double rate_of(const farm::Farm& farm, const machinery::Implement& i, Fraction efficiency, KgPerHa straw) {
   if (i.entered_ha_per_day) return *i.entered_ha_per_day / farm.work_day.hours_for_area_per_day.value();
-  const HaPerHour by_area = machinery::field_capacity(i.speed, i.width, i.field_efficiency);
+  const HaPerHour by_area = machinery::field_capacity(i.speed, i.width, efficiency);
   return machinery::capped_by_throughput(by_area, i.throughput, straw).value();
 }
 
 struct Setting {
   const farm::Farm& farm;
+  std::size_t index;
   const farm::Field& field;
   const method::Operation& op;
 };
@@ -50,7 +52,8 @@ void add_outfits(std::vector<Outfit>& list, const Setting& s, int index) {
   const KgPerHa straw = loose_straw(s.field);
   Outfit base{.implement = index,
               .own_crew = !(i.hire && i.hire->brings_operator),
-              .ha_per_hour = rate_of(s.farm, i, straw)};
+              .ha_per_hour = rate_of(
+                  s.farm, i, farm::efficiency_on(s.farm, s.index, static_cast<std::size_t>(index)), straw)};
   if (!i.hire) base = with_machine_costs(base, i.owning);
   if (!s.op.tractor || (i.hire && i.hire->brings_tractor)) {
     list.push_back(base);
@@ -74,10 +77,18 @@ void add_outfits(std::vector<Outfit>& list, const Setting& s, int index) {
   }
 }
 
+/// Minutes a hectare of hand work: boards as the farm's water says, other work as its operation does.
+double hand_minutes(const farm::Farm& farm, const method::Operation& op) {
+  if (farm.supply && op.water == method::Water::boards_in) return farm.supply->labour_min_per_ha_fill;
+  if (farm.supply && op.water == method::Water::boards_out) return farm.supply->labour_min_per_ha_drawdown;
+  return op.labour_min_per_ha;
+}
+
 std::vector<Outfit> outfits_of(const Setting& s) {
   if (s.op.implement.empty()) {
-    if (s.op.labour_min_per_ha <= 0.0) return {};
-    return {Outfit{.ha_per_hour = 60.0 / s.op.labour_min_per_ha}};
+    const double labour = hand_minutes(s.farm, s.op);
+    if (labour <= 0.0) return {};
+    return {Outfit{.ha_per_hour = 60.0 / labour}};
   }
   std::vector<Outfit> list;
   for (std::size_t i = 0; i < s.farm.implements.size(); ++i)
@@ -155,18 +166,6 @@ void add_calendars(Table& t) {
   t.longest_min = longest;
 }
 
-/// [32 month + day] -> season day; -1 where the calendar has no such day.
-std::vector<int> season_days(const farm::Calendar& season) {
-  std::vector<int> days(32 * 13, -1);
-  for (int month = 1; month <= 12; ++month)
-    for (int day = 1; day <= 31; ++day) {
-      const bool thirty = month == 4 || month == 6 || month == 9 || month == 11;
-      if (day > (month == 2 ? 29 : thirty ? 30 : 31)) continue;
-      days[static_cast<std::size_t>(32 * month + day)] = season.day(MonthDay{month, day});
-    }
-  return days;
-}
-
 /// The combine settings that the recipes ask for; a cut field has one, its own.
 std::vector<method::HarvestSetting> add_settings(Table& t, const farm::Field& field) {
   std::vector<method::HarvestSetting> settings{method::HarvestSetting{}};
@@ -205,6 +204,13 @@ Pace pace_of(const Outfit& o, double draft_factor) {
   const double asked = draft_factor * o.pulled_kw + o.rotary_kw;
   const double used = std::min(asked, o.tractor_kw);
   return {o.ha_per_hour * used / asked, machinery::fuel_rate(KiloWatt{used}, KiloWatt{o.tractor_kw}).value()};
+}
+
+double typical_hours_share(const farm::Farm& farm, std::size_t field, std::size_t implement) {
+  const machinery::Implement& i = farm.implements[implement];
+  const KgPerHa straw = loose_straw(farm.fields[field]);
+  return rate_of(farm, i, farm::efficiency_on(farm, field, implement), straw) /
+         rate_of(farm, i, i.field_efficiency, straw);
 }
 
 KgPerHa loose_straw(const farm::Field& field) {
@@ -246,7 +252,10 @@ Table make_table(const farm::Problem& problem, std::uint64_t seed) {
   const farm::Farm& farm = problem.farm;
   for (const auto& year : problem.years.years) t.drivers.push_back(season::drivers_of(year, problem.farm));
   if (farm.burning) t.burn_limits = burn::limits_of(*farm.burning);
-  for (const auto& year : t.drivers) t.burn_days.push_back(burn_days_of(problem, t, year));
+  for (const auto& year : t.drivers) {
+    t.burn_days.push_back(burn_days_of(problem, t, year));
+    t.soft_roads.push_back(soft_road_days(farm, year));
+  }
   for (const auto& op : farm.book.operations) {
     auto& skilled = t.has_skill.emplace_back();
     for (const auto& o : farm.operators)
@@ -255,17 +264,21 @@ Table make_table(const farm::Problem& problem, std::uint64_t seed) {
   }
   add_calendars(t);
   t.shift_start_min = static_cast<int>(std::lround(farm.work_day.shift_start_h * 60.0));
-  t.move_min = static_cast<int>(std::lround(farm.work_day.move_between_fields.value() * 60.0));
+  t.move_min = move_minutes(farm);
   t.as_of_day = farm.season.day(problem.as_of);
   t.day_of_year_day = season_days(farm.season);
-  for (const auto& field : farm.fields) {
-    t.farm_area_ha += field.area.value();
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
+    t.farm_area_ha += farm.fields[f].area.value();
     auto& by_operation = t.outfits.emplace_back();
-    for (const auto& op : farm.book.operations) by_operation.push_back(outfits_of({farm, field, op}));
+    for (const auto& op : farm.book.operations)
+      by_operation.push_back(outfits_of({farm, f, farm.fields[f], op}));
   }
   for (int d = 0; d < farm.season.days; ++d)
     t.water_on.push_back(
         farm.supply && in_window(farm.season.date(d), farm.supply->on, farm.supply->off) ? 1 : 0);
+  t.fills_from = linked(farm, farm::LinkKind::fills_from);
+  t.drains_to = linked(farm, farm::LinkKind::drains_to);
+  t.seeps_from = linked(farm, farm::LinkKind::seeps_from);
   add_mornings(t);
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {
     auto& reasons = t.why_not.emplace_back();

@@ -55,7 +55,16 @@ Result<geo::Layer> read_any(const std::filesystem::path& path, const std::string
   return as_layer(table.value());
 }
 
-/// The column that holds `what`; an issue when the mapping names one that is not there.
+Farm::Input input_of(const geo::Layer& layer) { return {layer.file, sha256_hex(canonical_rows(layer))}; }
+
+std::optional<PlaceKind> kind_of(const std::string& word) {
+  const auto at = std::find(place_kinds.begin(), place_kinds.end(), word);
+  return at == place_kinds.end() ? std::nullopt
+                                 : std::optional{static_cast<PlaceKind>(at - place_kinds.begin())};
+}
+
+}  // namespace
+
 std::optional<std::string> column_for(const Object& part, const geo::Layer& layer, const std::string& what,
                                       bool needed) {
   const Object columns = part.child("columns");
@@ -70,21 +79,11 @@ std::optional<std::string> column_for(const Object& part, const geo::Layer& laye
   return std::nullopt;
 }
 
-std::string cell(const geo::Feature& f, const std::optional<std::string>& column) {
+std::string cell_of(const geo::Feature& f, const std::optional<std::string>& column) {
   if (!column) return "";
   const auto at = f.values.find(*column);
   return at == f.values.end() ? "" : at->second;
 }
-
-Farm::Input input_of(const geo::Layer& layer) { return {layer.file, sha256_hex(canonical_rows(layer))}; }
-
-std::optional<PlaceKind> kind_of(const std::string& word) {
-  const auto at = std::find(place_kinds.begin(), place_kinds.end(), word);
-  return at == place_kinds.end() ? std::nullopt
-                                 : std::optional{static_cast<PlaceKind>(at - place_kinds.begin())};
-}
-
-}  // namespace
 
 std::string canonical_rows(const geo::Layer& layer) {
   std::vector<std::string> lines;
@@ -121,13 +120,13 @@ Places read_places(const Object& top, const Folder& folder) {
   const auto kind_column = column_for(part, *layer, "kind", true),
              name_column = column_for(part, *layer, "name", false);
   for (const geo::Feature& f : layer->features) {
-    const std::string word = cell(f, kind_column);
+    const std::string word = cell_of(f, kind_column);
     const auto kind = kind_of(word);
     if (kind_column && !kind)
       part.faults().add({layer->file, fmt::format("feature {}, column {}", f.row, *kind_column),
                          in_quotes(word), "one of " + listed(place_kinds),
                          did_you_mean(word, place_kinds, "write one of these words")});
-    out.places.push_back({cell(f, name_column), kind.value_or(PlaceKind::other), f.shape});
+    out.places.push_back({cell_of(f, name_column), kind.value_or(PlaceKind::other), f.shape});
   }
   std::sort(out.places.begin(), out.places.end(), [](const Place& a, const Place& b) {
     if (a.kind != b.kind) return a.kind < b.kind;
@@ -146,7 +145,7 @@ Leveed with_levees(std::vector<Field> fields, const Object& top, const Folder& f
   out.input = input_of(*layer);
   const auto column = column_for(part, *layer, "field", true);
   for (const geo::Feature& f : layer->features) {
-    const std::string id = cell(f, column);
+    const std::string id = cell_of(f, column);
     const auto field =
         std::find_if(out.fields.begin(), out.fields.end(), [&](const Field& x) { return x.id.value == id; });
     if (field != out.fields.end())

@@ -83,6 +83,11 @@ machinery::Implement with_work(const Object& o, const machinery::KindRow& row, m
   im.tools = o.whole("tools", 0, 60).value_or(typical);
   im.field_efficiency =
       Fraction{o.quantity("field_efficiency", "%", {5.0, 100.0}).value_or(row.efficiency * 100.0) / 100.0};
+  im.efficiency_entered = o.has("field_efficiency") || o.has("field_efficiency_percent");
+  im.turning_radius =
+      Metre{o.quantity("turning_radius", "m", {1.0, 40.0}).value_or(im.turning_radius.value())};
+  im.headland_rounds = o.whole("headland_rounds", 0, 8).value_or(im.headland_rounds);
+  im.stops = Fraction{o.quantity("stops", "%", {0.0, 60.0}).value_or(im.stops.value() * 100.0) / 100.0};
   return im;
 }
 

@@ -48,6 +48,7 @@ WorkDay read_work_day(const Object& top);
 straw::DecaySettings read_decay(const Object& straw);
 straw::MoistureSettings read_drying(const Object& straw);
 soil::TrafficLimits read_limits(const Object& top);
+CombineRuts read_combine_ruts(const Object& limits);
 
 /// A field's values from layer, defaults and entries by id, merged, and its boundary.
 struct FieldRow {
@@ -123,6 +124,21 @@ struct Places {
   std::optional<Farm::Input> input;
 };
 Places read_places(const Object& top, const Folder& folder);
+
+/// Roads of `roads`; none when there are issues or no such key.
+struct RoadsRead {
+  std::optional<RoadMap> map;
+  std::optional<Farm::Input> input;
+};
+RoadsRead read_roads(const Object& top, const Folder& folder);
+/// The farm with the ways between its fields.
+Farm with_ways(Farm farm, const Object& top, const std::optional<RoadMap>& roads);
+
+/// The column that holds `what`; an issue when the mapping names one that is not there.
+std::optional<std::string> column_for(const Object& part, const geo::Layer& layer, const std::string& what,
+                                      bool needed);
+/// The text of a feature's column; empty without one.
+std::string cell_of(const geo::Feature& f, const std::optional<std::string>& column);
 
 /// A layer or table as text in canonical order.
 std::string canonical_rows(const geo::Layer& layer);

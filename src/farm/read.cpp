@@ -84,6 +84,7 @@ Farm with_settings(Farm farm, const Object& top) {
   farm.target = read_target(top);
   farm.work_day = read_work_day(top);
   farm.traffic = read_limits(top);
+  farm.combine_ruts = read_combine_ruts(top.child("limits"));
   farm.most_dry_wait_days =
       top.child("limits").whole("most_dry_wait_days", 0, 60).value_or(farm.most_dry_wait_days);
   const Object straw = top.child("straw");
@@ -112,10 +113,15 @@ Farm with_fields(Farm farm, const Object& top, const Folder& folder, const Seaso
   farm.fields = std::move(leveed.fields);
   Places places = read_places(top, folder);
   farm.places = std::move(places.places);
+  const RoadsRead roads = read_roads(top, folder);
   farm.notes.insert(farm.notes.end(), land.notes.begin(), land.notes.end());
   farm.notes.insert(farm.notes.end(), strawed.notes.begin(), strawed.notes.end());
-  for (const auto& input : {rows.input, leveed.input, places.input})
+  for (const auto& input : {rows.input, leveed.input, places.input, roads.input})
     if (input) farm.inputs.push_back(*input);
+  farm.levees_part = !top.child("levees").yes("crossed").value_or(false);
+  if (top.faults().any()) return farm;
+  farm = with_ways(std::move(farm), top, roads.map);
+  farm.fits = fit_implements(farm);
   return farm;
 }
 

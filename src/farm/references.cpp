@@ -29,6 +29,33 @@ void check_links(const ReadField& f, const std::vector<std::string>& ids) {
   }
 }
 
+/// Water that would have to come from itself.
+void check_circle(const std::vector<ReadField>& fields, LinkKind kind, const char* key) {
+  const auto next = [&](const std::string& id) {
+    std::vector<std::string> out;
+    for (const ReadField& f : fields)
+      if (f.field.id.value == id)
+        for (const Link& link : f.field.links)
+          if (link.kind == kind) out.push_back(link.other.value);
+    return out;
+  };
+  for (const ReadField& f : fields) {
+    const auto others = next(f.field.id.value);
+    if (holds(others, f.field.id.value)) continue;  // told already
+    std::vector<std::string> open = next(f.field.id.value), seen;
+    while (!open.empty()) {
+      const std::string id = open.back();
+      open.pop_back();
+      if (holds(seen, id)) continue;
+      seen.push_back(id);
+      for (const std::string& other : next(id)) open.push_back(other);
+    }
+    if (holds(seen, f.field.id.value))
+      f.values.child("links").fault(key, "a chain that comes back to the field", "no circle of fields",
+                                    "take one of the links out");
+  }
+}
+
 void check_methods(const ReadField& f, const std::vector<std::string>& methods) {
   const auto barred = f.values.list("not_allowed");
   bool locked_barred = false;
@@ -60,6 +87,8 @@ void check_references(const std::vector<ReadField>& fields, const FieldSetting& 
     check_links(f, ids);
     check_methods(f, methods);
   }
+  check_circle(fields, LinkKind::fills_from, "fills_from");
+  check_circle(fields, LinkKind::drains_to, "drains_to");
 }
 
 }  // namespace aftercut::farm

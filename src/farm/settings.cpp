@@ -1,5 +1,7 @@
 // Water supply, prices, target, working day, straw settings, limits of the ground.
 
+#include <cmath>
+
 #include "parts.hpp"
 
 namespace aftercut::farm {
@@ -17,6 +19,11 @@ std::optional<water::Supply> read_supply(const Object& top, const std::string& c
       w.quantity("labour_fill", "min/ha", {0.0, 600.0}).value_or(s.labour_min_per_ha_fill);
   s.labour_min_per_ha_drawdown =
       w.quantity("labour_drawdown", "min/ha", {0.0, 600.0}).value_or(s.labour_min_per_ha_drawdown);
+  s.storm_rain_mm = w.quantity("storm_rain", "mm", {0.0, 500.0}).value_or(s.storm_rain_mm);
+  s.labour_min_per_ha_storm =
+      w.quantity("labour_storm", "min/ha", {0.0, 600.0}).value_or(s.labour_min_per_ha_storm);
+  s.seepage_mm_per_day = w.quantity("seepage", "mm/day", {0.0, 50.0}).value_or(s.seepage_mm_per_day);
+  s.drawdown_ha_per_day = w.quantity("drawdown_per_day", "ha/day", {0.1, 1e5});
   return s;
 }
 
@@ -47,6 +54,10 @@ WorkDay read_work_day(const Object& top) {
   const Object o = top.child("work_day");
   WorkDay w;
   w.move_between_fields = Hours{o.quantity("move", "h", {0.0, 12.0}).value_or(w.move_between_fields.value())};
+  w.road_speed = KmPerHour{o.quantity("road_speed", "km/h", {1.0, 80.0}).value_or(w.road_speed.value())};
+  w.detour = o.number("detour", {1.0, 10.0}).value_or(w.detour);
+  w.least_stay_min = static_cast<int>(std::lround(
+      o.quantity("least_stay", "min", {0.0, 600.0}).value_or(static_cast<double>(w.least_stay_min))));
   w.hours_for_area_per_day =
       Hours{o.number("hours_for_area_per_day", {1.0, 16.0}).value_or(w.hours_for_area_per_day.value())};
   const auto clock = o.text("shift_start");  // "07:00" by the schema
@@ -91,6 +102,13 @@ soil::TrafficLimits read_limits(const Object& top) {
   t.heavy_kpa = o.quantity("heavy", "kPa", {10.0, 3000.0}).value_or(t.heavy_kpa);
   t.tracked_kpa = o.quantity("tracked", "kPa", {10.0, 3000.0}).value_or(t.tracked_kpa);
   return t;
+}
+
+CombineRuts read_combine_ruts(const Object& limits) {
+  CombineRuts r;
+  r.share = limits.quantity("combine_ruts", "%", {0.0, 100.0}).value_or(100.0 * r.share) / 100.0;
+  r.depth_mm = limits.quantity("combine_rut_depth", "mm", {0.0, 600.0}).value_or(r.depth_mm);
+  return r;
 }
 
 }  // namespace aftercut::farm

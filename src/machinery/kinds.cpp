@@ -37,7 +37,7 @@ const std::array<KindRow, 10>& rows() {
       // Grooved roller: roller-packer row.
       {"grooved_roller", 0.85, 7.0, 10.0, 12.0, 2000, 0.16, 1.3, false, 600, 0, 0, false, 1, 1, 0, 0, 0, 50},
       // Drip torch carried along the edge: all assumed; no draft, no power.
-      {"torch", 0.70, 2.0, 4.0, 6.0, 2000, 0.20, 1.0, false, 0, 0, 0, false, 1, 1, 0, 0, 0, 50},
+      {"torch", 0.70, 2.0, 4.0, 6.0, 2000, 0.20, 1.0, false, 0, 0, 0, false, 1, 1, 0, 0, 0, 50, false},
   }};
   return table;
 }

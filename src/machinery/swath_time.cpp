@@ -58,17 +58,18 @@ SwathTime time_along(const geo::SwathGround& ground, const SwathMachine& machine
           "a machine has a width and speeds above 0");
   SwathTime t;
   t.heading_deg = heading_deg;
-  t.swaths = ground.lay({machine.width.value(), machine.headland_rounds, heading_deg});
+  t.sums = ground.measure(heading_deg);
+  t.area_m2 = ground.area_m2();
   const OneTurn turn = one_turn(machine.turning, machine.width);
-  t.working_m = t.swaths.headland_m + t.swaths.interior_m;
-  t.turning_m = t.swaths.turns * turn.metres + t.swaths.staggered_m + t.swaths.between_blocks_m;
-  t.hours = driven(t.working_m, machine.speed) + t.swaths.turns * turn.hours +
-            driven(t.swaths.staggered_m + t.swaths.between_blocks_m, machine.turning.speed);
-  t.passes = static_cast<int>(t.swaths.passes.size());
-  t.blocks = t.swaths.blocks;
+  const double between_m = t.sums.staggered_m + t.sums.between_blocks_m;
+  t.working_m = t.sums.headland_m + t.sums.interior_m;
+  t.turning_m = t.sums.turns * turn.metres + between_m;
+  t.hours = driven(t.working_m, machine.speed) + t.sums.turns * turn.hours +
+            driven(between_m, machine.turning.speed) +
+            Hours{t.sums.corners * machine.turning.corner_s / seconds_per_hour};
   const double ha_per_hour = machine.speed.value() * machine.width.value() / 10.0;
   if (t.hours.value() > 0.0)
-    t.field_efficiency = ground.area_m2() / square_metres_per_ha / (ha_per_hour * t.hours.value());
+    t.field_efficiency = t.area_m2 / square_metres_per_ha / (ha_per_hour * t.hours.value());
   return t;
 }
 
@@ -78,8 +79,8 @@ SwathTime best_swaths(const geo::SwathGround& ground, const SwathMachine& machin
   require(!headings.empty(), "a field has edges");
   SwathTime best = time_along(ground, machine, headings.front());
   const auto try_heading = [&](double heading) {
-    SwathTime other = time_along(ground, machine, std::fmod(heading + 180.0, 180.0));
-    if (other.hours.value() < best.hours.value() * (1.0 - 1e-9)) best = std::move(other);
+    const SwathTime other = time_along(ground, machine, std::fmod(heading + 180.0, 180.0));
+    if (other.hours.value() < best.hours.value() * (1.0 - 1e-9)) best = other;
   };
   for (std::size_t k = 1; k < headings.size(); ++k) try_heading(headings[k]);
   for (double step = first_step_deg; step >= last_step_deg; step /= 2.0) {

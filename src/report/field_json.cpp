@@ -39,6 +39,7 @@ void add_money(json& out, const plan::MethodOutcome& m, const farm::Field& field
 
 void add_figures(json& out, const plan::MethodOutcome& m, const farm::Farm& farm, const farm::Field& field) {
   out["machine_h"] = rounded(m.machine_h, 2);
+  out["machine_h_typical"] = rounded(m.machine_h_typical, 2);
   out["machine_hours"] = machine_hours_json(m);
   out["labour_h"] = rounded(m.labour_h, 2);
   out["fuel_l"] = rounded(m.fuel_l, 2);
@@ -135,6 +136,8 @@ json field_json(const farm::Problem& problem, std::size_t f, const plan::Planned
           {"straw", straw_json(p, field)},
           {"methods", methods},
           {"chosen", chosen_json(p.chosen, farm)},
+          {"rut_chance", field.cut ? json(nullptr) : json(rounded(p.rut_chance, 4))},
+          {"hours_over_typical", rounded(farm::hours_over_typical(farm, f), 4)},
           {"unplanted_chance", unplanted_chance(field, f, planned)}};
 }
 

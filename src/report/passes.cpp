@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "aftercut/core/parallel.hpp"
 #include "aftercut/geo/layer.hpp"
 #include "aftercut/machinery/capacity.hpp"
 #include "parts.hpp"
@@ -31,22 +32,49 @@ std::string name_of(const farm::Field& field) {
          (field.invented_shape ? " *" : "");
 }
 
+/// The heading on which most of the field is worked.
+double main_heading(const machinery::FieldTime& time) {
+  const auto most =
+      std::max_element(time.pieces.begin(), time.pieces.end(),
+                       [](const auto& a, const auto& b) { return a.time.area_m2 < b.time.area_m2; });
+  return most->time.heading_deg;
+}
+
 std::string field_line(const farm::Farm& farm, const MachinePasses& all, const FieldPasses& p) {
   const farm::Field& field = farm.fields.at(p.field);
   const Units& u = units_of(farm);
-  return table_row({name_of(field), fmt::format("{:.1f}", field.area.value() * u.area_per_ha),
-                    fmt::format("{} deg", std::lround(p.time.heading_deg) % 180),
-                    fmt::format("{}", p.time.passes), fmt::format("{}", p.time.blocks),
-                    fmt::format("{:.2f}", p.time.hours.value()),
-                    fmt::format("{:.2f}", typical_hours(field, farm.implements.at(all.implement))),
-                    percent(p.time.field_efficiency), percent(p.coverage.worked_share()),
-                    percent(p.coverage.overlap_share())});
+  return table_row(
+      {name_of(field), fmt::format("{:.1f}", field.area.value() * u.area_per_ha),
+       fmt::format("{} deg", std::lround(main_heading(p.time)) % 180), fmt::format("{}", p.time.passes),
+       fmt::format("{}", p.time.checks), fmt::format("{:.2f}", p.hours.value()),
+       fmt::format("{:.2f}", typical_hours(field, farm.implements.at(all.implement))), percent(p.efficiency),
+       percent(p.coverage.worked_share()), percent(p.coverage.overlap_share())});
+}
+
+geo::Coverage operator+(const geo::Coverage& a, const geo::Coverage& b) {
+  return {a.field_m2 + b.field_m2, a.worked_m2 + b.worked_m2, a.twice_m2 + b.twice_m2};
+}
+
+FieldPasses lay_field(const farm::Farm& farm, std::size_t f, const machinery::Implement& implement,
+                      const machinery::SwathMachine& machine) {
+  const farm::Field& field = farm.fields[f];
+  FieldPasses p{.field = f,
+                .time = machinery::time_on_field(
+                    field.shape, farm.levees_part ? field.levees : std::vector<geo::Path>{}, machine)};
+  const double at_work = 1.0 - implement.stops.value();
+  p.hours = p.time.hours / at_work;
+  p.efficiency = p.time.field_efficiency * at_work;
+  for (const machinery::FieldPiece& piece : p.time.pieces) {
+    const geo::SwathGround ground{piece.outline, machine.width.value(), machine.headland_rounds};
+    p.lines.push_back(ground.lay(piece.time.heading_deg));
+    p.coverage = p.coverage + ground.coverage(p.lines.back());
+  }
+  return p;
 }
 
 std::vector<FieldPasses> worst_first(std::vector<FieldPasses> fields) {
-  std::stable_sort(fields.begin(), fields.end(), [](const FieldPasses& a, const FieldPasses& b) {
-    return a.time.field_efficiency < b.time.field_efficiency;
-  });
+  std::stable_sort(fields.begin(), fields.end(),
+                   [](const FieldPasses& a, const FieldPasses& b) { return a.efficiency < b.efficiency; });
   return fields;
 }
 
@@ -55,17 +83,20 @@ std::string closing(const farm::Farm& farm, const MachinePasses& all,
   const machinery::Implement& implement = farm.implements.at(all.implement);
   double by_outline = 0.0, typical = 0.0;
   for (const FieldPasses& p : sorted) {
-    by_outline += p.time.hours.value();
+    by_outline += p.hours.value();
     typical += typical_hours(farm.fields.at(p.field), implement);
   }
   std::string names;
   for (std::size_t k = 0; k < std::min(shapes_named, sorted.size()); ++k)
     names += (names.empty() ? "" : ", ") + farm.fields.at(sorted[k].field).id.value;
   std::string text = fmt::format(
-      "All fields once: {:.1f} h by their outlines, {:.1f} h at the typical field efficiency of {}, which "
-      "also "
-      "counts stops. Shapes that lose most: {}.",
-      by_outline, typical, percent(implement.field_efficiency.value()), names);
+      "All fields once: {:.1f} h by their outlines and levees, {:.1f} h at the typical field efficiency of "
+      "{}. Both "
+      "count stops, here {} of the hours. Shapes that lose most: {}.",
+      by_outline, typical, percent(implement.field_efficiency.value()), percent(implement.stops.value()),
+      names);
+  if (implement.entered_ha_per_day) text += " The plan goes by the entered area a day instead.";
+  if (implement.efficiency_entered) text += " The plan goes by the entered field efficiency instead.";
   const bool invented = std::any_of(sorted.begin(), sorted.end(), [&](const FieldPasses& p) {
     return farm.fields.at(p.field).invented_shape;
   });
@@ -73,18 +104,34 @@ std::string closing(const farm::Farm& farm, const MachinePasses& all,
   return wrapped(text, terminal_width, 0) + "\n";
 }
 
-geo::Feature line(const std::string& field, const char* kind, int block, const geo::Path& path,
-                  double length_m) {
+/// What a line is of.
+struct Of {
+  std::string field;
+  std::size_t piece = 0;
+  int block = 0;
+};
+
+geo::Feature line(const Of& of, const char* kind, const geo::Path& path, double length_m) {
   geo::Feature out;
   out.shape.lines = {path};
-  out.values["field"] = field;
+  out.values["field"] = of.field;
   out.values["kind"] = kind;
-  out.values["block"] = std::to_string(block);
+  out.values["piece"] = std::to_string(of.piece + 1);
+  out.values["block"] = std::to_string(of.block);
   if (length_m > 0.0) out.values["length_m"] = fmt::format("{:.1f}", length_m);
   return out;
 }
 
 }  // namespace
+
+MachinePasses lay_passes(const farm::Farm& farm, std::size_t implement,
+                         const machinery::SwathMachine& machine, int threads) {
+  MachinePasses out{implement, machine, std::vector<FieldPasses>(farm.fields.size())};
+  for_each_index(farm.fields.size(), threads, [&](std::size_t f) {
+    out.fields[f] = lay_field(farm, f, farm.implements.at(implement), machine);
+  });
+  return out;
+}
 
 std::string passes_text(const farm::Farm& farm, const MachinePasses& passes) {
   const machinery::Implement& implement = farm.implements.at(passes.implement);
@@ -102,7 +149,7 @@ std::string passes_text(const farm::Farm& farm, const MachinePasses& passes) {
                                         passes.machine.headland_rounds),
                             terminal_width, 2);
   out += "\n" +
-         table_row({"Field", u.area, "heading", "passes", "blocks", "hours", "typical", "efficient", "worked",
+         table_row({"Field", u.area, "heading", "passes", "checks", "hours", "typical", "efficient", "worked",
                     "twice"}) +
          std::string(terminal_width, '-') + "\n";
   const auto sorted = worst_first(passes.fields);
@@ -112,13 +159,16 @@ std::string passes_text(const farm::Farm& farm, const MachinePasses& passes) {
 
 Result<std::filesystem::path> write_passes(const farm::Farm& farm, const MachinePasses& passes,
                                            const std::filesystem::path& file) {
-  geo::LayerToWrite layer{"passes", {{"field", 't'}, {"kind", 't'}, {"block", 'i'}, {"length_m", 'd'}}, {}};
+  geo::LayerToWrite layer{
+      "passes", {{"field", 't'}, {"kind", 't'}, {"piece", 'i'}, {"block", 'i'}, {"length_m", 'd'}}, {}};
   for (const FieldPasses& p : passes.fields) {
     const std::string& id = farm.fields.at(p.field).id.value;
-    for (const geo::Path& round : p.time.swaths.headland)
-      layer.features.push_back(line(id, "round", 0, round, 0.0));
-    for (const geo::Pass& pass : p.time.swaths.passes)
-      layer.features.push_back(line(id, "pass", pass.block + 1, {pass.from, pass.to}, pass.length_m));
+    for (std::size_t k = 0; k < p.lines.size(); ++k) {
+      for (const geo::Path& round : p.lines[k].headland)
+        layer.features.push_back(line({id, k, 0}, "round", round, 0.0));
+      for (const geo::Pass& pass : p.lines[k].passes)
+        layer.features.push_back(line({id, k, pass.block + 1}, "pass", {pass.from, pass.to}, pass.length_m));
+    }
   }
   return geo::write_geojson(file, layer);
 }

@@ -63,6 +63,48 @@ std::string money_words(const farm::Farm& farm, const plan::Plan& p) {
   return out;
 }
 
+/// How to set the combine on the fields that still stand; empty when all are cut.
+std::string combine_card(const farm::Farm& farm, const plan::Plan& p) {
+  const Units& u = units_of(farm);
+  std::vector<std::size_t> standing;
+  for (std::size_t f = 0; f < farm.fields.size(); ++f)
+    if (!farm.fields[f].cut) standing.push_back(f);
+  std::stable_sort(standing.begin(), standing.end(), [&](std::size_t a, std::size_t b) {
+    return farm.fields[a].harvest < farm.fields[b].harvest;
+  });
+  std::string out;
+  for (const std::size_t f : standing) {
+    const plan::Chosen& c = p.fields.at(f).chosen;
+    const double ruts = p.fields[f].rut_chance;
+    out += wrapped(fmt::format("  {}, about {}: straw {}, chopper {}, cut at {:.0f} {}{}",
+                               field_label(farm.fields[f]), short_date(farm.fields[f].harvest),
+                               c.lay == straw::Lay::windrow ? "in a windrow" : "spread",
+                               c.chopper ? "on" : "off", c.cut_height_cm * u.length_per_cm, u.length,
+                               ruts > 0.0 ? "; ruts in " + chance_words(ruts) : ""),
+                   terminal_width, 4) +
+           "\n";
+  }
+  return out.empty() ? out : "Combine card\n" + out;
+}
+
+/// The shapes that take most machine hours for their area.
+std::string shape_words(const farm::Farm& farm) {
+  constexpr std::size_t named = 3;
+  std::vector<std::pair<double, std::string>> worst;
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
+    const double more = farm::hours_over_typical(farm, f);
+    if (more > 1.005) worst.emplace_back(-more, farm.fields[f].id.value);
+  }
+  if (worst.empty()) return "";
+  std::stable_sort(worst.begin(), worst.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  std::string out;
+  for (std::size_t k = 0; k < std::min(named, worst.size()); ++k)
+    out += fmt::format("{}{} ({:.0f} % more hours than typical)", out.empty() ? "" : ", ", worst[k].second,
+                       100.0 * (-worst[k].first - 1.0));
+  return wrapped("Shapes that lose most: " + out + ".", terminal_width, 2) + "\n";
+}
+
 std::string fields_words(const farm::Farm& farm, const std::vector<int>& fields) {
   std::string out;
   for (const int f : fields)
@@ -93,6 +135,7 @@ std::string summary_text(const farm::Problem& problem, const plan::PlannedYears&
   for (std::size_t f = 0; f < farm.fields.size(); ++f) out += field_line(farm, f, p.fields.at(f));
   out += fmt::format("\n{}\n{}\n", wrapped(years_words(p), terminal_width, 2),
                      wrapped(money_words(farm, p), terminal_width, 2));
+  out += shape_words(farm) + combine_card(farm, p);
   for (const auto& t : p.troubles) {
     out += wrapped(fmt::format("! {}: {} ({})", t.name, t.text, fields_words(farm, t.fields)), terminal_width,
                    2) +

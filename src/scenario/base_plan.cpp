@@ -7,6 +7,7 @@
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/core/require.hpp"
 #include "aftercut/planner/search.hpp"
+#include "aftercut/scenario/cautions.hpp"
 #include "aftercut/scenario/outcomes.hpp"
 #include "aftercut/scenario/words.hpp"
 
@@ -38,6 +39,16 @@ plan::Chosen chosen_of(const farm::Farm& farm, std::size_t f, int method) {
   return c;
 }
 
+/// Share of the years in which the combine leaves ruts on a field that is still to be cut.
+double rut_chance(const dispatch::Table& table, std::size_t f, int method) {
+  const farm::Field& field = table.problem->farm.fields[f];
+  if (field.cut || field.ground.state == farm::GroundState::rutted) return 0.0;
+  double years = 0.0;
+  for (std::size_t y = 0; y < table.drivers.size(); ++y)
+    years += dispatch::first_morning(table, f, y, method).rutted() ? 1.0 : 0.0;
+  return years / static_cast<double>(table.drivers.size());
+}
+
 void add_fields(plan::Plan& plan, const dispatch::Table& table, const planner::Found& found,
                 const OutcomeInput& in) {
   const farm::Farm& farm = table.problem->farm;
@@ -49,6 +60,7 @@ void add_fields(plan::Plan& plan, const dispatch::Table& table, const planner::F
     p.standing_kg_per_ha = p.load_kg_per_ha * straw::stubble_share(p.chosen.cut_height_cm).value();
     p.loose_kg_per_ha = p.load_kg_per_ha - p.standing_kg_per_ha;
     p.methods = std::move(methods[f]);
+    p.rut_chance = rut_chance(table, f, found.decision.method[f]);
     plan.fields.push_back(std::move(p));
   }
   std::vector<std::optional<int>> starts(farm.fields.size());

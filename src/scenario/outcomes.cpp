@@ -22,6 +22,13 @@ struct Trial {
   std::vector<double> implement_h;
 };
 
+double typical_h(const farm::Farm& farm, std::size_t field, const std::vector<double>& implement_h) {
+  double hours = 0.0;
+  for (std::size_t i = 0; i < implement_h.size(); ++i)
+    hours += implement_h[i] * dispatch::typical_hours_share(farm, field, i);
+  return hours;
+}
+
 struct Pair {
   std::size_t field = 0;
   int method = 0;
@@ -120,12 +127,12 @@ plan::MethodOutcome sum_up(const OutcomeInput& in, const Pair& pair, const std::
   o.labour_h = mean_of(trials, [](const auto& r) { return static_cast<double>(r.labour_min) / 60.0; });
   o.fuel_l = mean_of(trials, [](const auto& r) { return r.fuel_l; });
   o.water_m3 = mean_of(trials, [](const auto& r) { return r.water_m3; });
-  for (std::size_t i = 0; i < farm.implements.size(); ++i) {
-    double hours = 0.0;
-    for (const Trial& t : trials) hours += t.implement_h[i];
-    if (hours > 0.0)
-      o.machine_hours[farm.implements[i].id.value] = hours / static_cast<double>(trials.size());
+  std::vector<double> mean_h(farm.implements.size(), 0.0);
+  for (std::size_t i = 0; i < mean_h.size(); ++i) {
+    for (const Trial& t : trials) mean_h[i] += t.implement_h[i] / static_cast<double>(trials.size());
+    if (mean_h[i] > 0.0) o.machine_hours[farm.implements[i].id.value] = mean_h[i];
   }
+  o.machine_h_typical = typical_h(farm, pair.field, mean_h);
   add_straw_numbers(o, trials, farm.fields[pair.field].area.value(), farm.decay.nitrogen_g_per_kg);
   add_shown_numbers(o, in, pair, trials);
   add_notes(o, in, trials);

@@ -13,50 +13,6 @@ namespace {
 
 using plan::Trouble;
 
-/// When a caution is shown, for one field under one recipe.
-struct CautionRow {
-  const char* about;
-  const char* text;
-  const char* source;
-  std::function<bool(const farm::Farm&, const farm::Field&, const method::Recipe&)> applies;
-};
-
-bool floods(const method::Recipe& r) { return r.water.has_value(); }
-
-const std::vector<CautionRow>& caution_rows() {
-  using F = const farm::Farm&;
-  using X = const farm::Field&;
-  using R = const method::Recipe&;
-  static const std::vector<CautionRow> rows{
-      {"burning",
-       "The named authority decides, on the day. Ask for the permit and the day's call, tell the neighbours "
-       "and the fire service, "
-       "and keep crew, water and a clean firebreak on hand until the field is out.",
-       "common practice", [](F, X, R r) { return r.burns; }},
-      {"burning",
-       "Dry, windy air carries fire over a break; damp straw makes more smoke. Either is a reason to leave "
-       "it for another day.",
-       "common practice", [](F, X, R r) { return r.burns; }},
-      {"stacks",
-       "Large square bales above 14 % moisture can heat; probe new stacks for at least six weeks, and call "
-       "the fire service from 71 C (160 F).",
-       "CDQA2020 (read), StackLadder (read second-hand)", [](F, X, R r) { return r.bales; }},
-      {"bales",
-       "Keep people clear of falling bales and children away from stacks; stay 10 m from power lines.",
-       "UKfire (read)", [](F, X, R r) { return r.bales; }},
-      {"banks",
-       "Keep wheels at least one bank depth from the edge of ditches, canals and levees, more on wet ground.",
-       "ABE305 (read)", [](F, X, R r) { return floods(r); }},
-      {"flooded ground", "No lone work at deep checks, pumps and gates; no machine on a soaked levee.",
-       "from memory", [](F, X, R r) { return floods(r); }},
-      {"ruts", "A stuck tractor is freed slowly, with a low chain and nobody near it.", "ABE305 (read)",
-       [](F, X f, R) { return f.ground.state == farm::GroundState::rutted; }},
-      {"shafts", "Guards on, engine off before clearing the chopper, baler or pump shaft.", "common practice",
-       [](F, X, R) { return true; }},
-  };
-  return rows;
-}
-
 void add(std::vector<Trouble>& all, const char* name, std::string text, std::vector<int> fields) {
   if (!fields.empty()) all.push_back({name, std::move(text), std::move(fields)});
 }
@@ -117,19 +73,6 @@ std::vector<std::string> reasons(const farm::Farm& farm, const plan::FieldPlan& 
     because.push_back(fmt::format("{} would be cheapest on its own, but machines, water and days are shared",
                                   name(cheapest_alone)));
   return because;
-}
-
-std::vector<plan::Caution> cautions(const farm::Farm& farm, const plan::Decision& decision) {
-  std::vector<plan::Caution> all;
-  for (const auto& row : caution_rows()) {
-    const auto fields = fields_where(farm, [&](std::size_t f) {
-      return decision.method[f] != plan::none &&
-             row.applies(farm, farm.fields[f],
-                         farm.book.recipes[static_cast<std::size_t>(decision.method[f])]);
-    });
-    if (!fields.empty()) all.push_back({row.about, row.text, row.source, fields});
-  }
-  return all;
 }
 
 std::vector<Trouble> troubles(const dispatch::Table& table, const plan::Plan& plan) {

@@ -63,6 +63,7 @@ FieldYear::FieldYear(const farm::Farm& farm, std::size_t field, const YearDriver
   life_.loose_db = life_.standing_db = farm.moisture.at_harvest;
   life_.running_mean_c = drivers.air_c.front();
   if (field_->ground.state == farm::GroundState::rutted) life_.rutted_share = field_->ground.share;
+  rut_depth_mm_ = field_->ground.depth_mm;
 }
 
 DayMask FieldYear::mask() const {
@@ -134,15 +135,24 @@ void FieldYear::lay_straw() {
   life_.loose_db = life_.standing_db = farm_->moisture.at_harvest;
 }
 
+/// Combine and grain wagons on the morning of the harvest: ground that does not carry them is rutted.
+void FieldYear::drive_combine() {
+  const bool open = !field_->cut && field_->ground.state == farm::GroundState::firm;
+  if (!open || soil::trafficable(*profile_, life_.water, soil::LoadClass::heavy, traffic_)) return;
+  life_.rutted_share = farm_->combine_ruts.share;
+  rut_depth_mm_ = farm_->combine_ruts.depth_mm;
+}
+
 void FieldYear::day_is_over() {
   if (day_ == harvest_day_) lay_straw();
   ++day_;
+  if (day_ == harvest_day_) drive_combine();
 }
 
 void FieldYear::end_day(double water_in_mm) {
   require(water_in_mm >= 0.0, "water let in is not negative");
-  live_day<double>(life_, {ground_, field_->ground.depth_mm}, drivers_->rates, sky_of(*drivers_, day_),
-                   water_in_mm, drained());
+  live_day<double>(life_, {ground_, rut_depth_mm_}, drivers_->rates, sky_of(*drivers_, day_), water_in_mm,
+                   drained());
   day_is_over();
 }
 

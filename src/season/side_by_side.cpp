@@ -44,7 +44,7 @@ class SideBySide {
       const FieldYear& f = *fields[std::min(l, fields.size() - 1)];
       require(f.day_ == day_ && f.farm_ == fields.front()->farm_,
               "fields that live side by side are of one farm and at the same day");
-      places[l] = {f.ground_, f.field_->ground.depth_mm};
+      places[l] = {f.ground_, f.rut_depth_mm_};
       place_of[l] = &places[l];
       life_of[l] = &f.life_;
       drivers_[l] = f.drivers_;
@@ -70,11 +70,11 @@ class SideBySide {
   }
 
   /// The first morning after `fields` are at, at most `day`, on which one of them changes by itself: its
-  /// water is let off, or its straw has been laid.
+  /// water is let off, a combine drives on it, or its straw has been laid.
   static int next_change(std::span<FieldYear* const> fields, int day) {
     const int now = fields.front()->day_;
     for (const FieldYear* f : fields)
-      for (const int change : {f->drain_day_, f->harvest_day_ + 1})
+      for (const int change : {f->drain_day_, f->harvest_day_, f->harvest_day_ + 1})
         if (change > now) day = std::min(day, change);
     return day;
   }

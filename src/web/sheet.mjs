@@ -8,10 +8,18 @@ import { capital, chanceWords, dateWords, fieldLabel, listWords, rangeWords, rea
 
 const lays = { windrow: "in windrows", spread: "spread behind the combine", chopped: "chopped by the combine" };
 
+function shapeWords(field) {
+  const more = Math.round(100 * (field.hours_over_typical - 1));
+  if (field.invented_shape) return "not drawn: typical hours are counted";
+  if (more === 0) return "machines take the typical hours here";
+  return `machines take ${Math.abs(more)} % ${more > 0 ? "more" : "fewer"} hours here than is typical`;
+}
+
 function facts(model, field) {
   const { units } = model;
   const rows = [
     ["Area", units.areaWords(field.area_ha)],
+    ["Shape", shapeWords(field)],
     ["Soil", field.soil],
     ["Straw", `${units.massWords(field.straw.load_kg_per_ha)}, oven-dry${field.straw.load_given ? ", as entered" : ", from the yield"}: ${units.massNumber(field.straw.standing_kg_per_ha)} standing, ${units.massNumber(field.straw.loose_kg_per_ha)} loose`],
     [field.cut ? "Cut" : "To be cut", dateWords(field.harvest, true)],

@@ -154,7 +154,7 @@ TEST_CASE("a person who goes on with no time to move is named", "[cross]") {
   const plan::Work before = work_of(planned.runs[y], farm, "chisel");
   plan::Work after = before;
   after.field = before.field == 0 ? 1 : 0;
-  after.start_min = before.end_min + 29;
+  after.start_min = before.end_min + 19;
   after.end_min = after.start_min + 60;
   planned.runs[y].work.push_back(after);
   CHECK(broken_rules(locked_problem(), planned).contains("no time to move"));

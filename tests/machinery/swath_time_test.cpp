@@ -17,8 +17,10 @@ namespace {
 
 constexpr geo::Point corner{-122.0, 39.2};
 
-/// 400 x 200 m, worked 6 m wide at 8 km/h, turned at 5 km/h with a radius of 6 m.
-const SwathMachine disk{.width = Metre{6.0}, .speed = KmPerHour{8.0}, .headland_rounds = 2, .turning = {}};
+/// 400 x 200 m, worked 6 m wide at 8 km/h, turned at 5 km/h with a radius of 6 m; corners of the rounds cost
+/// nothing.
+const SwathMachine disk{
+    .width = Metre{6.0}, .speed = KmPerHour{8.0}, .headland_rounds = 2, .turning = {.corner_s = 0.0}};
 
 /// A shape from corners in metres east and north of the demo's corner of the world.
 geo::Path path(const std::vector<geo::Point>& metres) {
@@ -59,12 +61,12 @@ TEST_CASE("the quicker turn weighs the stops of a fishtail against a longer way"
 }
 
 TEST_CASE("a rectangle of 400 by 200 m, along either side", "[derived]") {
-  const geo::SwathGround ground{geo::rectangle(corner, Hectare{8.0}, 2.0)};
+  const geo::SwathGround ground{geo::rectangle(corner, Hectare{8.0}, 2.0), 6.0, 2};
   const SwathTime along = time_along(ground, disk, 90.0), across = time_along(ground, disk, 0.0);
   const char* source = "our arithmetic, machinery geometry";
-  check({{"passes along 400 m", source, Kind::derived, 30.0, static_cast<double>(along.passes), 0.0},
-         {"passes along 200 m", source, Kind::derived, 63.0, static_cast<double>(across.passes), 0.0},
-         {"headland [m]", source, Kind::derived, 2304.0, along.swaths.headland_m, 2.304},
+  check({{"passes along 400 m", source, Kind::derived, 30.0, static_cast<double>(along.sums.passes), 0.0},
+         {"passes along 200 m", source, Kind::derived, 63.0, static_cast<double>(across.sums.passes), 0.0},
+         {"headland [m]", source, Kind::derived, 2304.0, along.sums.headland_m, 2.304},
          {"working along 400 m [m]", source, Kind::derived, 13584.0, along.working_m, 13.6},
          {"working along 200 m [m]", source, Kind::derived, 13392.0, across.working_m, 13.4},
          {"turns along 400 m [m]", source, Kind::derived, 1049.7, along.turning_m, 1.1},
@@ -76,55 +78,51 @@ TEST_CASE("a rectangle of 400 by 200 m, along either side", "[derived]") {
   const SwathTime best = best_swaths(ground, disk);
   CHECK(best.hours.value() <= along.hours.value());
   CHECK(best.heading_deg == Approx(90.0).margin(0.5));
-  const geo::Coverage c = ground.coverage(best.swaths, 6.0);
+  const geo::Coverage c = ground.coverage(ground.lay(best.heading_deg));
   CHECK(c.worked_share() > 0.999);
   CHECK(c.overlap_share() < 0.03);
 }
 
 TEST_CASE("a width of which the field is an exact multiple takes no further pass", "[identity]") {
-  const geo::SwathGround ground{geo::rectangle(corner, Hectare{8.0}, 2.0)};
-  SwathMachine wide = disk;
-  wide.width = Metre{8.0};
-  wide.headland_rounds = 0;
-  CHECK(time_along(ground, wide, 90.0).passes == 25);
-  wide.width = Metre{10.0};
-  CHECK(time_along(ground, wide, 0.0).passes == 40);
+  const geo::Shape field = geo::rectangle(corner, Hectare{8.0}, 2.0);
+  CHECK(geo::SwathGround{field, 8.0, 0}.measure(90.0).passes == 25);
+  CHECK(geo::SwathGround{field, 10.0, 0}.measure(0.0).passes == 40);
 }
 
 TEST_CASE("a hole splits the passes into blocks, and is not worked", "[identity]") {
   geo::Polygon field{path({{0, 0}, {400, 0}, {400, 300}, {0, 300}, {0, 0}}),
                      {path({{150, 100}, {150, 200}, {250, 200}, {250, 100}, {150, 100}})}};
-  const geo::SwathGround ground{geo::Shape{{field}, {}, {}}};
+  const geo::SwathGround ground{geo::Shape{{field}, {}, {}}, 6.0, 2};
   const SwathTime t = time_along(ground, disk, 90.0);
-  CHECK(t.blocks == 4);  // below the hole, on each side of it, above it
-  CHECK(t.swaths.between_blocks_m > 0.0);
-  const geo::Coverage c = ground.coverage(t.swaths, 6.0);
+  CHECK(t.sums.blocks == 4);  // below the hole, on each side of it, above it
+  CHECK(t.sums.between_blocks_m > 0.0);
+  const geo::Coverage c = ground.coverage(ground.lay(t.heading_deg));
   CHECK(c.worked_share() > 0.995);
   CHECK(c.worked_m2 <= c.field_m2 + 1e-6);
   geo::Polygon whole = field;
   whole.holes.clear();
-  CHECK(time_along(geo::SwathGround{geo::Shape{{whole}, {}, {}}}, disk, 90.0).field_efficiency >
+  CHECK(time_along(geo::SwathGround{geo::Shape{{whole}, {}, {}}, 6.0, 2}, disk, 90.0).field_efficiency >
         t.field_efficiency);
 }
 
 TEST_CASE("a bent field is worked along its longer arm, all of it", "[identity]") {
   const geo::Polygon bent{path({{0, 0}, {600, 0}, {600, 150}, {150, 150}, {150, 300}, {0, 300}, {0, 0}}), {}};
-  const geo::SwathGround ground{geo::Shape{{bent}, {}, {}}};
+  const geo::SwathGround ground{geo::Shape{{bent}, {}, {}}, 6.0, 2};
   const SwathTime best = best_swaths(ground, disk);
   CHECK(best.heading_deg == Approx(90.0).margin(1.0));
-  CHECK(best.blocks <= 3);
-  CHECK(ground.coverage(best.swaths, 6.0).worked_share() > 0.995);
+  CHECK(best.sums.blocks <= 3);
+  CHECK(ground.coverage(ground.lay(best.heading_deg)).worked_share() > 0.995);
 }
 
 TEST_CASE("a strip narrower than its headland has rounds or nothing, and no hours out of the blue",
           "[identity]") {
   const geo::SwathGround strip{
-      geo::Shape{{{path({{0, 0}, {300, 0}, {300, 20}, {0, 20}, {0, 0}}), {}}}, {}, {}}};
+      geo::Shape{{{path({{0, 0}, {300, 0}, {300, 20}, {0, 20}, {0, 0}}), {}}}, {}, {}}, 6.0, 2};
   const SwathTime t = best_swaths(strip, disk);
-  CHECK(t.passes == 0);
+  CHECK(t.sums.passes == 0);
   CHECK(t.working_m > 500.0);
   CHECK(t.turning_m == 0.0);
-  CHECK_THROWS_AS(geo::SwathGround{geo::Shape{}}, InternalError);
+  CHECK_THROWS_AS((geo::SwathGround{geo::Shape{}, 6.0, 2}), InternalError);
 }
 
 TEST_CASE("each field of the demo is worked to 99 %, whatever its shape", "[identity]") {
@@ -133,10 +131,10 @@ TEST_CASE("each field of the demo is worked to 99 %, whatever its shape", "[iden
   REQUIRE(layer);
   for (const auto& feature : layer.value().features) {
     if (feature.shape.polygons.empty()) continue;
-    const geo::SwathGround ground{feature.shape};
+    const geo::SwathGround ground{feature.shape, 6.0, 2};
     const SwathTime best = best_swaths(ground, disk);
-    const geo::Coverage c = ground.coverage(best.swaths, 6.0);
-    CAPTURE(feature.row, best.heading_deg, best.blocks, c.overlap_share());
+    const geo::Coverage c = ground.coverage(ground.lay(best.heading_deg));
+    CAPTURE(feature.row, best.heading_deg, best.sums.blocks, c.overlap_share());
     CHECK(c.worked_share() >= 0.99);
     CHECK(c.worked_share() <= 1.0 + 1e-9);
     CHECK(c.overlap_share() >= -1e-9);

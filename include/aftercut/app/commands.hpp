@@ -18,12 +18,12 @@ struct Options {
   std::string table, boundaries, weather;
   std::string units = "SI";
   std::string field;
-  std::string years;       ///< "A..B"
-  std::string as_of;       ///< ISO date
-  std::string parameters;  ///< of invented weather
-  std::string implement;   ///< id
-  double turn_radius_m = 6.0;
-  int rounds = 2;  ///< along the edge of a field
+  std::string years;                    ///< "A..B"
+  std::string as_of;                    ///< ISO date
+  std::string parameters;               ///< of invented weather
+  std::string implement;                ///< id
+  std::optional<double> turn_radius_m;  ///< other than the implement's own
+  std::optional<int> rounds;            ///< along the edge, other than the implement's own
   std::uint64_t seed = 1;
   int threads = 0;  ///< 0: as many as the machine has
   int evaluations = 400;

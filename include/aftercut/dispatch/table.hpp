@@ -58,7 +58,10 @@ struct Table {
   std::vector<std::vector<int>> setting_of;  ///< [field][recipe + 1]
   std::vector<int> day_of_year_day;  ///< [32 month + day] season day that falls on it; read by day_of()
   std::vector<char> water_on;        ///< [day] the supply gives water
-  int shift_start_min = 0, move_min = 0;
+  std::vector<std::vector<std::size_t>> fills_from, drains_to, seeps_from;  ///< [field] other fields
+  std::vector<std::vector<char>> soft_roads;  ///< [year][day] soft roads carry no loaded wagons
+  std::vector<std::vector<int>> move_min;     ///< [from][to] minutes between fields
+  int shift_start_min = 0;
   int as_of_day = 0;
   double farm_area_ha = 0.0;
 };
@@ -83,6 +86,9 @@ const season::FieldYear& first_morning(const Table& table, std::size_t field, st
 
 /// Why a recipe cannot be used on a field, in plain words; empty: it can. Needs the table's outfits.
 std::vector<std::string> why_not(const Table& table, std::size_t field, std::size_t recipe);
+
+/// Hours that an implement would take at its kind's typical efficiency, for each hour that it takes here.
+double typical_hours_share(const farm::Farm& farm, std::size_t field, std::size_t implement);
 
 /// Loose straw that a baler meets at harvest, oven-dry, at the field's cutting height [kg/ha].
 KgPerHa loose_straw(const farm::Field& field);

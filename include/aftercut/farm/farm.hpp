@@ -11,6 +11,8 @@
 #include "aftercut/core/date.hpp"
 #include "aftercut/core/ids.hpp"
 #include "aftercut/core/quantity.hpp"
+#include "aftercut/farm/field_fit.hpp"
+#include "aftercut/farm/travel.hpp"
 #include "aftercut/geo/shape.hpp"
 #include "aftercut/machinery/machines.hpp"
 #include "aftercut/method/recipe.hpp"
@@ -42,6 +44,12 @@ struct Ground {
   double depth_mm = 0.0;    ///< of ruts
   double slow_share = 0.0;  ///< by which the slowest part dries slower than the mean, 0 to 0.9
   int slow_days = 0;        ///< by which it dries later, beside the share
+};
+
+/// What combine and grain wagons leave where the ground does not carry them. Source: CombineRuts (assumed)
+struct CombineRuts {
+  double share = 0.2;  ///< of the field
+  double depth_mm = 100.0;
 };
 
 enum class NextUseKind { rice, fallow, other };
@@ -141,7 +149,10 @@ struct Target {
 };
 
 struct WorkDay {
-  Hours move_between_fields{0.5};
+  Hours move_between_fields{1.0 / 3.0};  ///< fold, unfold, settle; the way itself comes on top
+  KmPerHour road_speed{20.0};            ///< Source: RoadSpeed (assumed)
+  double detour = 1.3;  ///< way over straight distance, where no roads are drawn. Source: Detour (assumed)
+  int least_stay_min = 30;            ///< no move for less, unless it ends the pass
   double shift_start_h = 7.0;         ///< clock hour, standard time
   Hours hours_for_area_per_day{9.0};  ///< turns an entered 'area per day' into an hourly rate
 };
@@ -159,6 +170,9 @@ struct Farm {
   std::vector<machinery::Tractor> tractors;
   std::vector<machinery::Implement> implements;
   std::vector<Operator> operators;
+  std::vector<std::vector<FieldFit>> fits;  ///< [field][implement]; empty for a farm made without its reader
+  Travel travel;
+  bool levees_part = true;  ///< machines work the checks between levees one by one; false: they drive across
   std::optional<water::Supply> supply;        ///< none: no canal water
   std::optional<burn::Jurisdiction> burning;  ///< none: burning stays unknown
   method::Book book;
@@ -166,6 +180,7 @@ struct Farm {
   Target target;
   WorkDay work_day;
   soil::TrafficLimits traffic;
+  CombineRuts combine_ruts;
   /// Days after the last pass of another kind for which too dry ground holds finishing passes back; then they
   /// are done all the same. Source: DryWait (assumed)
   int most_dry_wait_days = 3;

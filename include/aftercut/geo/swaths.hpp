@@ -10,12 +10,6 @@
 
 namespace aftercut::geo {
 
-struct SwathWish {
-  double width_m = 6.0;
-  int headland_rounds = 2;   ///< along the edge, so that there is room to turn
-  double heading_deg = 0.0;  ///< of the straight passes, clockwise from north
-};
-
 /// One straight pass, in the order of driving.
 struct Pass {
   Point from, to;  ///< WGS 84
@@ -23,15 +17,22 @@ struct Pass {
   int block = 0;
 };
 
-struct Swaths {
-  std::vector<Pass> passes;
-  std::vector<Path> headland;  ///< rounds along the edge, WGS 84
-  double headland_m = 0.0;
-  double interior_m = 0.0;   ///< all passes together
+/// What the passes of one heading come to.
+struct SwathSums {
+  double headland_m = 0.0;  ///< rounds along the edge
+  int corners = 0;          ///< of the rounds, 45 degrees or sharper
+  double interior_m = 0.0;  ///< all passes together
+  int passes = 0;
   int blocks = 0;            ///< groups of passes that lie side by side
   int turns = 0;             ///< from a pass to its neighbour
   double staggered_m = 0.0;  ///< driven at turns because neighbouring passes end at different heights
   double between_blocks_m = 0.0;
+};
+
+struct Swaths {
+  SwathSums sums;
+  std::vector<Pass> passes;
+  std::vector<Path> headland;  ///< rounds along the edge, WGS 84
 };
 
 /// What of a field its swaths work.
@@ -43,23 +44,27 @@ struct Coverage {
   [[nodiscard]] double overlap_share() const { return twice_m2 / field_m2; }
 };
 
-/// A field made ready for trying headings: projected once.
+/// A piece of ground made ready for trying headings with one width: projected, its rounds laid.
 class SwathGround {
  public:
-  /// Throws InternalError on a shape without polygons.
-  explicit SwathGround(const Shape& field);
+  /// `headland_rounds`: along the edge, so that there is room to turn. Throws InternalError on a shape
+  /// without polygons, a width of 0 or less, negative rounds.
+  SwathGround(const Shape& field, double width_m, int headland_rounds);
   ~SwathGround();
   SwathGround(SwathGround&&) noexcept;
   SwathGround& operator=(SwathGround&&) noexcept;
 
   /// Area in the plane [m2].
   [[nodiscard]] double area_m2() const;
-  /// Headings parallel to the edges, 0 to 180, the one with the most metres of edge first.
+  /// Headings parallel to the edges, 0 to 180, the one with the most metres of edge first, those with less
+  /// than a quarter as many left out.
   [[nodiscard]] std::vector<double> edge_headings() const;
-  /// Throws InternalError on a width of 0 or less. A field narrower than its headland has rounds only, or
-  /// nothing.
-  [[nodiscard]] Swaths lay(const SwathWish& wish) const;
-  [[nodiscard]] Coverage coverage(const Swaths& swaths, double width_m) const;
+  /// Sums of straight passes on this heading, clockwise from north. Ground narrower than its headland has
+  /// rounds only, or nothing.
+  [[nodiscard]] SwathSums measure(double heading_deg) const;
+  /// The same with the lines.
+  [[nodiscard]] Swaths lay(double heading_deg) const;
+  [[nodiscard]] Coverage coverage(const Swaths& swaths) const;
 
  private:
   struct Inside;

@@ -59,8 +59,12 @@ struct Implement {
   Metre width;
   KmPerHour speed;
   double depth_cm = 0.0;
-  int tools = 0;                             ///< shanks, for kinds counted by tools
-  Fraction field_efficiency;                 ///< typical value of the kind unless entered
+  int tools = 0;                    ///< shanks, for kinds counted by tools
+  Fraction field_efficiency;        ///< typical value of the kind unless entered
+  bool efficiency_entered = false;  ///< then it holds on every field, whatever its outline
+  Metre turning_radius{6.0};        ///< with its tractor. Source: TurningRadius (assumed)
+  int headland_rounds = 2;          ///< along the edge, before the straight passes
+  Fraction stops{0.08};  ///< share of the hours on a field that it stands. Source: StopsShare (assumed)
   std::optional<double> entered_ha_per_day;  ///< overrides the computed rate; the difference is shown
   std::optional<TonnePerHour> throughput;    ///< caps the rate by straw mass (baler, wagon)
   std::optional<Hire> hire;                  ///< hired outfit; none: own
@@ -81,6 +85,7 @@ struct KindRow {
   double f_medium = 1.0, f_coarse = 1.0;
   double rotary_a_kw = 0.0, rotary_b_kw_per_m = 0.0, rotary_c_kwh_per_t = 0.0;
   double band_percent = 50.0;  ///< stated range of the draft or power value
+  bool drives_passes = true;   ///< false: carried along the edge, an outline gives it no hours
 };
 /// Nothing for an unknown kind. Source: D497 (recalled) except rows marked assumed in docs/sources.md.
 const KindRow* row_of(const std::string& kind);

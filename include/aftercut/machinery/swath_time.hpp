@@ -18,6 +18,7 @@ struct Turning {
   KmPerHour speed{5.0};  ///< in turns and on the way to the next block. Source: TurningSpeed (assumed)
   double direction_change_s =
       4.0;  ///< stop and change of direction; a fishtail has two. Source: TurningSpeed (assumed)
+  double corner_s = 10.0;  ///< to get round a corner of a round along the edge. Source: CornerTime (assumed)
   Turn manner = Turn::loop;
 };
 
@@ -38,10 +39,10 @@ struct SwathTime {
   double heading_deg = 0.0;
   Hours hours;
   double field_efficiency = 0.0;  ///< area over what width and speed would do in these hours
-  double working_m = 0.0;         ///< in work: passes and rounds
-  double turning_m = 0.0;         ///< all other driving
-  int passes = 0, blocks = 0;
-  geo::Swaths swaths;
+  double area_m2 = 0.0;
+  double working_m = 0.0;  ///< in work: passes and rounds
+  double turning_m = 0.0;  ///< all other driving
+  geo::SwathSums sums;
 };
 
 struct SwathMachine {
@@ -51,6 +52,7 @@ struct SwathMachine {
   Turning turning;
 };
 
+/// `ground` is made ready for this width and these rounds.
 SwathTime time_along(const geo::SwathGround& ground, const SwathMachine& machine, double heading_deg);
 
 /// The heading of the least hours: parallel to each of the longest edges first, then around the best by

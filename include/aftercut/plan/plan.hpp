@@ -30,7 +30,8 @@ struct MethodOutcome {
   bool possible = false;
   std::vector<std::string> why_not;  ///< in plain words; empty when possible
   CostParts mean_cost;               ///< of this field, mean over years, cents
-  std::int64_t farm_cost = 0;  ///< of the whole farm with this method on this field, out of pocket, cents
+  std::int64_t farm_cost = 0;      ///< of the whole farm with this method on this field, out of pocket, cents
+  double machine_h_typical = 0.0;  ///< if each implement had its kind's typical field efficiency everywhere
   double machine_h = 0.0, labour_h = 0.0, fuel_l = 0.0, water_m3 = 0.0;
   std::map<std::string, double> machine_hours;  ///< by implement id
   Spread straw_left_kg_per_ha;
@@ -54,6 +55,7 @@ struct Chosen {
 };
 
 struct FieldPlan {
+  double rut_chance = 0.0;  ///< of a field still standing: share of years in which its combine leaves ruts
   double load_kg_per_ha = 0.0, standing_kg_per_ha = 0.0, loose_kg_per_ha = 0.0;
   std::vector<MethodOutcome> methods;  ///< every recipe of the book, in its order
   Chosen chosen;

@@ -7,14 +7,17 @@
 #include <vector>
 
 #include "aftercut/farm/farm.hpp"
-#include "aftercut/machinery/swath_time.hpp"
+#include "aftercut/machinery/field_time.hpp"
 
 namespace aftercut::report {
 
 struct FieldPasses {
   std::size_t field = 0;
-  machinery::SwathTime time;
+  machinery::FieldTime time;
+  Hours hours;              ///< stops counted
+  double efficiency = 0.0;  ///< in these hours
   geo::Coverage coverage;
+  std::vector<geo::Swaths> lines;  ///< of each piece
 };
 
 struct MachinePasses {
@@ -22,6 +25,10 @@ struct MachinePasses {
   machinery::SwathMachine machine;
   std::vector<FieldPasses> fields;  ///< in the farm's order
 };
+
+/// The passes of one machine on every field. Throws InternalError on a field without an outline.
+MachinePasses lay_passes(const farm::Farm& farm, std::size_t implement,
+                         const machinery::SwathMachine& machine, int threads);
 
 /// A table that fits 100 columns, the shape that loses most first, and what the shapes cost beside the
 /// typical efficiency.

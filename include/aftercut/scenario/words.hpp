@@ -1,5 +1,5 @@
 #pragma once
-// Reasons, cautions and troubles in plain words, from the numbers of a finished plan.
+// Reasons and troubles in plain words, from the numbers of a finished plan.
 
 #include "aftercut/dispatch/dispatch.hpp"
 #include "aftercut/plan/plan.hpp"
@@ -9,8 +9,6 @@ namespace aftercut::scenario {
 /// Why the chosen method, against the next best, in money per hectare; and what the plan shares it with.
 std::vector<std::string> reasons(const farm::Farm& farm, const plan::FieldPlan& field, std::size_t index,
                                  int cheapest_alone);
-/// The usual cautions where the plan makes them relevant.
-std::vector<plan::Caution> cautions(const farm::Farm& farm, const plan::Decision& decision);
 /// What is nobody's mistake and stands in the way of a good plan.
 std::vector<plan::Trouble> troubles(const dispatch::Table& table, const plan::Plan& plan);
 

@@ -85,6 +85,7 @@ class FieldYear {
 
   void remove_straw(double share_of_flat, double share_of_standing, double& straw_sum, double& nitrogen_sum);
   void lay_straw();
+  void drive_combine();
   void day_is_over();
   [[nodiscard]] bool drained() const { return day_ >= drain_day_; }
 
@@ -97,6 +98,7 @@ class FieldYear {
   soil::TrafficContents traffic_;
   int day_ = 0;
   int harvest_day_ = 0, drain_day_ = 0;
+  double rut_depth_mm_ = 0.0;
   straw::Lay lay_ = straw::Lay::spread;
   Life life_;
 };

@@ -1,0 +1,52 @@
+#include "aftercut/dispatch/waterways.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "aftercut/core/numbers.hpp"
+
+namespace aftercut::dispatch {
+namespace {
+
+template <class Test>
+bool all_of_links(const std::vector<std::size_t>& others, Test test) {
+  return std::all_of(others.begin(), others.end(), test);
+}
+
+/// Who looks after the boards: the paid person of the lowest wage, else the unpaid one.
+const farm::Operator* irrigator_of(const farm::Farm& farm) {
+  const auto cheaper = [](const farm::Operator& a, const farm::Operator& b) {
+    return a.paid != b.paid ? a.paid : a.wage_per_h < b.wage_per_h;
+  };
+  const auto at = std::min_element(farm.operators.begin(), farm.operators.end(), cheaper);
+  return at == farm.operators.end() ? nullptr : &*at;
+}
+
+}  // namespace
+
+bool water_reaches(const Table& t, std::size_t field, const MorningWater& m) {
+  return all_of_links(t.fills_from[field], [&](std::size_t o) { return m.pond_mm[o] >= standing_water_mm; });
+}
+
+bool drain_is_free(const Table& t, std::size_t field, const MorningWater& m) {
+  return all_of_links(t.drains_to[field], [&](std::size_t o) { return m.boards_in[o] == 0; });
+}
+
+double seepage_mm(const Table& t, std::size_t field, const MorningWater& m) {
+  const auto& supply = t.problem->farm.supply;
+  const bool wet =
+      !all_of_links(t.seeps_from[field], [&](std::size_t o) { return m.pond_mm[o] < standing_water_mm; });
+  return supply && wet ? supply->seepage_mm_per_day : 0.0;
+}
+
+Round storm_round(const farm::Farm& farm, std::size_t field, double rain_mm) {
+  Round r;
+  const farm::Operator* who = irrigator_of(farm);
+  if (!farm.supply || rain_mm <= farm.supply->storm_rain_mm || who == nullptr) return r;
+  r.minutes = static_cast<int>(
+      std::ceil(farm.supply->labour_min_per_ha_storm * farm.fields[field].area.value() - 1e-9));
+  (who->paid ? r.cost.wages : r.cost.own_labour) = to_cents(who->wage_per_h.value() * r.minutes / 60.0);
+  return r;
+}
+
+}  // namespace aftercut::dispatch

@@ -1,0 +1,74 @@
+#pragma once
+// Inside room dispatch: one weather year in the making. Days and fields in run.cpp, passes in year_work.cpp,
+// water in year_water.cpp.
+
+#include <limits>
+
+#include "aftercut/dispatch/day_pool.hpp"
+#include "aftercut/dispatch/dispatch.hpp"
+#include "aftercut/dispatch/progress.hpp"
+#include "aftercut/dispatch/waterways.hpp"
+
+namespace aftercut::dispatch {
+
+struct FieldState {
+  season::FieldYear sim;
+  Progress p;
+  plan::FieldRun out{};
+  bool live = true;
+  bool pass_ends = false;  // today
+  bool watered = false;    // this year
+  bool straw_weighed = false;
+  season::StrawLedger straw{};  // at the ready day or the season's end
+  int lease_days = 0;
+  int implement = plan::none;  // of the last stretch
+  double water_mm = 0.0;       // today
+};
+
+/// One weather year in the making.
+class YearPlay {
+ public:
+  YearPlay(const Table& table, const plan::Decision& decision, std::size_t year, const RunOptions& options);
+  plan::YearRun play();
+
+ private:
+  [[nodiscard]] bool included(std::size_t f) const;
+  void add_field(std::size_t f);
+  void live_day(int day);
+  [[nodiscard]] bool awake(std::size_t f, int day) const;
+  void note_water(int day);
+  [[nodiscard]] double flow_of(int day) const;
+  void wake(std::size_t f, int day);
+  void note_workable(std::size_t f, int day);
+  void serve(int field, int day, bool spring);
+  /// The bales would leave over soft roads on a day on which those carry no loaded wagon.
+  [[nodiscard]] bool road_too_soft(std::size_t f, int day, const method::Operation& op) const;
+  /// Lets in what the flow still gives, at most `need_mm`; true when the need was met.
+  bool let_in(std::size_t f, int day, double need_mm);
+  void fill(std::size_t f, int day);
+  [[nodiscard]] bool burn_day(std::size_t f, int day) const;
+  /// The drain below is free and not yet full today; one field always may.
+  [[nodiscard]] bool may_draw_down(std::size_t f, double area_ha) const;
+  void work(std::size_t f, int day, const method::Operation& op);
+  void book(std::size_t f, int day, int operation, const Stretch& x);
+  plan::CostParts call_out(int implement);
+  void take_effect(std::size_t f, int operation, double share);
+  void rest(std::size_t f, int day);
+  void go_round(std::size_t f, int day);
+  void note_ready(std::size_t f);
+  void close(std::size_t f);
+  const Table& t_;
+  const farm::Farm& farm_;
+  const plan::Decision& decision_;
+  std::size_t year_;
+  const RunOptions& options_;
+  DayPool pool_;
+  std::vector<char> called_out_;
+  std::vector<FieldState> fields_;
+  plan::YearRun run_;
+  int first_day_ = std::numeric_limits<int>::max();
+  MorningWater morning_;
+  double flow_left_m3_ = 0.0, drained_today_ha_ = 0.0, burned_today_ha_ = 0.0, burned_ha_ = 0.0;
+};
+
+}  // namespace aftercut::dispatch

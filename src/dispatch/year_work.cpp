@@ -1,0 +1,84 @@
+// Passes of a year: who may go where, what a stretch takes, what a finished pass does.
+
+#include <cmath>
+
+#include "aftercut/dispatch/money.hpp"
+#include "year_play.hpp"
+
+namespace aftercut::dispatch {
+
+bool YearPlay::burn_day(std::size_t f, int day) const {
+  const burn::Limits& l = t_.burn_limits;
+  const double area = farm_.fields[f].area.value();
+  if (l.daily_area_ha && burned_today_ha_ + area > *l.daily_area_ha) return false;
+  if (l.season_share && burned_ha_ + area > *l.season_share * t_.farm_area_ha) return false;
+  return dry_and_called(t_, f, year_, day, fields_[f].sim.lay());
+}
+
+bool YearPlay::road_too_soft(std::size_t f, int day, const method::Operation& op) const {
+  if (op.implement != "bale_wagon" || farm_.travel.access.empty()) return false;
+  return farm_.travel.access[f] != farm::Access::hard &&
+         t_.soft_roads[year_][static_cast<std::size_t>(day)] != 0;
+}
+
+void YearPlay::work(std::size_t f, int day, const method::Operation& op) {
+  FieldState& s = fields_[f];
+  const season::DayMask mask = s.sim.mask();
+  const int index = current_step(s.p).operation;
+  Wanted wanted{f, index, farm_.fields[f].area.value() - s.p.area_done_ha, op.burning};
+  wanted.draft_factor = draft_factor_of(farm_.soils[farm_.fields[f].soil], op, mask);
+  if (op.water == method::Water::boards_out && !may_draw_down(f, wanted.area_ha)) return;
+  if (op.burning) {
+    if (!burn_day(f, day)) return;
+    wanted.not_before = static_cast<int>(std::ceil(t_.burn_limits.start_hour.value_or(0.0) * 60.0 - 1e-9));
+    wanted.not_after = static_cast<int>(std::floor(t_.burn_limits.end_hour.value_or(24.0) * 60.0 + 1e-9));
+  }
+  const auto stretch = pool_.find(wanted);
+  if (!stretch) return;
+  pool_.take(*stretch, f);
+  if (op.water == method::Water::boards_out) drained_today_ha_ += stretch->area_ha;
+  if (op.when.not_too_dry && mask.too_dry && stretch->finishes) ++s.out.finished_dry;
+  if (op.burning) {
+    burned_today_ha_ += stretch->area_ha;
+    burned_ha_ += stretch->area_ha;
+  }
+  book(f, day, index, *stretch);
+}
+
+void YearPlay::book(std::size_t f, int day, int operation, const Stretch& x) {
+  FieldState& s = fields_[f];
+  const method::Step& step = current_step(s.p);
+  const plan::Work w = work_of(s.p, static_cast<int>(f), day, x);
+  run_.work.push_back(w);
+  s.out.cost = s.out.cost + stretch_cost(t_, x, operation) + call_out(x.outfit->implement);
+  s.out.fuel_l += w.fuel_l;
+  if (w.implement != plan::none) s.out.machine_min += x.end_min - x.start_min;
+  for (const int who : x.crew)
+    if (who != plan::none) s.out.labour_min += x.end_min - x.start_min;
+  const bool tills = farm_.book.operations[static_cast<std::size_t>(operation)].tillage;
+  if (tills && step.season == method::Season::spring && !s.straw_weighed) {
+    s.straw_weighed = true;
+    s.out.straw_left_kg_per_ha = s.sim.pools().total();
+  }
+  s.p.started = true;
+  s.p.area_done_ha += x.area_ha;
+  s.implement = x.outfit->implement;
+  s.pass_ends = x.finishes;
+}
+
+plan::CostParts YearPlay::call_out(int implement) {
+  if (implement == plan::none || called_out_[static_cast<std::size_t>(implement)]) return {};
+  called_out_[static_cast<std::size_t>(implement)] = 1;
+  return call_out_cost(farm_, implement);
+}
+
+void YearPlay::take_effect(std::size_t f, int operation, double share) {
+  FieldState& s = fields_[f];
+  const method::Operation& op = farm_.book.operations[static_cast<std::size_t>(operation)];
+  const double baled_before = s.sim.straw_ledger().baled;
+  s.sim.apply(op, share);
+  const double kg = (s.sim.straw_ledger().baled - baled_before) * farm_.fields[f].area.value();
+  if (kg > 0.0) s.out.cost = s.out.cost + baled_cost(t_, s.implement, kg);
+}
+
+}  // namespace aftercut::dispatch
