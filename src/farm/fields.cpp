@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
+#include "aftercut/core/ids.hpp"
 #include "parts.hpp"
 
 namespace aftercut::farm {
@@ -112,8 +114,37 @@ Field with_use_values(Field f, const Object& v, const FieldSetting& setting) {
 
 }  // namespace
 
+namespace {
+
+/// The day on which each field's planting begins when the planter takes them in their planting order from the
+/// season's planting date on, so many hectares a day; nothing for a field without an order or at rest.
+std::vector<std::optional<Date>> due_days(const FieldRows& rows, const Land& land,
+                                          const SeasonDates& season) {
+  std::vector<std::optional<Date>> due(rows.rows.size());
+  if (!season.planted_ha_per_day || !season.planting) return due;
+  std::vector<std::pair<int, std::size_t>> order;
+  for (std::size_t i = 0; i < rows.rows.size(); ++i) {
+    const Object& v = rows.rows[i].values;
+    const int place = v.whole("planting_order", 0, 1000).value_or(0);
+    if (place > 0 && v.text_or("next_use", "rice") != "fallow") order.emplace_back(place, i);
+  }
+  std::stable_sort(order.begin(), order.end(), [&](const auto& a, const auto& b) {
+    return a.first != b.first ? a.first < b.first
+                              : natural_less(rows.rows[a.second].id, rows.rows[b.second].id);
+  });
+  double planted_ha = 0.0;
+  for (const auto& [place, i] : order) {
+    due[i] = *season.planting + static_cast<int>(std::floor(planted_ha / *season.planted_ha_per_day + 1e-9));
+    planted_ha += land.plots[i].area.value();
+  }
+  return due;
+}
+
+}  // namespace
+
 std::vector<ReadField> read_fields(const FieldRows& rows, const Land& land, const FieldSetting& setting) {
   std::vector<ReadField> out;
+  const auto due = due_days(rows, land, setting.season);
   for (std::size_t i = 0; i < rows.rows.size(); ++i) {
     const Object& v = rows.rows[i].values;
     Field f;
@@ -129,7 +160,9 @@ std::vector<ReadField> read_fields(const FieldRows& rows, const Land& land, cons
     f.harvest = harvest.value_or(setting.season.calendar.first + 1);
     f.summer_drain = v.date("summer_drain")
                          .value_or(std::max(setting.season.calendar.first, f.harvest - default_drain_days));
-    f.next = read_next_use(v, setting.season, f.harvest);
+    SeasonDates season = setting.season;
+    if (due[i]) season.planting = due[i];
+    f.next = read_next_use(v, season, f.harvest);
     if (harvest) check_dates(f, v, setting);
     const double moisture = v.quantity("moisture", "%", {0.0, 40.0}).value_or(default_grain_moisture_percent);
     out.push_back({std::move(f), v, moisture / 100.0,

@@ -23,8 +23,9 @@ struct SeasonDates {
   Calendar calendar;
   bool sound = false;  ///< first and last day are there and make a season: dates can be checked against it
   std::optional<Date> planting, window_opens, cut_off;
-  std::vector<LateNode> late_curve;  ///< as entered; empty: the default
-  bool south = false;                ///< of the equator
+  std::vector<LateNode> late_curve;          ///< as entered; empty: the default
+  bool south = false;                        ///< of the equator
+  std::optional<double> planted_ha_per_day;  ///< the planter's pace: fields are due one after the other
 };
 SeasonDates read_season(const Object& top, bool south);
 std::vector<LateNode> read_late_curve(const Object& holder);

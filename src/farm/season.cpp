@@ -66,6 +66,7 @@ SeasonDates read_season(const Object& top, bool south) {
   out.window_opens = s.date("window_opens");
   out.cut_off = s.date("cut_off");
   out.late_curve = read_late_curve(s);
+  out.planted_ha_per_day = s.quantity("planting_rate", "ha/day", {0.1, 1e5});
   if (!out.sound || !out.planting) return out;
   const Date last = out.calendar.date(out.calendar.days - 1);
   if (*out.planting <= *first || *out.planting > last)

@@ -23,7 +23,7 @@ std::optional<water::Supply> read_supply(const Object& top, const std::string& c
   s.labour_min_per_ha_storm =
       w.quantity("labour_storm", "min/ha", {0.0, 600.0}).value_or(s.labour_min_per_ha_storm);
   s.seepage_mm_per_day = w.quantity("seepage", "mm/day", {0.0, 50.0}).value_or(s.seepage_mm_per_day);
-  s.drawdown_ha_per_day = w.quantity("drawdown_per_day", "ha/day", {0.1, 1e5});
+  s.drawdown_ha_per_day = w.quantity("drawdown_rate", "ha/day", {0.1, 1e5});
   return s;
 }
 

@@ -140,6 +140,8 @@ const std::vector<Suffix>& unit_suffixes() {
                                          {"ft3_per_s", "ft3/s"},
                                          {"mm_per_day", "mm/day"},
                                          {"in_per_day", "in/day"},
+                                         {"ha_per_day", "ha/day"},
+                                         {"acre_per_day", "acre/day"},
                                          {"min_per_ha", "min/ha"},
                                          {"min_per_acre", "min/acre"},
                                          {"h", "h"},

@@ -1,5 +1,7 @@
 // Seasons, late curves and weather years of sound farms.
 
+#include <cmath>
+
 #include "catch2/catch.hpp"
 #include "rows.hpp"
 #include "scratch.hpp"
@@ -89,4 +91,26 @@ TEST_CASE("a farm south of the equator", "[regression]") {
   CHECK(p.farm.fields[0].next.late_curve[0].day == make_date(2026, 11, 1));
   CHECK(p.farm.fields[0].next.cut_off == make_date(2026, 11, 25));
   CHECK(p.years.years.size() == 1);
+}
+
+TEST_CASE("with a planting rate fields are due one after the other in their order", "[identity]") {
+  FarmFiles files = small_farm();
+  field(files, "A")["planting_order"] = 3;
+  field(files, "B")["planting_order"] = 1;
+  field(files, "C")["planting_order"] = 2;
+  const farm::Problem together = sound(files);
+  const Date first = field_of(together, "B").next.planting;
+  CHECK(field_of(together, "A").next.planting == first);
+  files.farm["season"]["planting_rate"] = "10 ha/day";
+  const farm::Problem p = sound(files);
+  const auto days_of = [&](double ha) { return static_cast<int>(std::floor(ha / 10.0)); };
+  const double b = field_of(p, "B").area.value(), c = field_of(p, "C").area.value();
+  CHECK(field_of(p, "B").next.planting == first);
+  CHECK(field_of(p, "C").next.planting == first + days_of(b));
+  CHECK(field_of(p, "A").next.planting == first + days_of(b + c));
+  field(files, "A")["planting_date"] = iso(first);
+  CHECK(field_of(sound(files), "A").next.planting == first);
+  files.farm["season"].erase("planting_rate");
+  files.farm["season"]["planting_rate_acre_per_day"] = 24.710538146716535;
+  CHECK(field_of(sound(files), "C").next.planting == first + days_of(b));
 }
