@@ -80,6 +80,12 @@ void add_commands(CLI::App& app, Shared& shared) {
   passes->add_option("--out", o.out, "GeoJSON file for the lines of all passes");
   passes->add_option("--threads", o.threads, "Threads (0: all cores)")->capture_default_str();
 
+  CLI::App* straw = command(app, shared, "straw",
+                            "Straw on each field, how it varies by the yield map, and where it is heavy",
+                            "aftercut straw fields/demo --out out/straw", show_straw);
+  straw->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
+  straw->add_option("--out", o.out, "Folder for straw.geojson, straw.tif and heavy-straw.geojson");
+
   CLI::App* start = command(app, shared, "new", "Make a farm folder from a table of fields",
                             "aftercut new my-farm --table fields.csv --units US", new_farm_folder);
   start->add_option("DIR", o.farm, "Folder to make")->required();

@@ -3,9 +3,13 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <chrono>
+#include <condition_variable>
 #include <cstdio>
 #include <memory>
+#include <mutex>
 #include <nlohmann/json.hpp>
+#include <thread>
 
 #include "aftercut/app/commands.hpp"
 
@@ -58,6 +62,36 @@ int report_issues(const Issues& issues, bool json) {
                issues.size() == 1 ? "issue" : "issues");
   }
   return bad_input;
+}
+
+struct LateWord::Inside {
+  std::mutex mutex;
+  std::condition_variable ends;
+  bool over = false;
+  std::thread waiting;
+};
+
+LateWord::LateWord(const std::string& what) {
+  if (::isatty(STDERR_FILENO) == 0) return;
+  in_ = std::make_unique<Inside>();
+  in_->waiting = std::thread{[in = in_.get(), what] {
+    std::unique_lock lock{in->mutex};
+    if (in->ends.wait_for(lock, std::chrono::seconds{1}, [in] { return in->over; })) return;
+    fmt::print(stderr, "{}", what);
+    std::fflush(stderr);
+    in->ends.wait(lock, [in] { return in->over; });
+    fmt::print(stderr, "\r\033[K");
+  }};
+}
+
+LateWord::~LateWord() {
+  if (!in_) return;
+  {
+    const std::lock_guard lock{in_->mutex};
+    in_->over = true;
+  }
+  in_->ends.notify_all();
+  in_->waiting.join();
 }
 
 std::function<void(double)> progress_line(const std::string& what) {

@@ -81,7 +81,7 @@ ReadField with_load(ReadField f) {
     return f;  // faulty, and told
   if (!f.field.grain) {
     f.values.fault(
-        "yield", "nothing", "a yield, a straw_load or a ticket",
+        "yield", "nothing", "a yield, a straw_load, a ticket or a yield map",
         "add a column yield_kg_per_ha or yield_lb_per_acre, or an entry in field_values or tickets");
     return f;
   }
@@ -95,39 +95,66 @@ struct Shared {
   std::string note;
 };
 
-Shared share_out(std::vector<ReadField> fields, const Ticket& t) {
-  Hectare area;
-  std::vector<std::string> members;
-  const auto on_it = [&](const ReadField& f) { return f.field.pooled_ticket == t.name; };
-  for (const ReadField& f : fields) {
-    if (!on_it(f)) continue;
-    area = area + f.field.area;
-    members.push_back(f.field.id.value);
+using Mapped = std::vector<std::optional<KgPerHa>>;  ///< [field], dry grain by a yield map
+
+/// The fields on a ticket, and whether the map holds all of them, so that they share by mapped grain.
+struct Members {
+  std::vector<std::size_t> fields;
+  bool by_map = false;
+};
+
+Members members_of(const std::vector<ReadField>& fields, const Ticket& t, const Mapped& mapped) {
+  Members out;
+  for (std::size_t f = 0; f < fields.size(); ++f)
+    if (fields[f].field.pooled_ticket == t.name) out.fields.push_back(f);
+  out.by_map = out.fields.size() > 1 && std::all_of(out.fields.begin(), out.fields.end(),
+                                                    [&](std::size_t f) { return mapped[f].has_value(); });
+  return out;
+}
+
+Shared share_out(std::vector<ReadField> fields, const Ticket& t, const Mapped& mapped) {
+  const Members members = members_of(fields, t, mapped);
+  const auto per_ha = [&](std::size_t f) { return members.by_map ? mapped[f]->value() : 1.0; };
+  double sum = 0.0;
+  std::vector<std::string> ids;
+  for (const std::size_t f : members.fields) {
+    sum += per_ha(f) * fields[f].field.area.value();
+    ids.push_back(fields[f].field.id.value);
   }
-  for (ReadField& f : fields) {
-    if (!on_it(f)) continue;
+  for (const std::size_t i : members.fields) {
+    ReadField& f = fields[i];
     if (f.field.grain)
       f.values.fault(f.values.key_of("yield"), "a yield and a ticket", "one of the two",
                      "keep the ticket or the field's own yield");
-    f.field.grain = KgPerHa{t.grain_kg / area.value()};
+    f.field.grain = KgPerHa{t.grain_kg * per_ha(i) / sum};
     f.moisture = t.moisture;
   }
-  return {std::move(fields), fmt::format("Ticket {}: {:.1f} t of grain shared out by area over fields {}",
-                                         t.name, t.grain_kg / 1000.0, listed(members))};
+  return {std::move(fields),
+          fmt::format("Ticket {}: {:.1f} t of grain shared out by {} over fields {}", t.name,
+                      t.grain_kg / 1000.0, members.by_map ? "the yield map" : "area", listed(ids))};
+}
+
+/// The map's mean where there is nothing better.
+ReadField with_mapped_grain(ReadField f, std::optional<KgPerHa> mapped) {
+  const bool has_own = f.field.grain || f.field.load_given || f.values.has(f.values.key_of("yield")) ||
+                       f.values.has(f.values.key_of("straw_load"));
+  if (mapped && !has_own) f.field.grain = *mapped / (1.0 - f.moisture);
+  return f;
 }
 
 }  // namespace
 
-Strawed share_out_grain(std::vector<ReadField> fields, const Object& top) {
+Strawed share_out_grain(std::vector<ReadField> fields, const Object& top, const Mapped& mapped) {
   const std::vector<Ticket> tickets = read_tickets(top);
   fields = assigned(std::move(fields), tickets, top);
   Strawed out;
   for (const Ticket& t : tickets) {
-    Shared shared = share_out(std::move(fields), t);
+    Shared shared = share_out(std::move(fields), t, mapped);
     fields = std::move(shared.fields);
     out.notes.push_back(std::move(shared.note));
   }
-  for (ReadField& f : fields) out.fields.push_back(with_load(std::move(f)).field);
+  for (std::size_t f = 0; f < fields.size(); ++f)
+    out.fields.push_back(with_load(with_mapped_grain(std::move(fields[f]), mapped[f])).field);
   return out;
 }
 

@@ -108,7 +108,10 @@ struct Strawed {
   std::vector<Field> fields;
   std::vector<std::string> notes;
 };
-Strawed share_out_grain(std::vector<ReadField> fields, const Object& top);
+/// `mapped`: each field's mean dry grain by a yield map. It shares out a ticket of which every field is
+/// mapped, and stands in for a field that has neither yield nor ticket.
+Strawed share_out_grain(std::vector<ReadField> fields, const Object& top,
+                        const std::vector<std::optional<KgPerHa>>& mapped);
 
 /// Links to fields that exist, methods to be locked that exist.
 void check_references(const std::vector<ReadField>& fields, const FieldSetting& setting);

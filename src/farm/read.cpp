@@ -11,6 +11,7 @@
 #include "aftercut/machinery/capacity.hpp"
 #include "parts.hpp"
 #include "schema.hpp"
+#include "yield_parts.hpp"
 
 namespace aftercut::farm {
 namespace {
@@ -108,14 +109,18 @@ Farm with_fields(Farm farm, const Object& top, const Folder& folder, const Seaso
   const FieldSetting setting = setting_of(farm, top, season);
   const std::vector<ReadField> fields = read_fields(rows, land, setting);
   check_references(fields, setting);
-  Strawed strawed = share_out_grain(fields, top);
+  const MappedGrain grain = read_mapped_grain(top, folder, fields);
+  Strawed strawed = share_out_grain(fields, top, means_of(grain));
   Leveed leveed = with_levees(std::move(strawed.fields), top, folder);
   farm.fields = std::move(leveed.fields);
+  farm.yield_map = straw_map(grain, fields, farm.fields);
   Places places = read_places(top, folder);
   farm.places = std::move(places.places);
   const RoadsRead roads = read_roads(top, folder);
   farm.notes.insert(farm.notes.end(), land.notes.begin(), land.notes.end());
   farm.notes.insert(farm.notes.end(), strawed.notes.begin(), strawed.notes.end());
+  farm.notes.insert(farm.notes.end(), farm.yield_map.notes.begin(), farm.yield_map.notes.end());
+  farm.inputs.insert(farm.inputs.end(), grain.inputs.begin(), grain.inputs.end());
   for (const auto& input : {rows.input, leveed.input, places.input, roads.input})
     if (input) farm.inputs.push_back(*input);
   farm.levees_part = !top.child("levees").yes("crossed").value_or(false);

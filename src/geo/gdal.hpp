@@ -3,6 +3,8 @@
 
 #include <filesystem>
 #include <string>
+#include <system_error>
+#include <utility>
 #include <vector>
 
 #include "aftercut/core/result.hpp"
@@ -34,5 +36,18 @@ Issues missing_or_empty(const std::filesystem::path& file);
 
 /// A name beside `file` for the unfinished copy, with the same ending (GDAL looks at it).
 std::filesystem::path unfinished_name(const std::filesystem::path& file);
+
+/// A file that does not stay behind, whatever happens.
+struct Unfinished {
+  std::filesystem::path path;
+  explicit Unfinished(std::filesystem::path p) : path{std::move(p)} { remove(); }
+  ~Unfinished() { remove(); }
+  Unfinished(const Unfinished&) = delete;
+  Unfinished& operator=(const Unfinished&) = delete;
+  void remove() const {
+    std::error_code error;
+    std::filesystem::remove(path, error);
+  }
+};
 
 }  // namespace aftercut::geo

@@ -17,19 +17,6 @@ namespace {
 namespace fs = std::filesystem;
 using GeometryPtr = std::unique_ptr<OGRGeometry>;
 
-// Unfinished files do not stay behind, whatever happens.
-struct Unfinished {
-  fs::path path;
-  explicit Unfinished(fs::path p) : path{std::move(p)} { remove(); }
-  ~Unfinished() { remove(); }
-  Unfinished(const Unfinished&) = delete;
-  Unfinished& operator=(const Unfinished&) = delete;
-  void remove() const {
-    std::error_code error;
-    fs::remove(path, error);
-  }
-};
-
 // While it lives, GDAL writes this moment instead of the clock's, so that equal layers give equal files.
 struct FixedMoment {
   FixedMoment() { CPLSetThreadLocalConfigOption("OGR_CURRENT_DATE", "2000-01-01T00:00:00.000Z"); }

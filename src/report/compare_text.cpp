@@ -2,6 +2,7 @@
 
 #include "aftercut/report/report.hpp"
 #include "parts.hpp"
+#include "variation.hpp"
 
 namespace aftercut::report {
 namespace {
@@ -49,6 +50,8 @@ std::string field_block(const farm::Farm& farm, std::size_t f, const plan::Field
                           u.area, with_thousands(p.load_kg_per_ha * u.mass_per_kg_ha), u.mass_per_area),
               terminal_width, 2) +
       "\n";
+  if (const std::string varies = variation_words(farm, f); !varies.empty())
+    out += "  " + wrapped(varies, terminal_width - 2, 2) + "\n";
   out += method_header(farm);
   std::string barred;
   for (const auto& m : p.methods) {

@@ -4,6 +4,7 @@
 
 #include "aftercut/core/require.hpp"
 #include "parts.hpp"
+#include "variation.hpp"
 
 namespace aftercut::report {
 namespace {
@@ -83,13 +84,14 @@ json chosen_json(const plan::Chosen& c, const farm::Farm& farm) {
           {"fallback", some ? fall_back_json(farm, c.method) : json(nullptr)}};
 }
 
-json straw_json(const plan::FieldPlan& p, const farm::Field& field) {
+json straw_json(const plan::FieldPlan& p, const farm::Farm& farm, std::size_t f) {
   return {{"load_kg_per_ha", rounded(p.load_kg_per_ha, 1)},
           {"standing_kg_per_ha", rounded(p.standing_kg_per_ha, 1)},
           {"loose_kg_per_ha", rounded(p.loose_kg_per_ha, 1)},
           {"laid", words(p.chosen.lay)},
           {"cut_height_cm", rounded(p.chosen.cut_height_cm, 1)},
-          {"load_given", field.load_given}};
+          {"load_given", farm.fields.at(f).load_given},
+          {"variation", variation_json(farm, f)}};
 }
 
 // Share of the shown years in which a seedbed was due and did not come by the cut-off; null where none is
@@ -133,7 +135,7 @@ json field_json(const farm::Problem& problem, std::size_t f, const plan::Planned
           {"harvest", iso(field.harvest)},
           {"planting_date", due ? json(iso(field.next.planting)) : json(nullptr)},
           {"cut_off", due ? json(iso(field.next.cut_off)) : json(nullptr)},
-          {"straw", straw_json(p, field)},
+          {"straw", straw_json(p, farm, f)},
           {"methods", methods},
           {"chosen", chosen_json(p.chosen, farm)},
           {"rut_chance", field.cut ? json(nullptr) : json(rounded(p.rut_chance, 4))},

@@ -22,6 +22,7 @@ function facts(model, field) {
     ["Shape", shapeWords(field)],
     ["Soil", field.soil],
     ["Straw", `${units.massWords(field.straw.load_kg_per_ha)}, oven-dry${field.straw.load_given ? ", as entered" : ", from the yield"}: ${units.massNumber(field.straw.standing_kg_per_ha)} standing, ${units.massNumber(field.straw.loose_kg_per_ha)} loose`],
+    ...(field.straw.variation ? [["Within", field.straw.variation.words]] : []),
     [field.cut ? "Cut" : "To be cut", dateWords(field.harvest, true)],
     ["Next", field.next_use === "fallow" ? "rests this summer" : `${field.next_use === "rice" ? "rice" : "another crop"}, planting ${dateWords(field.planting_date, true)}; after ${dateWords(field.cut_off)} it stays unplanted`],
   ];

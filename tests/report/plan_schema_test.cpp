@@ -42,6 +42,14 @@ TEST_CASE("plan.json keeps to its schema", "[golden]") {
   CHECK(departures(sample_plan(farm::UnitSystem::si)) == std::vector<std::string>{});
 }
 
+TEST_CASE("plan.json with a yield map keeps to its schema", "[golden]") {
+  auto s = test::sample();
+  s.problem.farm.yield_map.patterns.resize(s.problem.farm.fields.size());
+  s.problem.farm.yield_map.patterns[0] = farm::YieldPattern{.p10_kg_per_ha = 5000.0, .p90_kg_per_ha = 8000.0};
+  CHECK(departures(json::parse(report::plan_json(s.problem, s.planned, s.audit))) ==
+        std::vector<std::string>{});
+}
+
 TEST_CASE("plan.json with a bound, violations and no burning rules keeps to its schema", "[golden]") {
   auto s = test::sample();
   s.planned.plan.bound_cents = 9876543;

@@ -35,6 +35,7 @@ int check_farm(const Options& options);
 int make_plan(const Options& options);
 int compare_methods(const Options& options);
 int show_passes(const Options& options);
+int show_straw(const Options& options);
 int audit_plan(const Options& options);
 int new_farm_folder(const Options& options);
 int invent_weather(const Options& options);

@@ -2,6 +2,7 @@
 // What the commands say on the terminal: issues, progress, JSON for scripts.
 
 #include <functional>
+#include <memory>
 #include <string>
 
 #include "aftercut/audit/audit.hpp"
@@ -14,6 +15,20 @@ int report_issues(const Issues& issues, bool json);
 
 /// A progress line on a terminal's standard error; silent in a pipe.
 std::function<void(double)> progress_line(const std::string& what);
+
+/// Says `what` on a terminal's standard error if it lives for more than a second, and takes it back at its
+/// end; silent in a pipe.
+class LateWord {
+ public:
+  explicit LateWord(const std::string& what);
+  ~LateWord();
+  LateWord(const LateWord&) = delete;
+  LateWord& operator=(const LateWord&) = delete;
+
+ private:
+  struct Inside;
+  std::unique_ptr<Inside> in_;
+};
 
 /// {"issues": [...]} and {"violations": [...]} for scripts.
 std::string issues_json(const Issues& issues);

@@ -13,6 +13,7 @@
 #include "aftercut/core/quantity.hpp"
 #include "aftercut/farm/field_fit.hpp"
 #include "aftercut/farm/travel.hpp"
+#include "aftercut/farm/yield_map.hpp"
 #include "aftercut/geo/shape.hpp"
 #include "aftercut/machinery/machines.hpp"
 #include "aftercut/method/recipe.hpp"
@@ -166,6 +167,7 @@ struct Farm {
   weather::Site site;
   std::vector<soil::Profile> soils;
   std::vector<Field> fields;
+  YieldMap yield_map;  ///< how straw varies inside fields
   std::vector<Place> places;
   std::vector<machinery::Tractor> tractors;
   std::vector<machinery::Implement> implements;
