@@ -6,6 +6,7 @@
 #include "aftercut/app/commands.hpp"
 #include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
+#include "aftercut/farm/power.hpp"
 #include "aftercut/farm/read.hpp"
 
 namespace aftercut::app {
@@ -49,16 +50,15 @@ int check_farm(const Options& o) {
              e.temperature_days, e.rain_days, e.humidity_days, e.wind_days, e.radiation_days);
   for (const auto& soil : p.farm.soils) fmt::print("  {}\n", tillage_limit_words(soil));
   for (const auto& note : p.farm.notes) fmt::print("  {}\n", note);
+  for (const auto& note : farm::power_notes(p.farm)) fmt::print("  {}\n", note);
   return done;
 }
 
 int audit_plan(const Options& o) {
   auto read = read_input(o);
   if (!read.ok()) return report_issues(read.issues(), o.json);
-  std::filesystem::path file{o.plan};
-  if (std::filesystem::is_directory(file)) file /= "plan.json";
   farm::Problem problem = std::move(read).value().problem;
-  const auto planned = audit::read_plan(file, problem);
+  const auto planned = audit::read_plan(plan_file(o), problem);
   if (!planned.ok()) return report_issues(planned.issues(), o.json);
   problem = with_years_of(std::move(problem), planned.value().plan.years);
   problem.as_of = planned.value().plan.as_of;

@@ -77,6 +77,11 @@ farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years
   return problem;
 }
 
+std::filesystem::path plan_file(const Options& o) {
+  const std::filesystem::path file{o.plan};
+  return std::filesystem::is_directory(file) ? file / "plan.json" : file;
+}
+
 int threads_of(const Options& o) {
   return o.threads > 0 ? o.threads : std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
 }

@@ -86,6 +86,17 @@ void add_commands(CLI::App& app, Shared& shared) {
   straw->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
   straw->add_option("--out", o.out, "Folder for straw.geojson, straw.tif and heavy-straw.geojson");
 
+  CLI::App* machines =
+      command(app, shared, "machines", "What each machine asks for, does, takes and truly costs",
+              "aftercut machines fields/demo", show_machines);
+  machines->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
+
+  CLI::App* stacks = command(app, shared, "stacks", "Bales to stack places: room, distances, sizes",
+                             "aftercut stacks fields/demo --plan out/demo", plan_stacks);
+  stacks->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
+  stacks->add_option("--plan", o.plan, "plan.json, or its folder (default: as if all straw were baled)");
+  stacks->add_option("--out", o.out, "GeoJSON file for stack places and ways");
+
   CLI::App* start = command(app, shared, "new", "Make a farm folder from a table of fields",
                             "aftercut new my-farm --table fields.csv --units US", new_farm_folder);
   start->add_option("DIR", o.farm, "Folder to make")->required();

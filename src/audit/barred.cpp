@@ -65,6 +65,24 @@ Reasons by_fire(const Facts& facts, const farm::Field& field, const method::Reci
   return r;
 }
 
+/// Whoever could bale the field takes the bales off as well.
+bool bales_go_with_the_baler(const farm::Farm& farm, int field, const method::Recipe& recipe) {
+  bool bales = false;
+  for (const auto& step : recipe.steps) {
+    const auto& op = farm.book.operations.at(static_cast<std::size_t>(step.operation));
+    if (!(op.effect.bale_share > 0.0)) continue;
+    bales = true;
+    for (int i = 0; i < static_cast<int>(farm.implements.size()); ++i) {
+      const auto& hire = farm.implements[static_cast<std::size_t>(i)].hire;
+      bool could = false;
+      for (int t = plan::none; t < static_cast<int>(farm.tractors.size()); ++t)
+        could = could || outfit_fault(farm, field, op, t, i).empty();
+      if (could && !(hire && hire->bales_off_by)) return false;
+    }
+  }
+  return bales;
+}
+
 Reasons by_outfit(const Facts& facts, int index, const method::Recipe& recipe) {
   Reasons r;
   const farm::Farm& farm = facts.farm();
@@ -72,6 +90,7 @@ Reasons by_outfit(const Facts& facts, int index, const method::Recipe& recipe) {
   for (const auto& step : recipe.steps) {
     const auto& op = farm.book.operations.at(static_cast<std::size_t>(step.operation));
     if (op.water == method::Water::fill || (fallow && step.season == method::Season::spring)) continue;
+    if (op.implement == "bale_wagon" && bales_go_with_the_baler(farm, index, recipe)) continue;
     const std::string fault = nobody_can(farm, index, op);
     if (!fault.empty()) r.push_back(fault);
   }

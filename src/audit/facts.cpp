@@ -6,6 +6,7 @@
 #include "aftercut/core/random.hpp"
 #include "aftercut/machinery/capacity.hpp"
 #include "aftercut/weather/sun.hpp"
+#include "hired.hpp"
 
 namespace aftercut::audit {
 namespace {
@@ -122,6 +123,7 @@ std::string outfit_fault(const farm::Farm& farm, int field, const method::Operat
   if (implement == plan::none) return "no " + op.implement;
   const auto& i = farm.implements.at(static_cast<std::size_t>(implement));
   if (i.kind != op.implement) return "a " + i.kind + " where a " + op.implement + " is wanted";
+  if (const std::string fault = contract_fault(farm, op, implement); !fault.empty()) return fault;
   const bool wants_tractor = op.tractor && !brings_tractor(i);
   if (wants_tractor != (tractor != plan::none))
     return wants_tractor ? "no tractor" : "a tractor that is not wanted";

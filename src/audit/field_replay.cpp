@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "aftercut/core/numbers.hpp"
+#include "hired.hpp"
 #include "money.hpp"
 #include "outfits.hpp"
 
@@ -22,8 +23,12 @@ const farm::Field& at(const Facts& facts, int field) {
 FieldReplay take_effect(const Facts& facts, int field, FieldReplay f, const Cut& cut) {
   const double baled = f.life.straw_ledger().baled;
   f.life.apply(facts.farm().book.operations[static_cast<std::size_t>(cut.operation)], cut.share);
-  const double kg = (f.life.straw_ledger().baled - baled) * at(facts, field).area.value();
-  if (kg > 0.0) f.run.cost = f.run.cost + cost_of_straw(facts.farm(), cut.implement, kg);
+  const double area = at(facts, field).area.value();
+  const double kg = (f.life.straw_ledger().baled - baled) * area;
+  if (!(kg > 0.0)) return f;
+  const plan::CostParts cost = cost_of_straw(facts.farm(), cut.implement, kg, cut.share * area);
+  f.run.cost = f.run.cost + cost;
+  f.hired[cut.implement].cents += cost.hire;
   return f;
 }
 
@@ -126,13 +131,19 @@ Worked work(const Facts& facts, const Place& place, FieldReplay f, const plan::W
   if (step_of(farm, r.standing) == nullptr || w.fell_back != r.standing.fell_back) return out;
   r.standing = follow(farm, r.standing, w);
   out.findings += check_dates(facts, place, r.standing);
+  out.findings.expect(!bales_gone(farm, r.standing), "bales that the outfit takes off", place, [] {
+    return Texts{"hauled by the farm", "taken off by the outfit that baled"};
+  });
   const auto& op = farm.book.operations[static_cast<std::size_t>(w.operation)];
   out.findings += check_conditions(farm, place, op, r.mask);
   out.findings += check_ruts(place, op, r.life.rutted());
   out.findings += check_dry_wait(farm, place, r.standing, r.mask);
   Covered c = cover(facts, place, r, w);
   out.findings += c.findings;
-  r.run.cost = r.run.cost + cost_of_stretch(facts, w, c.fuel_l, c.area_ha);
+  const plan::CostParts cost = cost_of_stretch(facts, w, c.fuel_l, c.area_ha);
+  r.run.cost = r.run.cost + cost;
+  r.hired[w.implement].cents += cost.hire;
+  r.hired[w.implement].ha += c.area_ha;
   if (first_call) r.run.cost = r.run.cost + call_out(farm, w.implement);
   const int minutes = w.end_min - w.start_min;
   r.run.fuel_l += c.fuel_l;
@@ -145,6 +156,7 @@ Worked work(const Facts& facts, const Place& place, FieldReplay f, const plan::W
   r.standing.begun = true;
   r.standing.done_ha += c.area_ha;
   r.standing.last_implement = w.implement;
+  if (op.effect.bale_share > 0.0) r.standing.baled_by = w.implement;
   r.pass_ends = c.finishes;
   return out;
 }

@@ -1,11 +1,19 @@
 #pragma once
 // One field in a replayed year: its life, its standing, and the outcome as it grows.
 
+#include <map>
+
 #include "facts.hpp"
 #include "findings.hpp"
 #include "steps.hpp"
 
 namespace aftercut::audit {
+
+/// What a hired outfit did and was paid on one field, its coming aside.
+struct HiredWork {
+  double ha = 0.0;
+  std::int64_t cents = 0;
+};
 
 struct FieldReplay {
   season::FieldYear life;
@@ -20,7 +28,8 @@ struct FieldReplay {
   bool begun = false;      ///< cut, and not before the plan's first day
   bool boards_this_morning = false;
   int lease_days = 0;
-  double water_mm = 0.0;  ///< today
+  double water_mm = 0.0;                ///< today
+  std::map<int, HiredWork> hired = {};  ///< by implement
 };
 
 FieldReplay start(const Facts& facts, int field, int recipe, const season::YearDrivers& drivers);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <cstdlib>
 
 #include "aftercut/core/numbers.hpp"
@@ -61,12 +62,16 @@ plan::CostParts cost_of_stretch(const Facts& facts, const plan::Work& w, double 
   return c;
 }
 
-plan::CostParts cost_of_straw(const farm::Farm& farm, int implement, double dry_kg) {
+plan::CostParts cost_of_straw(const farm::Farm& farm, int implement, double dry_kg, double area_ha) {
   plan::CostParts c;
   const double tonnes = dry_kg / 1000.0 / dry_share_of_bales;
+  const double bales = std::ceil(1000.0 * tonnes / farm.bales.mass.value() - 1e-9);
   c.twine = to_cents(tonnes * farm.prices.twine_per_tonne.value());
-  c.straw_income = -to_cents(tonnes * farm.prices.straw_per_tonne.value());
-  if (const auto* hire = hire_of(farm, implement)) c.hire = to_cents(tonnes * hire->per_tonne.value());
+  double income = tonnes * farm.prices.straw_per_tonne.value() + bales * farm.prices.straw_per_bale.value();
+  income -= farm.bales.storage_loss * income;
+  c.straw_income = -to_cents(income + farm.prices.straw_per_ha.value() * area_ha);
+  if (const auto* hire = hire_of(farm, implement))
+    c.hire = to_cents(tonnes * hire->per_tonne.value() + bales * hire->per_bale.value());
   return c;
 }
 

@@ -9,7 +9,7 @@ namespace aftercut::audit {
 /// One stretch: fuel, wages and own labour, hire by area and hour, repair and ownership, burn fee.
 plan::CostParts cost_of_stretch(const Facts& facts, const plan::Work& work, double fuel_l, double area_ha);
 /// Straw taken off, oven-dry: hire by the tonne, twine, income.
-plan::CostParts cost_of_straw(const farm::Farm& farm, int implement, double dry_kg);
+plan::CostParts cost_of_straw(const farm::Farm& farm, int implement, double dry_kg, double area_ha);
 plan::CostParts cost_of_water(const farm::Farm& farm, double m3, bool first_of_year, double area_ha);
 plan::CostParts call_out(const farm::Farm& farm, int implement);
 plan::CostParts lease_income(const farm::Field& field);

@@ -7,6 +7,7 @@
 
 #include "burning.hpp"
 #include "canal.hpp"
+#include "hired.hpp"
 #include "links.hpp"
 #include "money.hpp"
 #include "outfits.hpp"
@@ -66,7 +67,8 @@ Days by_day(const farm::Farm& farm, const plan::YearRun& run) {
 struct Shared {
   season::YearDrivers drivers;
   std::vector<int> since_rain_reset;
-  std::set<int> called_out;  ///< hired outfits that came already
+  std::vector<std::optional<int>> arrived;  ///< [implement] day from which it is there
+  std::set<int> called_out;                 ///< hired outfits that came already
   double burned_season_ha = 0.0, burned_today_ha = 0.0;
 };
 
@@ -86,6 +88,7 @@ WorkedDay work_of_day(const Facts& facts, WorkedDay now, const std::vector<plan:
     const Place place{&farm, year, day, w.field, op.id.value};
     now.findings += check_outfit(facts, year, w);
     now.findings += check_ways(farm, place, w, now.shared.drivers.rain_mm);
+    now.findings += check_hired(facts, place, w, now.shared.arrived, now.fields);
     FieldReplay& field = now.fields[static_cast<std::size_t>(w.field)];
     if (op.burning) {
       const auto d = static_cast<std::size_t>(day);
@@ -112,7 +115,12 @@ Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::
   const auto drivers = season::drivers_of(facts.problem->years.years.at(year), facts.problem->farm);
   Days days = by_day(farm, run);
   WorkedDay now;
-  now.shared = {drivers, days_since_rain_reset(facts.burn_limits, drivers.rain_mm), {}, 0.0, 0.0};
+  now.shared = {drivers,
+                days_since_rain_reset(facts.burn_limits, drivers.rain_mm),
+                arrivals(facts, decision, run.year),
+                {},
+                0.0,
+                0.0};
   now.findings = std::move(days.findings);
   const int n = static_cast<int>(farm.fields.size());
   for (int f = 0; f < n; ++f)
@@ -140,7 +148,11 @@ Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::
     });
   }
   Replayed out{std::move(now.findings), {}};
-  for (int f = 0; f < n; ++f) out.fields.push_back(close(facts, f, now.fields[static_cast<std::size_t>(f)]));
+  const std::vector<std::int64_t> more = charged_for_least_area(farm, now.fields);
+  for (int f = 0; f < n; ++f) {
+    out.fields.push_back(close(facts, f, now.fields[static_cast<std::size_t>(f)]));
+    out.fields.back().cost.hire += more[static_cast<std::size_t>(f)];
+  }
   return out;
 }
 

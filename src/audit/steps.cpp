@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "hired.hpp"
+
 namespace aftercut::audit {
 namespace {
 
@@ -113,6 +115,7 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
     s.fell_back = true;
     s = enter(s, 0, day - 1);
     s.roughed = day - 1;
+    s.baled_by = plan::none;
   } else if (step_of(farm, s) != nullptr && lag_is_over(farm, s, day)) {
     m.cut = cut_short(farm, field, s);
     s = enter(s, s.step - 1, day - 1);
@@ -121,7 +124,13 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
   while (const method::Step* step = step_of(farm, s)) {
     const bool given_up = step->give_up && !s.begun && day >= farm.season.day(*step->give_up);
     const bool late = given_up || fill_ends_unmet(farm, field, s, day);
-    if (!not_for_field(farm, field, *step, life)) {
+    const auto gone = bales_gone(farm, s);
+    const bool left_out = not_for_field(farm, field, *step, life);
+    if (!left_out && gone && day > *gone) {
+      s = enter(s, s.step + 1, *gone);
+      continue;
+    }
+    if (!left_out) {
       s.passed_over += late && !s.begun ? 1 : 0;
       if (!late && s.passes == 0) s.passes = count_passes(*step, life.pools().total());
       if (!late && s.passes > 0) break;

@@ -23,6 +23,7 @@ struct Standing {
   int roughed = 0;  ///< day on which the last pass that is no finishing pass ended; the harvest day at first
   int passed_over = 0;
   int last_implement = plan::none;  ///< of the current pass
+  int baled_by = plan::none;        ///< implement of the last baling stretch
 };
 
 /// A pass that was cut short on a morning: what was done of it counts.

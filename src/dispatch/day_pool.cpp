@@ -36,8 +36,9 @@ plan::Work work_of(const Progress& p, int field, int day, const Stretch& x) {
           .finishes = x.finishes};
 }
 
-DayPool::DayPool(const Table& table)
+DayPool::DayPool(const Table& table, std::vector<int> there_from)
     : table_{&table},
+      there_from_{std::move(there_from)},
       tractors_(table.tractor_here.size()),
       implements_(table.implement_here.size()),
       operators_(table.operator_min.size()) {}
@@ -50,7 +51,7 @@ void DayPool::start_day(int day) {
   for (std::size_t i = 0; i < tractors_.size(); ++i)
     tractors_[i] = {start, table_->tractor_here[i][d] ? longest : 0, plan::none};
   for (std::size_t i = 0; i < implements_.size(); ++i)
-    implements_[i] = {start, table_->implement_here[i][d] ? longest : 0, plan::none};
+    implements_[i] = {start, table_->implement_here[i][d] && day >= there_from_[i] ? longest : 0, plan::none};
   for (std::size_t i = 0; i < operators_.size(); ++i)
     operators_[i] = {start, start + table_->operator_min[i][d], plan::none};
 }
@@ -88,6 +89,7 @@ std::optional<Stretch> DayPool::find(const Wanted& w) const {
   std::optional<std::optional<Crew>> crew;
   std::optional<Stretch> best;
   for (const Outfit& o : outfits) {
+    if (std::find(w.not_with.begin(), w.not_with.end(), o.implement) != w.not_with.end()) continue;
     if (best && hired(table_->problem->farm, o)) break;
     Stretch s{.outfit = &o, .pace = pace_of(o, w.draft_factor)};
     int from = w.not_before, until = w.not_after;

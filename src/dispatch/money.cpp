@@ -7,12 +7,6 @@
 #include "aftercut/core/numbers.hpp"
 
 namespace aftercut::dispatch {
-namespace {
-
-constexpr double baled_dry_share =
-    0.88;  // oven-dry share of a bale sold at 12 % moisture. Source: common practice
-
-}  // namespace
 
 plan::CostParts stretch_cost(const Table& t, const Stretch& s, int operation) {
   const farm::Farm& farm = t.problem->farm;
@@ -37,15 +31,20 @@ plan::CostParts stretch_cost(const Table& t, const Stretch& s, int operation) {
   return c;
 }
 
-plan::CostParts baled_cost(const Table& t, int implement, double dry_kg) {
+plan::CostParts baled_cost(const Table& t, int implement, double dry_kg, double area_ha) {
   const farm::Farm& farm = t.problem->farm;
-  const double tonnes = dry_kg / baled_dry_share / 1000.0;
+  const farm::Prices& prices = farm.prices;
+  const double tonnes = dry_kg / machinery::bale_dry_share / 1000.0;
+  const int bales = machinery::bales_of(Kilogram{1000.0 * tonnes}, farm.bales);
+  const double sold = 1.0 - farm.bales.storage_loss;
   plan::CostParts c;
-  c.twine = to_cents(tonnes * farm.prices.twine_per_tonne.value());
-  c.straw_income = -to_cents(tonnes * farm.prices.straw_per_tonne.value());
+  c.twine = to_cents(tonnes * prices.twine_per_tonne.value());
+  c.straw_income =
+      -to_cents(sold * (tonnes * prices.straw_per_tonne.value() + bales * prices.straw_per_bale.value()) +
+                area_ha * prices.straw_per_ha.value());
   if (implement != plan::none) {
     if (const auto& hire = farm.implements[static_cast<std::size_t>(implement)].hire)
-      c.hire = to_cents(hire->per_tonne.value() * tonnes);
+      c.hire = to_cents(hire->per_tonne.value() * tonnes + hire->per_bale.value() * bales);
   }
   return c;
 }

@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "aftercut/dispatch/table.hpp"
+#include "aftercut/farm/power.hpp"
 #include "aftercut/geo/shape.hpp"
 
 namespace aftercut::dispatch {
@@ -41,6 +42,33 @@ void check_water(Reasons& why, const farm::Farm& farm, const farm::Field& field,
   if (!field.can_flood) why.push_back("the canal does not reach the field");
 }
 
+/// Why nothing that the farm has can do the operation, with the figures of what comes nearest.
+std::string no_outfit(const Table& t, std::size_t field, std::size_t operation) {
+  const farm::Farm& farm = t.problem->farm;
+  const method::Operation& op = farm.book.operations[operation];
+  for (std::size_t i = 0; i < farm.implements.size(); ++i)
+    if (farm.implements[i].kind == op.implement)
+      return fmt::format("no tractor is strong enough to {}: {}", op.name,
+                         farm::power_words(farm, {i, operation, field}));
+  return fmt::format("no machine to {} ({})", op.name, op.implement);
+}
+
+/// Every outfit that could bale here takes the bales off too.
+bool hauled_by_others(const Table& t, std::size_t field, const method::Recipe& r) {
+  const farm::Farm& farm = t.problem->farm;
+  bool bales = false;
+  for (const auto& step : r.steps) {
+    const auto o = static_cast<std::size_t>(step.operation);
+    if (farm.book.operations[o].effect.bale_share <= 0.0) continue;
+    bales = true;
+    for (const Outfit& x : t.outfits[field][o]) {
+      const auto& hire = farm.implements[static_cast<std::size_t>(x.implement)].hire;
+      if (!hire || !hire->bales_off_by) return false;
+    }
+  }
+  return bales;
+}
+
 void check_machines(Reasons& why, const Table& t, std::size_t field, const method::Recipe& r) {
   const farm::Farm& farm = t.problem->farm;
   const bool fallow = farm.fields[field].next.kind == farm::NextUseKind::fallow;
@@ -49,12 +77,10 @@ void check_machines(Reasons& why, const Table& t, std::size_t field, const metho
     const auto o = static_cast<std::size_t>(step.operation);
     const method::Operation& op = farm.book.operations[o];
     if (op.water == method::Water::fill) continue;
+    if (op.implement == "bale_wagon" && hauled_by_others(t, field, r)) continue;
     const auto& outfits = t.outfits[field][o];
     if (outfits.empty()) {
-      const bool have = std::any_of(farm.implements.begin(), farm.implements.end(),
-                                    [&](const auto& i) { return i.kind == op.implement; });
-      why.push_back(have ? fmt::format("no tractor is strong enough to {}", op.name)
-                         : fmt::format("no machine to {} ({})", op.name, op.implement));
+      why.push_back(no_outfit(t, field, o));
       continue;
     }
     const auto skilled = std::count(t.has_skill[o].begin(), t.has_skill[o].end(), 1);

@@ -71,6 +71,15 @@ bool fill_is_over(const Table& t, std::size_t field, const Progress& p, int day)
   return supply_over || day >= drawdown_day(t, farm.fields[field], *p.recipe);
 }
 
+/// The outfit that baled takes the bales off too: the day on which they are gone; nothing for other steps.
+std::optional<int> hauled_on(const Table& t, const Progress& p) {
+  const farm::Farm& farm = t.problem->farm;
+  if (p.baled_by == plan::none || current_operation(t, p).implement != "bale_wagon") return std::nullopt;
+  const auto& hire = farm.implements[static_cast<std::size_t>(p.baled_by)].hire;
+  if (!hire || !hire->bales_off_by) return std::nullopt;
+  return std::max(farm.season.day(*hire->bales_off_by), p.last_end + 1);
+}
+
 int passes_of(const method::Step& s, double straw_kg_per_ha) {
   if (s.passes.empty()) return 1;
   int passes = 0;
@@ -145,6 +154,7 @@ int next_event(const Table& t, std::size_t field, const Progress& p) {
   if (!p.fell_back && p.recipe->fall_back) day = std::min(day, day_of(t, p.recipe->fall_back->start_by));
   if (s.give_up) day = std::min(day, day_of(t, *s.give_up));
   if (s.most_lag_days) day = std::min(day, p.last_end + *s.most_lag_days + 1);
+  if (const auto gone = hauled_on(t, p)) day = std::min(day, *gone + 1);
   if (operation_of(t, s).water == method::Water::fill) {
     if (t.problem->farm.supply) day = std::min(day, day_of(t, t.problem->farm.supply->off) + 1);
     day = std::min(day, drawdown_day(t, t.problem->farm.fields[field], *p.recipe));
@@ -186,8 +196,11 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
   }
   while (!finished(p)) {
     const method::Step& s = current_step(p);
+    const auto gone = hauled_on(t, p);
     if (left_out(t, farm.fields[field], s, sim)) {
       p = next_step(p, p.last_end);
+    } else if (gone && day > *gone) {
+      p = next_step(p, *gone);
     } else if (fill_is_over(t, field, p, day) || (s.give_up && !p.started && day >= day_of(t, *s.give_up))) {
       if (!p.started) ++p.passed_over;
       p = next_step(p, p.last_end);
@@ -213,7 +226,7 @@ bool kept_off_ruts(const method::Operation& op) {
 }
 
 bool can_run(const Table& t, std::size_t field, const Progress& p, int day, const season::FieldYear& sim) {
-  if (finished(p) || !dates_hold(t, field, p, day)) return false;
+  if (finished(p) || !dates_hold(t, field, p, day) || hauled_on(t, p)) return false;
   if (sim.rutted() && kept_off_ruts(current_operation(t, p))) return false;
   const season::DayMask mask = sim.mask();
   return conditions_hold(t, current_operation(t, p), mask) && !waits_for_moisture(t, p, mask, day);

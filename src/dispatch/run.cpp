@@ -14,8 +14,8 @@ YearPlay::YearPlay(const Table& table, const plan::Decision& decision, std::size
       decision_{decision},
       year_{year},
       options_{options},
-      pool_{table},
-      called_out_(farm_.implements.size(), 0) {
+      hired_{table, decision, year, options.only_field.has_value()},
+      pool_{table, hired_.there_from()} {
   run_.year = table.drivers[year].year;
   morning_ = {std::vector<double>(farm_.fields.size(), 0.0), std::vector<char>(farm_.fields.size(), 0)};
   fields_.reserve(farm_.fields.size());
@@ -138,7 +138,7 @@ void YearPlay::close(std::size_t f) {
   s.out.burned_kg_per_ha = s.straw.burned;
   s.out.decayed_kg_per_ha = s.straw.decayed;
   if (included(f)) {
-    s.out.cost = s.out.cost + outcome_cost(farm_, field, s.out.status, s.out.ready_day);
+    s.out.cost = s.out.cost + hired_.top_up(f) + outcome_cost(farm_, field, s.out.status, s.out.ready_day);
     if (field.lease &&
         s.lease_days == farm_.season.day(field.lease->until) - farm_.season.day(field.lease->from) + 1)
       s.out.cost.lease_income = -to_cents(field.lease->per_ha.value() * field.area.value());

@@ -5,6 +5,8 @@
 #include <tuple>
 
 #include "aftercut/core/random.hpp"
+#include "aftercut/dispatch/hired.hpp"
+#include "aftercut/farm/power.hpp"
 #include "aftercut/machinery/capacity.hpp"
 #include "aftercut/machinery/cost.hpp"
 #include "aftercut/weather/sun.hpp"
@@ -15,16 +17,9 @@ namespace {
 
 using machinery::DateRange;
 
-constexpr double fine_from_clay_percent = 35.0;  // soil group of the draft equation. Source: assumed
-
 bool inside(const std::vector<DateRange>& ranges, Date d) {
   return std::any_of(ranges.begin(), ranges.end(),
                      [d](const DateRange& r) { return r.from <= d && d <= r.to; });
-}
-
-machinery::Ground ground_of(const method::Operation& op) {
-  if (op.when.least_ponded_mm) return machinery::Ground::soft;
-  return op.tillage ? machinery::Ground::tilled : machinery::Ground::firm;
 }
 
 double rate_of(const farm::Farm& farm, const machinery::Implement& i, Fraction efficiency, KgPerHa straw) {
@@ -59,12 +54,11 @@ void add_outfits(std::vector<Outfit>& list, const Setting& s, int index) {
     list.push_back(base);
     return;
   }
-  const bool fine = s.farm.soils[s.field.soil].input.clay_percent >= fine_from_clay_percent;
+  const machinery::SoilGroup group = farm::group_of(s.farm.soils[s.field.soil]);
   for (std::size_t t = 0; t < s.farm.tractors.size(); ++t) {
     const machinery::Tractor& tractor = s.farm.tractors[t];
     const machinery::PowerParts parts =
-        machinery::power_parts(i, tractor.drive, ground_of(s.op),
-                               fine ? machinery::SoilGroup::fine : machinery::SoilGroup::medium, straw);
+        machinery::power_parts(i, tractor.drive, farm::ground_of(s.op), group, straw);
     const KiloWatt need = parts.pulled + parts.rotary;
     if (need > tractor.pto_power) continue;
     Outfit o = with_machine_costs(base, tractor.owning);
@@ -93,6 +87,7 @@ std::vector<Outfit> outfits_of(const Setting& s) {
   std::vector<Outfit> list;
   for (std::size_t i = 0; i < s.farm.implements.size(); ++i)
     if (s.farm.implements[i].kind == s.op.implement) add_outfits(list, s, static_cast<int>(i));
+  list = under_contract(s.farm, s.op, std::move(list));
   const auto power = [&](const Outfit& o) {
     return o.tractor == plan::none ? 0.0
                                    : s.farm.tractors[static_cast<std::size_t>(o.tractor)].pto_power.value();
@@ -213,9 +208,7 @@ double typical_hours_share(const farm::Farm& farm, std::size_t field, std::size_
          rate_of(farm, i, i.field_efficiency, straw);
 }
 
-KgPerHa loose_straw(const farm::Field& field) {
-  return (1.0 - straw::stubble_share(field.cut_height_cm).value()) * field.straw_load;
-}
+KgPerHa loose_straw(const farm::Field& field) { return farm::loose_straw_of(field); }
 
 int drawdown_day(const Table& t, const farm::Field& field, const method::Recipe& recipe) {
   int day = recipe.water ? day_of(t, recipe.water->draw_down) : 0;
@@ -263,6 +256,7 @@ Table make_table(const farm::Problem& problem, std::uint64_t seed) {
                                                                                                        : 0);
   }
   add_calendars(t);
+  t.place_in_order = places_in_order(farm);
   t.shift_start_min = static_cast<int>(std::lround(farm.work_day.shift_start_h * 60.0));
   t.move_min = move_minutes(farm);
   t.as_of_day = farm.season.day(problem.as_of);

@@ -6,6 +6,7 @@
 
 #include "aftercut/dispatch/day_pool.hpp"
 #include "aftercut/dispatch/dispatch.hpp"
+#include "aftercut/dispatch/hired.hpp"
 #include "aftercut/dispatch/progress.hpp"
 #include "aftercut/dispatch/waterways.hpp"
 
@@ -51,7 +52,8 @@ class YearPlay {
   [[nodiscard]] bool may_draw_down(std::size_t f, double area_ha) const;
   void work(std::size_t f, int day, const method::Operation& op);
   void book(std::size_t f, int day, int operation, const Stretch& x);
-  plan::CostParts call_out(int implement);
+  /// Hired outfits that have fields before this one in their own order.
+  [[nodiscard]] std::vector<int> out_of_turn(std::size_t f, int operation) const;
   void take_effect(std::size_t f, int operation, double share);
   void rest(std::size_t f, int day);
   void go_round(std::size_t f, int day);
@@ -62,8 +64,8 @@ class YearPlay {
   const plan::Decision& decision_;
   std::size_t year_;
   const RunOptions& options_;
+  HiredSeason hired_;
   DayPool pool_;
-  std::vector<char> called_out_;
   std::vector<FieldState> fields_;
   plan::YearRun run_;
   int first_day_ = std::numeric_limits<int>::max();

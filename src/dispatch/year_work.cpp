@@ -1,5 +1,6 @@
 // Passes of a year: who may go where, what a stretch takes, what a finished pass does.
 
+#include <algorithm>
 #include <cmath>
 
 #include "aftercut/dispatch/money.hpp"
@@ -27,6 +28,7 @@ void YearPlay::work(std::size_t f, int day, const method::Operation& op) {
   const int index = current_step(s.p).operation;
   Wanted wanted{f, index, farm_.fields[f].area.value() - s.p.area_done_ha, op.burning};
   wanted.draft_factor = draft_factor_of(farm_.soils[farm_.fields[f].soil], op, mask);
+  if (hired_.keeps_order()) wanted.not_with = out_of_turn(f, index);
   if (op.water == method::Water::boards_out && !may_draw_down(f, wanted.area_ha)) return;
   if (op.burning) {
     if (!burn_day(f, day)) return;
@@ -50,7 +52,9 @@ void YearPlay::book(std::size_t f, int day, int operation, const Stretch& x) {
   const method::Step& step = current_step(s.p);
   const plan::Work w = work_of(s.p, static_cast<int>(f), day, x);
   run_.work.push_back(w);
-  s.out.cost = s.out.cost + stretch_cost(t_, x, operation) + call_out(x.outfit->implement);
+  const plan::CostParts cost = stretch_cost(t_, x, operation);
+  s.out.cost = s.out.cost + cost + hired_.call_out(w.implement);
+  hired_.note(w.implement, f, cost.hire, x.area_ha);
   s.out.fuel_l += w.fuel_l;
   if (w.implement != plan::none) s.out.machine_min += x.end_min - x.start_min;
   for (const int who : x.crew)
@@ -63,13 +67,22 @@ void YearPlay::book(std::size_t f, int day, int operation, const Stretch& x) {
   s.p.started = true;
   s.p.area_done_ha += x.area_ha;
   s.implement = x.outfit->implement;
+  if (farm_.book.operations[static_cast<std::size_t>(operation)].effect.bale_share > 0.0)
+    s.p.baled_by = s.implement;
   s.pass_ends = x.finishes;
 }
 
-plan::CostParts YearPlay::call_out(int implement) {
-  if (implement == plan::none || called_out_[static_cast<std::size_t>(implement)]) return {};
-  called_out_[static_cast<std::size_t>(implement)] = 1;
-  return call_out_cost(farm_, implement);
+std::vector<int> YearPlay::out_of_turn(std::size_t f, int operation) const {
+  std::vector<int> barred;
+  const method::Season season = current_step(fields_[f].p).season;
+  for (const Outfit& o : t_.outfits[f][static_cast<std::size_t>(operation)]) {
+    const auto ahead = hired_.before(f, o.implement);
+    if (std::any_of(ahead.begin(), ahead.end(), [&](std::size_t g) {
+          return included(g) && waits_for(t_, g, fields_[g].p, fields_[g].pass_ends, o.implement, season);
+        }))
+      barred.push_back(o.implement);
+  }
+  return barred;
 }
 
 void YearPlay::take_effect(std::size_t f, int operation, double share) {
@@ -77,8 +90,12 @@ void YearPlay::take_effect(std::size_t f, int operation, double share) {
   const method::Operation& op = farm_.book.operations[static_cast<std::size_t>(operation)];
   const double baled_before = s.sim.straw_ledger().baled;
   s.sim.apply(op, share);
-  const double kg = (s.sim.straw_ledger().baled - baled_before) * farm_.fields[f].area.value();
-  if (kg > 0.0) s.out.cost = s.out.cost + baled_cost(t_, s.implement, kg);
+  const double area = farm_.fields[f].area.value();
+  const double kg = (s.sim.straw_ledger().baled - baled_before) * area;
+  if (kg <= 0.0) return;
+  const plan::CostParts cost = baled_cost(t_, s.implement, kg, area * share);
+  s.out.cost = s.out.cost + cost;
+  hired_.note(s.implement, f, cost.hire, 0.0);
 }
 
 }  // namespace aftercut::dispatch

@@ -5,6 +5,7 @@
 
 #include "aftercut/core/customary.hpp"
 #include "aftercut/machinery/cost.hpp"
+#include "aftercut/machinery/outfit_rakes.hpp"
 #include "parts.hpp"
 
 namespace aftercut::farm {
@@ -50,20 +51,6 @@ machinery::Tractor read_tractor(const Object& o, const std::string& currency) {
   return t;
 }
 
-std::optional<machinery::Hire> read_hire(const Object& o, const std::string& currency) {
-  if (!o.has("hire")) return std::nullopt;
-  const Object h = o.child("hire");
-  machinery::Hire hire;
-  hire.windows = read_ranges(h, "windows");
-  hire.per_ha = Money{h.money("per_area", "ha", currency, {0.0, 1e5}).value_or(0.0)};
-  hire.per_tonne = Money{h.money("per_mass", "t", currency, {0.0, 1e5}).value_or(0.0)};
-  hire.per_hour = Money{h.money("per_hour", "h", currency, {0.0, 1e5}).value_or(0.0)};
-  hire.call_out = Money{h.money("call_out", "", currency, {0.0, 1e7}).value_or(0.0)};
-  hire.brings_tractor = h.yes("brings_tractor").value_or(true);
-  hire.brings_operator = h.yes("brings_operator").value_or(true);
-  return hire;
-}
-
 /// "60 acre/day", or a number under area_per_day_ha or area_per_day_acre.
 std::optional<double> read_area_per_day(const Object& o) {
   constexpr Range sensible{0.1, 2000.0};
@@ -105,7 +92,7 @@ machinery::Implement read_implement(const Object& o, const std::string& currency
   im = with_work(o, row == nullptr ? machinery::KindRow{} : *row, std::move(im));
   im.entered_ha_per_day = read_area_per_day(o);
   if (const auto t = o.quantity("throughput", "t/h", {0.1, 500.0})) im.throughput = TonnePerHour{*t};
-  im.hire = read_hire(o, currency);
+  im.hire = read_hire(o, currency, im.kind);
   im.owning = read_owning(o, currency, {machinery::value_class_of_kind(im.kind), im.kind});
   im.away = read_ranges(o, "away");
   return im;
@@ -119,7 +106,7 @@ std::vector<machinery::DateRange> read_ranges(const Object& holder, const std::s
     const auto from = r.date("from"), to = r.date("to");
     if (!from || !to) continue;
     if (*to < *from) r.fault("to", iso(*to), "a day at or after " + iso(*from), "turn the two dates around");
-    ranges.push_back({*from, *to});
+    ranges.push_back({*from, *to, r.text_or("why", "")});
   }
   std::sort(ranges.begin(), ranges.end(),
             [](const auto& a, const auto& b) { return a.from != b.from ? a.from < b.from : a.to < b.to; });
@@ -137,6 +124,7 @@ std::vector<machinery::Tractor> read_tractors(const Object& top, const std::stri
 std::vector<machinery::Implement> read_implements(const Object& top, const std::string& currency) {
   std::vector<machinery::Implement> out;
   for (const Object& o : top.list("implements")) out.push_back(read_implement(o, currency));
+  out = machinery::with_outfit_rakes(std::move(out));
   std::stable_sort(out.begin(), out.end(),
                    [](const auto& a, const auto& b) { return natural_less(a.id.value, b.id.value); });
   return out;

@@ -37,6 +37,10 @@ weather::Site read_site(const Object& top);
 std::vector<soil::Profile> read_soils(const Object& top);  ///< by natural order of names
 
 std::vector<machinery::DateRange> read_ranges(const Object& holder, const std::string& key);
+std::optional<machinery::Hire> read_hire(const Object& implement, const std::string& currency,
+                                         const std::string& kind);
+/// Fields that a hired outfit's order names exist.
+void check_hire_orders(const Object& top, const std::vector<Field>& fields);
 std::vector<machinery::Tractor> read_tractors(const Object& top, const std::string& currency);
 std::vector<machinery::Implement> read_implements(const Object& top, const std::string& currency);
 std::vector<Operator> read_operators(const Object& top, const std::string& currency,
@@ -143,6 +147,12 @@ std::optional<std::string> column_for(const Object& part, const geo::Layer& laye
                                       bool needed);
 /// The text of a feature's column; empty without one.
 std::string cell_of(const geo::Feature& f, const std::optional<std::string>& column);
+machinery::BaleSettings read_bales(const Object& top);
+struct ReadStacking {
+  Stacking stacking;
+  std::optional<Farm::Input> input;
+};
+ReadStacking read_stacking(const Object& top, const Folder& folder);
 
 /// A layer or table as text in canonical order.
 std::string canonical_rows(const geo::Layer& layer);

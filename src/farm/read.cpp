@@ -93,6 +93,7 @@ Farm with_settings(Farm farm, const Object& top) {
   farm.moisture = read_drying(straw);
   farm.bale_moisture_percent =
       straw.quantity("bale_moisture", "%", {5.0, 60.0}).value_or(farm.bale_moisture_percent);
+  farm.bales = read_bales(top);
   return farm;
 }
 
@@ -117,11 +118,14 @@ Farm with_fields(Farm farm, const Object& top, const Folder& folder, const Seaso
   Places places = read_places(top, folder);
   farm.places = std::move(places.places);
   const RoadsRead roads = read_roads(top, folder);
+  ReadStacking stacks = read_stacking(top, folder);
+  farm.stacking = std::move(stacks.stacking);
+  check_hire_orders(top, farm.fields);
   farm.notes.insert(farm.notes.end(), land.notes.begin(), land.notes.end());
   farm.notes.insert(farm.notes.end(), strawed.notes.begin(), strawed.notes.end());
   farm.notes.insert(farm.notes.end(), farm.yield_map.notes.begin(), farm.yield_map.notes.end());
   farm.inputs.insert(farm.inputs.end(), grain.inputs.begin(), grain.inputs.end());
-  for (const auto& input : {rows.input, leveed.input, places.input, roads.input})
+  for (const auto& input : {rows.input, leveed.input, places.input, roads.input, stacks.input})
     if (input) farm.inputs.push_back(*input);
   farm.levees_part = !top.child("levees").yes("crossed").value_or(false);
   if (top.faults().any()) return farm;

@@ -36,6 +36,8 @@ Prices read_prices(const Object& top, const std::string& currency, int default_y
   p.diesel_per_l = price("diesel", "L");
   p.grain_per_kg = price("grain", "kg");
   p.straw_per_tonne = price("straw", "t");
+  p.straw_per_ha = price("straw_area", "ha");
+  p.straw_per_bale = price("straw_bale", "");
   p.twine_per_tonne = price("twine", "t");
   p.burn_fee_per_ha = price("burn_fee", "ha");
   p.unplanted_per_ha = price("unplanted", "ha");

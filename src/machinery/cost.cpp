@@ -93,7 +93,7 @@ std::vector<std::string> repair_classes() {
 std::string value_class_of_kind(const std::string& kind) {
   if (kind == "baler") return "baler";
   if (kind == "rake" || kind == "bale_wagon") return "other_harvest";
-  if (kind == "chopper") return "mower";
+  if (kind == "chopper" || kind == "mower") return "mower";
   if (kind == "disk" || kind == "chisel") return "tillage";
   return "miscellaneous";
 }

@@ -11,8 +11,8 @@ namespace aftercut::machinery {
 namespace {
 
 /// Members in the order of KindRow.
-const std::array<KindRow, 10>& rows() {
-  static const std::array<KindRow, 10> table{{
+const std::array<KindRow, 11>& rows() {
+  static const std::array<KindRow, 11> table{{
       // kind, E, S low, typical, high, life h, RF1, RF2, by tools, A, B, C, depth, F2, F3, a kW, b kW/m, c
       // kWh/t, band %
       // Side-delivery rake.
@@ -26,6 +26,8 @@ const std::array<KindRow, 10>& rows() {
       {"bale_wagon", 0.80, 6.0, 8.0, 9.0, 3000, 0.19, 1.3, false, 3000, 0, 0, false, 1, 1, 0, 0, 0, 50},
       // Flail chopper: stalk chopper for time and repairs, flail mower for power.
       {"chopper", 0.80, 6.5, 8.0, 11.5, 1200, 0.28, 1.4, false, 0, 0, 0, false, 1, 1, 0, 10.0, 0, 40},
+      // Disk mower: rotary mower for time and repairs, disk mower for power.
+      {"mower", 0.80, 8.0, 11.0, 19.0, 2000, 0.44, 2.0, false, 0, 0, 0, false, 1, 1, 0, 5.0, 0, 30},
       // Tandem disk, primary tillage.
       {"disk", 0.80, 6.5, 10.0, 11.0, 2000, 0.18, 1.7, false, 309, 16.0, 0, true, 0.88, 0.78, 0, 0, 0, 50},
       // Cage roller in shallow water: all assumed; 3.5 kN/m, repairs of a roller-packer.

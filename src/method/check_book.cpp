@@ -58,6 +58,22 @@ void check_water(const Book& book, const Recipe& recipe, const std::string& plac
             "move it");
 }
 
+/// Bales must be off a field before water comes onto it.
+void check_bales_off(const Book& book, const Recipe& recipe, const std::string& place, IssueLog& log) {
+  if (!recipe.bales || !recipe.water) return;
+  bool on_field = false;
+  for (std::size_t i = 0; i < recipe.steps.size(); ++i) {
+    const Operation& op = book.operations[static_cast<std::size_t>(recipe.steps[i].operation)];
+    if (op.effect.bale_share > 0.0) on_field = true;
+    if (op.implement == "bale_wagon") on_field = false;
+    if (on_field && (op.water == Water::boards_in || op.water == Water::fill)) {
+      log.add(fmt::format("{}.steps[{}]", place, i), "water while the bales lie on the field",
+              "a step with a bale_wagon between baling and water", "haul the bales first");
+      return;
+    }
+  }
+}
+
 void check_fall_back(const Book& book, const Recipe& recipe, const std::string& place, IssueLog& log) {
   if (!recipe.fall_back) {
     if (recipe.burns)
@@ -91,6 +107,7 @@ void check_book(const Book& book, IssueLog& log) {
     const std::string place = fmt::format("methods[{}]", recipe.id.value);
     check_order(recipe, place, log);
     check_water(book, recipe, place, log);
+    check_bales_off(book, recipe, place, log);
     check_fall_back(book, recipe, place, log);
     check_lays(recipe, place, log);
   }

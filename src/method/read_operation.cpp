@@ -34,11 +34,14 @@ straw::Transfer read_transfer(const ObjectReader& at) {
 }
 
 Effect read_effect(const ObjectReader& at) {
-  at.only(
-      {"straw", "bale_share", "burn_share_flat", "burn_share_standing", "lay_after", "opened", "mends_ruts"});
+  at.only({"straw", "bale_share", "bale_share_spread", "burn_share_flat", "burn_share_standing", "lay_after",
+           "opened", "mends_ruts"});
   Effect effect;
   if (const auto straw = at.object("straw")) effect.straw = read_transfer(*straw);
   effect.bale_share = at.number("bale_share", share).value_or(0.0);
+  effect.bale_share_spread = at.number("bale_share_spread", share);
+  if (effect.bale_share_spread && effect.bale_share <= 0.0)
+    at.fault("bale_share_spread", "nothing without bale_share", "give bale_share too or take it out");
   effect.burn_share_flat = at.number("burn_share_flat", share).value_or(0.0);
   effect.burn_share_standing = at.number("burn_share_standing", share).value_or(0.0);
   if (at.has("lay_after"))

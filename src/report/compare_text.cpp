@@ -1,5 +1,8 @@
 // Every method of a field side by side, for the terminal.
 
+#include <cmath>
+
+#include "aftercut/machinery/capacity.hpp"
 #include "aftercut/report/report.hpp"
 #include "parts.hpp"
 #include "variation.hpp"
@@ -41,6 +44,19 @@ std::string barred_line(const farm::Farm& farm, const plan::MethodOutcome& m) {
          "\n";
 }
 
+/// Bales and the range of the fuel of the chosen method.
+std::string chosen_line(const farm::Farm& farm, const plan::MethodOutcome& m) {
+  const Units& u = units_of(farm);
+  std::string out;
+  if (m.bales && m.bales->bales.p50 > 0.0)
+    out = fmt::format("about {:.0f} bales, {:.0f} loads; ", std::ceil(m.bales->bales.p50), m.bales->loads);
+  const double fuel = m.fuel_l * u.fuel_per_l;
+  return "  " + out +
+         fmt::format(
+             "fuel {} to {} {} ({:.0f} % either way)\n", with_thousands((1.0 - machinery::fuel_band) * fuel),
+             with_thousands((1.0 + machinery::fuel_band) * fuel), u.fuel, 100.0 * machinery::fuel_band);
+}
+
 std::string field_block(const farm::Farm& farm, std::size_t f, const plan::FieldPlan& p) {
   const farm::Field& field = farm.fields.at(f);
   const Units& u = units_of(farm);
@@ -61,6 +77,8 @@ std::string field_block(const farm::Farm& farm, std::size_t f, const plan::Field
       barred += barred_line(farm, m);
     }
   }
+  for (const auto& m : p.methods)
+    if (m.method == p.chosen.method && m.possible) out += chosen_line(farm, m);
   for (const auto& why : p.chosen.because) out += wrapped("  because: " + why, terminal_width, 4) + "\n";
   return out + barred;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "aftercut/core/require.hpp"
+#include "aftercut/machinery/capacity.hpp"
 #include "parts.hpp"
 #include "variation.hpp"
 
@@ -44,6 +45,8 @@ void add_figures(json& out, const plan::MethodOutcome& m, const farm::Farm& farm
   out["machine_hours"] = machine_hours_json(m);
   out["labour_h"] = rounded(m.labour_h, 2);
   out["fuel_l"] = rounded(m.fuel_l, 2);
+  out["fuel_band_l"] = {{"low", rounded((1.0 - machinery::fuel_band) * m.fuel_l, 2)},
+                        {"high", rounded((1.0 + machinery::fuel_band) * m.fuel_l, 2)}};
   out["water_m3"] = rounded(m.water_m3, 2);
   const plan::Spread& left = m.straw_left_kg_per_ha;
   out["straw_left_kg_per_ha"] = {
@@ -57,6 +60,12 @@ void add_figures(json& out, const plan::MethodOutcome& m, const farm::Farm& farm
   out["removed_kg_per_ha"] = {
       {"n", rounded(m.removed_n, 1)}, {"p", rounded(m.removed_p, 1)}, {"k", rounded(m.removed_k, 1)}};
   out["emissions_kg"] = emissions_json(m.emissions);
+  if (m.bales)
+    out["bales"] = {{"p10", rounded(m.bales->bales.p10, 1)},
+                    {"p50", rounded(m.bales->bales.p50, 1)},
+                    {"p90", rounded(m.bales->bales.p90, 1)},
+                    {"loads", rounded(m.bales->loads, 0)},
+                    {"twine_m", rounded(m.bales->twine_m, 0)}};
 }
 
 json method_json(const plan::MethodOutcome& m, const farm::Farm& farm, const farm::Field& field) {

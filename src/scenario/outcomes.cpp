@@ -7,6 +7,7 @@
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/readiness/readiness.hpp"
+#include "aftercut/scenario/bales.hpp"
 
 namespace aftercut::scenario {
 namespace {
@@ -88,13 +89,21 @@ void add_shown_numbers(plan::MethodOutcome& o, const OutcomeInput& in, const Pai
   }
   o.straw_left_kg_per_ha = {quantile(left, 0.1), quantile(left, 0.5), quantile(left, 0.9)};
   const auto ready = readiness::of_field(in.table->problem->farm.fields[pair.field], shown);
+  const farm::Farm& farm = in.table->problem->farm;
+  if (farm.book.recipes[static_cast<std::size_t>(o.method)].bales)
+    o.bales = count_bales(farm, farm.fields[pair.field], shown);
   o.ready = ready.ready;
   o.chance_ready = ready.chance;
 }
 
-void add_notes(plan::MethodOutcome& o, const OutcomeInput& in, const std::vector<Trial>& trials) {
+void add_notes(plan::MethodOutcome& o, const OutcomeInput& in, const Pair& pair,
+               const std::vector<Trial>& trials) {
   const farm::Farm& farm = in.table->problem->farm;
   const auto& recipe = farm.book.recipes[static_cast<std::size_t>(o.method)];
+  if (o.bales) o.notes.push_back(bale_words(farm, *o.bales));
+  plan::Decision with_it = *in.decision;
+  with_it.method[pair.field] = pair.method;
+  for (auto& note : hire_notes(*in.table, with_it, recipe)) o.notes.push_back(std::move(note));
   const auto fell =
       std::count_if(trials.begin(), trials.end(), [](const Trial& t) { return t.run.fell_back; });
   if (fell > 0 && recipe.fall_back)
@@ -135,7 +144,7 @@ plan::MethodOutcome sum_up(const OutcomeInput& in, const Pair& pair, const std::
   o.machine_h_typical = typical_h(farm, pair.field, mean_h);
   add_straw_numbers(o, trials, farm.fields[pair.field].area.value(), farm.decay.nitrogen_g_per_kg);
   add_shown_numbers(o, in, pair, trials);
-  add_notes(o, in, trials);
+  add_notes(o, in, pair, trials);
   return o;
 }
 

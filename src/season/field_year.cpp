@@ -93,8 +93,9 @@ void FieldYear::apply(const method::Operation& op, double share) {
   t.press *= share;
   t.bury *= share;
   t.resurface *= share;
-  if (e.bale_share > 0.0)
-    remove_straw(e.bale_share * share, 0.0, life_.straw.baled, life_.nitrogen_sum.baled);
+  const bool was_spread = setting_.lay == straw::Lay::spread;
+  const double baled = was_spread ? e.bale_share_spread.value_or(e.bale_share) : e.bale_share;
+  if (baled > 0.0) remove_straw(baled * share, 0.0, life_.straw.baled, life_.nitrogen_sum.baled);
   if (e.burn_share_flat > 0.0 || e.burn_share_standing > 0.0)
     remove_straw(e.burn_share_flat * share, e.burn_share_standing * share, life_.straw.burned,
                  life_.nitrogen_sum.burned);

@@ -14,6 +14,7 @@ const patterns = [
   () => [s("path", { d: "M0 5H10M5 0V10" })],
   () => [s("path", { d: "M2 8L5 3L8 8" })],
   () => [],
+  () => [s("path", { d: "M0 2.5H5M5 7.5H10" })],
 ];
 
 const toneOf = (index) => (index < 0 ? "none" : index % 10);
@@ -45,7 +46,7 @@ export function swatch(plan, id) {
 function kindOf(operation) {
   if (operation.burning) return "fire";
   if (operation.water !== "none") return "water";
-  if (["baler", "bale_wagon", "rake"].includes(operation.implement)) return "bale";
+  if (["baler", "bale_wagon", "mower", "rake"].includes(operation.implement)) return "bale";
   return operation.tillage ? "till" : "other";
 }
 

@@ -27,7 +27,7 @@ TEST_CASE("every kind has one row with usable numbers", "[identity]") {
     CHECK(row->band_percent <= 50.0);
   }
   CHECK(seen == std::set<std::string>{"rake", "baler", "bale_wagon", "chopper", "disk", "cage_roller",
-                                      "chisel", "plane", "grooved_roller", "torch"});
+                                      "chisel", "plane", "grooved_roller", "torch", "mower"});
 }
 
 TEST_CASE("an unknown kind has no row", "[identity]") {

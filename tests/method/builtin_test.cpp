@@ -56,7 +56,7 @@ TEST_CASE("the embedded book is the file in the source tree", "[identity]") {
 TEST_CASE("every method is there, once", "[identity]") {
   std::set<std::string> ids;
   for (const Recipe& r : builtin_book().recipes) ids.insert(r.id.value);
-  CHECK(ids == std::set<std::string>{"bale", "bale_disk", "bale_flood", "burn", "chop_disk",
+  CHECK(ids == std::set<std::string>{"bale", "bale_disk", "bale_flood", "bale_low", "burn", "chop_disk",
                                      "chop_disk_flood", "flood", "leave", "roll_flood", "roll_rain"});
   CHECK(ids.size() == builtin_book().recipes.size());
 }
@@ -97,7 +97,7 @@ TEST_CASE("a fall-back exists and has none itself", "[identity]") {
     CHECK_FALSE(recipe(r.fall_back->method.value).fall_back);
     CHECK_FALSE(r.fall_back->trigger.empty());
   }
-  CHECK(with_fall_back == 4);
+  CHECK(with_fall_back == 5);
   CHECK(recipe("burn").fall_back->start_by == MonthDay{11, 10});
   CHECK(recipe("bale_flood").fall_back->start_by == MonthDay{11, 1});
 }
@@ -125,6 +125,7 @@ TEST_CASE("chopped straw is never baled; unbaled windrows are scattered first", 
 TEST_CASE("the steps of each method are those of the trade", "[identity]") {
   using Ids = std::vector<std::string>;
   CHECK(straw_steps(recipe("bale_disk")) == Ids{"rake", "bale", "haul", "disk"});
+  CHECK(straw_steps(recipe("bale_low")) == Ids{"mow", "rake", "bale", "haul"});
   CHECK(straw_steps(recipe("bale_flood")) == Ids{"rake", "bale", "haul", "boards_in", "fill", "boards_out"});
   CHECK(straw_steps(recipe("chop_disk")) == Ids{"scatter", "chop", "disk"});
   CHECK(straw_steps(recipe("roll_flood")) == Ids{"scatter", "boards_in", "fill", "cage_roll", "boards_out"});

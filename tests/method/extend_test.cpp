@@ -87,5 +87,38 @@ TEST_CASE("a fall-back that gets a fall-back is an issue", "[identity]") {
     "fall_back": {"trigger": "no baler", "method": "leave", "start_by": "11-01"}}]})",
              "own");
   REQUIRE_FALSE(book.ok());
-  CHECK(book.issues().size() == 4);  // every method that falls back on chop_disk
+  CHECK(book.issues().size() == 5);  // every method that falls back on chop_disk
+}
+
+TEST_CASE("bales are off the field before water comes onto it", "[identity]") {
+  const auto own = [](const std::string& steps) {
+    return extend(builtin_book(),
+                  R"({"methods": [{"id": "own", "summary": "Bale and flood.", "takes": ["windrow"],
+      "harvest": {"lay": "windrow"}, "steps": [)" +
+                      steps + R"(],
+      "water": {"from_canal": true, "target_mm": 100, "board_mm": 150},
+      "fall_back": {"trigger": "wet", "method": "chop_disk", "start_by": "11-01"}}]})",
+                  "own.json");
+  };
+  const std::string water =
+      R"({"operation": "boards_in", "season": "winter"}, {"operation": "fill", "season": "winter"},
+    {"operation": "boards_out", "season": "winter"})";
+  CHECK(own(R"({"operation": "bale"}, {"operation": "haul"}, )" + water).ok());
+  const auto left = own(R"({"operation": "bale"}, )" + water);
+  REQUIRE(left.issues().size() == 1);
+  CHECK(left.issues().front().place == "methods[own].steps[1]");
+  CHECK(left.issues().front().found == "water while the bales lie on the field");
+  const auto late =
+      own(R"({"operation": "bale"}, )" + water + R"(, {"operation": "haul", "season": "winter"})");
+  CHECK(late.issues().size() == 1);
+  for (const Recipe& r : builtin_book().recipes) {
+    if (!r.bales || !r.water) continue;
+    const auto at = [&](const std::string& id) {
+      std::size_t k = 0;
+      while (builtin_book().operations[static_cast<std::size_t>(r.steps[k].operation)].id.value != id) ++k;
+      return k;
+    };
+    CHECK(at("bale") < at("haul"));
+    CHECK(at("haul") < at("boards_in"));
+  }
 }

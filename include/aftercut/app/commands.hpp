@@ -36,6 +36,8 @@ int make_plan(const Options& options);
 int compare_methods(const Options& options);
 int show_passes(const Options& options);
 int show_straw(const Options& options);
+int show_machines(const Options& options);
+int plan_stacks(const Options& options);
 int audit_plan(const Options& options);
 int new_farm_folder(const Options& options);
 int invent_weather(const Options& options);

@@ -1,6 +1,7 @@
 #pragma once
 // What the commands plan or audit: a farm folder and its weather years, as asked for on the command line.
 
+#include <filesystem>
 #include <vector>
 
 #include "aftercut/app/commands.hpp"
@@ -19,6 +20,9 @@ Result<Input> read_input(const Options& options);
 
 /// The same, with the weather years narrowed to the span of a plan's years.
 farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years);
+
+/// The plan.json asked for: the file itself, or the one in the folder.
+std::filesystem::path plan_file(const Options& options);
 
 /// The threads asked for; where none are, as many as the machine has.
 int threads_of(const Options& options);

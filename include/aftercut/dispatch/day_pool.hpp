@@ -37,11 +37,13 @@ struct Wanted {
   bool whole = false;                                               ///< only if it can be finished today
   int not_before = 0, not_after = std::numeric_limits<int>::max();  ///< minutes after midnight
   double draft_factor = 1.0;                                        ///< of the field's ground today
+  std::vector<int> not_with = {};                                   ///< implements whose turn it is not
 };
 
 class DayPool {
  public:
-  explicit DayPool(const Table& table);
+  /// `there_from`: [implement] season day from which it is there.
+  DayPool(const Table& table, std::vector<int> there_from);
   void start_day(int day);
   /// The first outfit of the list that is free; where hard ground slows it, the one of the farm's own up to
   /// the first that keeps its pace which gets furthest today. Nothing when nobody is free for a sensible
@@ -59,6 +61,7 @@ class DayPool {
 
   const Table* table_;
   int day_ = 0;
+  std::vector<int> there_from_;
   std::vector<Slot> tractors_, implements_, operators_;
 };
 

@@ -8,8 +8,8 @@ namespace aftercut::dispatch {
 
 /// One stretch: fuel, wages, hire by area and hour, repair, ownership, own labour; burn fee where it burns.
 plan::CostParts stretch_cost(const Table& table, const Stretch& stretch, int operation);
-/// Straw taken off: hire by the tonne, twine, income.
-plan::CostParts baled_cost(const Table& table, int implement, double dry_kg);
+/// Straw taken off an area: hire by the tonne and the bale, twine, income.
+plan::CostParts baled_cost(const Table& table, int implement, double dry_kg, double area_ha);
 /// A hired outfit's coming, once a year.
 plan::CostParts call_out_cost(const farm::Farm& farm, int implement);
 plan::CostParts water_cost(const Table& table, double m3, bool first, double area_ha);

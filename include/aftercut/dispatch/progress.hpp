@@ -18,7 +18,8 @@ struct Progress {
   bool started = false;                ///< the current step has been worked on
   bool filled = false;                 ///< the fill step is done and the boards are still in
   int passed_over = 0;
-  int quiet_until = 0;  ///< settling does nothing before this day
+  int quiet_until = 0;        ///< settling does nothing before this day
+  int baled_by = plan::none;  ///< implement of the last baling stretch
 };
 
 /// What settling a morning did besides moving on: a step broken off with this share done.

@@ -50,7 +50,9 @@ struct Table {
   std::vector<BurnDays> burn_days;                             ///< [year]
   burn::Limits burn_limits;
   std::vector<std::vector<char>> tractor_here, implement_here;  ///< [machine][day]
-  std::vector<std::vector<int>> operator_min;                   ///< [operator][day] minutes at work, 0: away
+  std::vector<std::vector<int>>
+      place_in_order;  ///< [implement][field] in a hired outfit's own order; empty: none
+  std::vector<std::vector<int>> operator_min;  ///< [operator][day] minutes at work, 0: away
   std::vector<int> longest_min;  ///< [day] longest operator day, for outfits with their own people
   std::vector<std::vector<char>> has_skill;  ///< [operation][operator]
   std::vector<std::vector<std::vector<season::FieldYear>>>

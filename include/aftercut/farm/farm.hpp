@@ -14,7 +14,9 @@
 #include "aftercut/farm/field_fit.hpp"
 #include "aftercut/farm/travel.hpp"
 #include "aftercut/farm/yield_map.hpp"
+#include "aftercut/farm/stacks.hpp"
 #include "aftercut/geo/shape.hpp"
+#include "aftercut/machinery/bales.hpp"
 #include "aftercut/machinery/machines.hpp"
 #include "aftercut/method/recipe.hpp"
 #include "aftercut/soil/water.hpp"
@@ -143,6 +145,8 @@ struct Prices {
   Money unplanted_per_ha;         ///< margin lost on a field that stays unplanted
   double lubricant_share = 0.15;  ///< of fuel cost
   int price_year = 0;
+  Money straw_per_ha{};    ///< beside the price by mass, for each area baled
+  Money straw_per_bale{};  ///< beside it, for each bale
 };
 
 struct Target {
@@ -189,6 +193,8 @@ struct Farm {
   straw::DecaySettings decay;
   straw::MoistureSettings moisture;
   double bale_moisture_percent = 14.0;  ///< wet basis limit
+  machinery::BaleSettings bales;
+  Stacking stacking;
   std::vector<std::string>
       notes;  ///< repairs, overlaps, overrides: what the reader did and found, for the report
   struct Input {

@@ -37,6 +37,8 @@ LitrePerHour fuel_rate(KiloWatt used, KiloWatt rated);
 /// Older specific consumption 2.64 X + 3.91 - 0.203 sqrt(738 X + 173) [L/kWh]. Source: D497.5 (recalled; US
 /// twin read).
 double specific_fuel_l_per_kwh(double x);
+/// Fuel really used may differ by this share either way. Source: A3-27 (read)
+inline constexpr double fuel_band = 0.35;
 LitrePerHour average_fuel(KiloWatt rated);  ///< 0.223 rated. Source: Grisso EP496.3 6.3.2.1 (read)
 
 }  // namespace aftercut::machinery

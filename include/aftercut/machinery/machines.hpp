@@ -18,7 +18,8 @@ enum class Ground { firm, tilled, soft };
 enum class SoilGroup { fine, medium, coarse };  ///< of the draft equation
 
 struct DateRange {
-  Date from, to;  ///< both included
+  Date from, to;      ///< both included
+  std::string why{};  ///< in the grower's words; empty: not said
   friend bool operator==(const DateRange&, const DateRange&) = default;
 };
 
@@ -41,6 +42,16 @@ struct Tractor {
   std::vector<DateRange> away;  ///< held by harvest, in the shop
 };
 
+/// The chance that it is there from this day on.
+struct ComesBy {
+  Date day;
+  double chance = 1.0;
+  friend bool operator==(const ComesBy&, const ComesBy&) = default;
+};
+
+/// What a hired outfit does when a season's work is below its least area.
+enum class BelowLeast { stays_away, charges_least };
+
 /// A hired outfit's terms; unset prices are zero.
 struct Hire {
   std::vector<DateRange> windows;     ///< days on which it can come; empty: every day
@@ -48,6 +59,14 @@ struct Hire {
   Money call_out;                     ///< once a season if used at all
   bool brings_tractor = true;
   bool brings_operator = true;
+  Money per_bale{};
+  Hectare least_area{};  ///< of a season; 0: any
+  BelowLeast below_least = BelowLeast::stays_away;
+  bool rakes = false;                  ///< a baler's outfit rakes too, in its price
+  std::vector<FieldId> order{};        ///< fields in its own order; those not listed come after them
+  std::optional<Date> bales_off_by{};  ///< it takes the bales off, by this day or the day after baling
+  std::vector<ComesBy> comes{};        ///< rising days and chances; empty: it is there from its first window
+  std::optional<MachineId> with{};     ///< comes with another outfit, as its rake
 };
 
 /// The work that an implement does; the kind names used by methods.

@@ -33,6 +33,7 @@ struct Condition {
 struct Effect {
   straw::Transfer straw;
   double bale_share = 0.0;  ///< of the flat straw, taken off
+  std::optional<double> bale_share_spread;  ///< the same where the combine spread the straw; none: bale_share
   double burn_share_flat = 0.0, burn_share_standing = 0.0;
   std::optional<straw::Lay> lay_after;  ///< scatter: spread; chop: chopped; rake: windrow
   std::optional<double> opened;         ///< 1 opened ground, 0 closed (rolled)

@@ -18,10 +18,19 @@ namespace aftercut::plan {
 /// Low, middle and high of a spread over years.
 struct Spread {
   double p10 = 0.0, p50 = 0.0, p90 = 0.0;
+  friend bool operator==(const Spread&, const Spread&) = default;
 };
 /// Ready days; empty: not by the cut-off in that share of years.
 struct DaySpread {
   std::optional<int> p10, p50, p90;
+};
+
+/// Bales of one field over the shown years; fewer loads than bales, of whole bales each.
+struct BaleCount {
+  Spread bales;
+  double loads = 0.0;    ///< for the middle count
+  double twine_m = 0.0;  ///< for the middle count
+  friend bool operator==(const BaleCount&, const BaleCount&) = default;
 };
 
 /// One method on one field with everything else of the plan as it is.
@@ -42,6 +51,7 @@ struct MethodOutcome {
   double removed_n = 0.0, removed_p = 0.0, removed_k = 0.0;  ///< kg/ha, baled and burned
   burn::Emissions emissions;                                 ///< of the field, kg, mean over years
   std::vector<std::string> notes;
+  std::optional<BaleCount> bales;  ///< of a method that bales
 };
 
 struct Chosen {
