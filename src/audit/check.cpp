@@ -37,6 +37,7 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
       all += compare_outcome({&problem.farm, run.year, -1, static_cast<int>(f), ""}, run.fields[f],
                              lived.fields[f]);
     replays.years.push_back(run.year);
+    replays.untouched_on_top.push_back(std::move(lived.untouched_on_top));
     replays.fields.push_back(std::move(lived.fields));
   }
   if (!replays.years.empty()) all += check_totals(facts, planned.plan, replays);

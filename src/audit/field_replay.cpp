@@ -22,7 +22,10 @@ const farm::Field& at(const Facts& facts, int field) {
 
 FieldReplay take_effect(const Facts& facts, int field, FieldReplay f, const Cut& cut) {
   const double baled = f.life.straw_ledger().baled;
-  f.life.apply(facts.farm().book.operations[static_cast<std::size_t>(cut.operation)], cut.share);
+  const method::Operation& op = facts.farm().book.operations[static_cast<std::size_t>(cut.operation)];
+  const season::FieldYear before = f.life;
+  f.life.apply(op, cut.share);
+  f.seen = see_change(facts, std::move(f.seen), op, before, f.life);
   const double area = at(facts, field).area.value();
   const double kg = (f.life.straw_ledger().baled - baled) * area;
   if (!(kg > 0.0)) return f;
@@ -97,7 +100,8 @@ FieldReplay start(const Facts& facts, int field, int recipe, const season::YearD
   return {.life = season::FieldYear{facts.farm(), static_cast<std::size_t>(field), drivers, setting},
           .standing = at_harvest(recipe, facts.farm().season.day(at(facts, field).harvest)),
           .run = {},
-          .mask = {}};
+          .mask = {},
+          .seen = {}};
 }
 
 FieldReplay wake(const Facts& facts, int field, FieldReplay f, int day) {
@@ -116,6 +120,7 @@ FieldReplay wake(const Facts& facts, int field, FieldReplay f, int day) {
   f.mask = f.life.mask();
   f.begun = begun;
   f.boards_this_morning = begun && f.life.boards_are_in();
+  if (begun) f.seen = see_morning(std::move(f.seen), f.life);
   const auto& lease = at(facts, field).lease;
   const Date date = farm.season.date(day);
   if (lease && lease->from <= date && date <= lease->until && f.mask.ponded_mm >= standing_water_mm)
@@ -152,6 +157,7 @@ Worked work(const Facts& facts, const Place& place, FieldReplay f, const plan::W
   if (op.tillage && step_of(farm, r.standing)->season == method::Season::spring && !r.weighed) {
     r.weighed = true;
     r.run.straw_left_kg_per_ha = r.life.pools().total();
+    r.seen = see_spring(std::move(r.seen), r.life);
   }
   r.standing.begun = true;
   r.standing.done_ha += c.area_ha;
@@ -186,7 +192,10 @@ FieldReplay rest(const Facts& facts, int field, FieldReplay f, int day) {
   }
   f.life.end_day(f.water_mm);
   f = note_ready(facts, field, std::move(f));
-  if (f.run.ready_day != plan::none) f.living = false;
+  f.seen = see_evening(facts, field, std::move(f.seen), f.life, f.run.ready_day);
+  if (f.run.ready_day == plan::none) return f;
+  f.living = false;
+  f.seen = see_to_the_end(facts, field, std::move(f.seen), f.life, f.run.ready_day);
   return f;
 }
 
@@ -200,6 +209,7 @@ plan::FieldRun close(const Facts& facts, int field, const FieldReplay& f) {
   run.baled_kg_per_ha = f.life.straw_ledger().baled;
   run.burned_kg_per_ha = f.life.straw_ledger().burned;
   run.decayed_kg_per_ha = f.life.straw_ledger().decayed;
+  run.next_crop = f.seen.found;
   run.cost = run.cost + cost_of_outcome(facts.farm(), place, run.status, run.ready_day);
   if (place.lease && f.lease_days == place.lease->until - place.lease->from + 1)
     run.cost = run.cost + lease_income(place);

@@ -5,6 +5,7 @@
 
 #include "facts.hpp"
 #include "findings.hpp"
+#include "next_crop.hpp"
 #include "steps.hpp"
 
 namespace aftercut::audit {
@@ -30,6 +31,7 @@ struct FieldReplay {
   int lease_days = 0;
   double water_mm = 0.0;                ///< today
   std::map<int, HiredWork> hired = {};  ///< by implement
+  Seen seen;
 };
 
 FieldReplay start(const Facts& facts, int field, int recipe, const season::YearDrivers& drivers);

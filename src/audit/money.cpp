@@ -19,7 +19,8 @@ const machinery::Hire* hire_of(const farm::Farm& farm, int implement) {
   return hire ? &*hire : nullptr;
 }
 
-/// Loss on the curve at a day [kg/ha]: straight lines between nodes, level outside.
+}  // namespace
+
 double loss_on(const std::vector<farm::LateNode>& curve, Date day) {
   if (day <= curve.front().day) return curve.front().loss_kg_per_ha;
   for (std::size_t k = 1; k < curve.size(); ++k) {
@@ -30,8 +31,6 @@ double loss_on(const std::vector<farm::LateNode>& curve, Date day) {
   }
   return curve.back().loss_kg_per_ha;
 }
-
-}  // namespace
 
 plan::CostParts cost_of_stretch(const Facts& facts, const plan::Work& w, double fuel_l, double area_ha) {
   const farm::Farm& farm = facts.farm();

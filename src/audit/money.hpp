@@ -6,6 +6,9 @@
 
 namespace aftercut::audit {
 
+/// Loss on the late curve at a day [kg/ha]: straight lines between nodes, level outside. At least one node.
+double loss_on(const std::vector<farm::LateNode>& curve, Date day);
+
 /// One stretch: fuel, wages and own labour, hire by area and hour, repair and ownership, burn fee.
 plan::CostParts cost_of_stretch(const Facts& facts, const plan::Work& work, double fuel_l, double area_ha);
 /// Straw taken off, oven-dry: hire by the tonne, twine, income.

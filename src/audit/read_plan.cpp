@@ -4,6 +4,7 @@
 
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/core/save_file.hpp"
+#include "read_environment.hpp"
 #include "read_years.hpp"
 
 namespace aftercut::audit {
@@ -64,6 +65,7 @@ plan::MethodOutcome read_method(JsonIn& in, const Json& row, const std::string& 
   m.ready = {read_ready(in, ready, "p10", where), read_ready(in, ready, "p50", where),
              read_ready(in, ready, "p90", where)};
   m.chance_ready = in.number(row, "chance_ready", place);
+  m.environment = read_environment(in, in.get(row, "environment", place), place + ".environment");
   return m;
 }
 

@@ -4,6 +4,8 @@
 #include <array>
 #include <sstream>
 
+#include "read_environment.hpp"
+
 namespace aftercut::audit {
 namespace {
 
@@ -39,6 +41,7 @@ plan::FieldRun read_field_run(JsonIn& in, const Json& row, const std::string& pl
   r.burned_kg_per_ha = in.number(row, "burned_kg_per_ha", place);
   r.decayed_kg_per_ha = in.number(row, "decayed_kg_per_ha", place);
   r.straw_done_day = in.day(row, "straw_done", place, true);
+  r.next_crop = read_next_crop(in, in.get(row, "next_crop", place), place + ".next_crop");
   r.cost = read_cost(in, in.get(row, "cost", place), place + ".cost", true);
   return r;
 }

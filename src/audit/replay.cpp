@@ -147,11 +147,13 @@ Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::
       return rest(facts, f, std::move(field), day);
     });
   }
-  Replayed out{std::move(now.findings), {}};
+  Replayed out{std::move(now.findings), {}, {}};
   const std::vector<std::int64_t> more = charged_for_least_area(farm, now.fields);
   for (int f = 0; f < n; ++f) {
     out.fields.push_back(close(facts, f, now.fields[static_cast<std::size_t>(f)]));
     out.fields.back().cost.hire += more[static_cast<std::size_t>(f)];
+    out.untouched_on_top.push_back(
+        untouched_on_top(facts, f, drivers, out.fields.back().next_crop.spring_day));
   }
   return out;
 }
@@ -184,6 +186,7 @@ Findings compare_outcome(const Place& place, const plan::FieldRun& found, const 
   f.expect_near(found.burned_kg_per_ha, expected.burned_kg_per_ha, mass_tolerance, "straw balance", place);
   f.expect_near(found.decayed_kg_per_ha, expected.decayed_kg_per_ha, mass_tolerance, "straw balance", place);
   f += compare_costs(place, found.cost, expected.cost, 1);
+  f += compare_next_crop(place, found.next_crop, expected.next_crop);
   return f;
 }
 

@@ -11,7 +11,8 @@ namespace aftercut::audit {
 
 struct Replayed {
   Findings findings;
-  std::vector<plan::FieldRun> fields;  ///< [field] as the replay finds them
+  std::vector<plan::FieldRun> fields;    ///< [field] as the replay finds them
+  std::vector<double> untouched_on_top;  ///< [field] straw on a field left alone, when spring work began
 };
 /// `year` is an index into the problem's years.
 Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::YearRun& run,

@@ -8,6 +8,7 @@
 
 #include "aftercut/core/numbers.hpp"
 #include "money.hpp"
+#include "next_crop.hpp"
 
 namespace aftercut::audit {
 namespace {
@@ -151,14 +152,18 @@ Findings check_totals(const Facts& facts, const plan::Plan& p, const Replays& re
     if (chosen == plan::none || p.fields[k].methods.size() <= static_cast<std::size_t>(chosen)) continue;
     const plan::MethodOutcome& said = p.fields[k].methods[static_cast<std::size_t>(chosen)];
     Runs all, shown;
+    std::vector<CropYear> crops;
     for (std::size_t y = 0; y < replays.years.size(); ++y) {
       all.push_back(replays.fields[y][k]);
-      if (std::find(p.shown_years.begin(), p.shown_years.end(), replays.years[y]) != p.shown_years.end())
-        shown.push_back(all.back());
+      const bool is_shown =
+          std::find(p.shown_years.begin(), p.shown_years.end(), replays.years[y]) != p.shown_years.end();
+      if (is_shown) shown.push_back(all.back());
+      crops.push_back({all.back(), replays.untouched_on_top[y][k], is_shown});
     }
     const Place place{&farm, -1, -1, static_cast<int>(k),
                       farm.book.recipes[static_cast<std::size_t>(chosen)].id.value};
     f += check_means(place, said, all);
+    f += check_environment(facts, place, static_cast<int>(k), said.environment, crops);
     if (shown.empty()) continue;
     f += check_ready(place, farm.fields[k], said, shown);
     f += check_straw(place, said, shown);

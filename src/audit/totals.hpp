@@ -12,7 +12,8 @@ namespace aftercut::audit {
 /// The replayed outcomes: runs[y].fields, years as in the plan.
 struct Replays {
   std::vector<int> years;
-  std::vector<std::vector<plan::FieldRun>> fields;  ///< [year][field]
+  std::vector<std::vector<plan::FieldRun>> fields;    ///< [year][field]
+  std::vector<std::vector<double>> untouched_on_top;  ///< [year][field]
 };
 
 /// Sizes, years, orders of the decision; nothing below can be looked at when this finds a violation of size.

@@ -71,6 +71,14 @@ plan::Status status_of(const farm::Farm& farm, const farm::Field& field, int rea
   return ready_day <= farm.season.day(field.next.planting) ? plan::Status::ready : plan::Status::late;
 }
 
+double late_loss_kg_per_ha(const farm::Farm& farm, const farm::Field& field, int ready_day) {
+  if (field.next.late_curve.empty()) return 0.0;
+  std::vector<Node> nodes;
+  for (const auto& n : field.next.late_curve)
+    nodes.push_back({static_cast<double>(farm.season.day(n.day)), n.loss_kg_per_ha});
+  return interpolate(nodes, ready_day);
+}
+
 plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, plan::Status status,
                              int ready_day) {
   plan::CostParts c;
@@ -78,11 +86,8 @@ plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, p
   const double area = field.area.value();
   if (status == plan::Status::unplanted || status == plan::Status::no_method) {
     c.unplanted = to_cents(farm.prices.unplanted_per_ha.value() * area);
-  } else if (status == plan::Status::late && !field.next.late_curve.empty()) {
-    std::vector<Node> nodes;
-    for (const auto& n : field.next.late_curve)
-      nodes.push_back({static_cast<double>(farm.season.day(n.day)), n.loss_kg_per_ha});
-    c.late = to_cents(interpolate(nodes, ready_day) * area * farm.prices.grain_per_kg.value());
+  } else if (status == plan::Status::late) {
+    c.late = to_cents(late_loss_kg_per_ha(farm, field, ready_day) * area * farm.prices.grain_per_kg.value());
   }
   return c;
 }

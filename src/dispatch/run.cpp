@@ -39,6 +39,7 @@ void YearPlay::add_field(std::size_t f) {
   const method::Recipe* recipe = m == plan::none ? nullptr : &farm_.book.recipes[static_cast<std::size_t>(m)];
   fields_.push_back({.sim = first_morning(t_, f, year_, m),
                      .p = begin(recipe, farm_.season.day(farm_.fields[f].harvest)),
+                     .watch = {farm_, farm_.fields[f], options_.keep_next_crop},
                      .live = included(f)});
   first_day_ = std::min(first_day_, fields_.back().sim.day());
 }
@@ -70,6 +71,7 @@ void YearPlay::wake(std::size_t f, int day) {
     note_ready(f);
   }
   if (options_.keep_workable) note_workable(f, day);
+  s.watch.morning(s.sim);
   const auto& lease = farm_.fields[f].lease;
   if (lease && s.sim.water().ponded_mm >= standing_water_mm && day >= farm_.season.day(lease->from) &&
       day <= farm_.season.day(lease->until))
@@ -117,6 +119,7 @@ void YearPlay::rest(std::size_t f, int day) {
   if (morning_.boards_in[f]) go_round(f, day);
   s.sim.end_day(s.water_mm + seepage_mm(t_, f, morning_));
   note_ready(f);
+  s.watch.evening(s.sim, s.out.ready_day);
   if (s.out.ready_day != plan::none && !options_.keep_workable) s.live = false;
 }
 
@@ -134,6 +137,7 @@ void YearPlay::close(std::size_t f) {
   s.out.fell_back = s.p.fell_back;
   s.out.steps_passed_over = s.p.passed_over;
   if (!s.straw_weighed) s.out.straw_left_kg_per_ha = s.sim.pools().total();
+  s.out.next_crop = s.watch.seen();
   s.out.baled_kg_per_ha = s.straw.baled;
   s.out.burned_kg_per_ha = s.straw.burned;
   s.out.decayed_kg_per_ha = s.straw.decayed;

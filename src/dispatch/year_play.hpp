@@ -9,12 +9,14 @@
 #include "aftercut/dispatch/hired.hpp"
 #include "aftercut/dispatch/progress.hpp"
 #include "aftercut/dispatch/waterways.hpp"
+#include "next_crop.hpp"
 
 namespace aftercut::dispatch {
 
 struct FieldState {
   season::FieldYear sim;
   Progress p;
+  NextCropWatch watch;
   plan::FieldRun out{};
   bool live = true;
   bool pass_ends = false;  // today

@@ -63,6 +63,7 @@ void YearPlay::book(std::size_t f, int day, int operation, const Stretch& x) {
   if (tills && step.season == method::Season::spring && !s.straw_weighed) {
     s.straw_weighed = true;
     s.out.straw_left_kg_per_ha = s.sim.pools().total();
+    s.watch.spring_begins(s.sim);
   }
   s.p.started = true;
   s.p.area_done_ha += x.area_ha;
@@ -89,7 +90,7 @@ void YearPlay::take_effect(std::size_t f, int operation, double share) {
   FieldState& s = fields_[f];
   const method::Operation& op = farm_.book.operations[static_cast<std::size_t>(operation)];
   const double baled_before = s.sim.straw_ledger().baled;
-  s.sim.apply(op, share);
+  s.sim = s.watch.apply(s.sim, op, share);
   const double area = farm_.fields[f].area.value();
   const double kg = (s.sim.straw_ledger().baled - baled_before) * area;
   if (kg <= 0.0) return;

@@ -105,6 +105,7 @@ Field with_use_values(Field f, const Object& v, const FieldSetting& setting) {
   f.lease = lease_of(v, setting.currency);
   f.can_flood = v.yes("can_flood").value_or(true);
   f.holds_water = v.yes("holds_water").value_or(true);
+  f.disease = read_disease(v);
   f.disease_finding = v.yes("disease_finding");
   f.burn_answer = v.text("burn_answer");
   if (const auto locked = v.text("locked")) f.locked = MethodId{*locked};

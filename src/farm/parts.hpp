@@ -54,6 +54,9 @@ straw::DecaySettings read_decay(const Object& straw);
 straw::MoistureSettings read_drying(const Object& straw);
 soil::TrafficLimits read_limits(const Object& top);
 CombineRuts read_combine_ruts(const Object& limits);
+EnvironmentSettings read_environment(const Object& top, bool south);
+NutrientPrices read_nutrient_prices(const Object& prices, const std::string& currency);
+DiseaseHistory read_disease(const Object& values);
 
 /// A field's values from layer, defaults and entries by id, merged, and its boundary.
 struct FieldRow {

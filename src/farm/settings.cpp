@@ -41,6 +41,7 @@ Prices read_prices(const Object& top, const std::string& currency, int default_y
   p.twine_per_tonne = price("twine", "t");
   p.burn_fee_per_ha = price("burn_fee", "ha");
   p.unplanted_per_ha = price("unplanted", "ha");
+  p.nutrients = read_nutrient_prices(o, currency);
   p.lubricant_share = o.quantity("lubricant", "%", {0.0, 100.0}).value_or(p.lubricant_share * 100.0) / 100.0;
   p.price_year = o.whole("price_year", 1900, 2200).value_or(default_year);
   return p;

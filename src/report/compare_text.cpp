@@ -79,6 +79,7 @@ std::string field_block(const farm::Farm& farm, std::size_t f, const plan::Field
   }
   for (const auto& m : p.methods)
     if (m.method == p.chosen.method && m.possible) out += chosen_line(farm, m);
+  out += environment_table(farm, p);
   for (const auto& why : p.chosen.because) out += wrapped("  because: " + why, terminal_width, 4) + "\n";
   return out + barred;
 }

@@ -66,6 +66,7 @@ void add_figures(json& out, const plan::MethodOutcome& m, const farm::Farm& farm
                     {"p90", rounded(m.bales->bales.p90, 1)},
                     {"loads", rounded(m.bales->loads, 0)},
                     {"twine_m", rounded(m.bales->twine_m, 0)}};
+  out["environment"] = environment_json(m.environment, field.area.value());
 }
 
 json method_json(const plan::MethodOutcome& m, const farm::Farm& farm, const farm::Field& field) {
@@ -149,6 +150,7 @@ json field_json(const farm::Problem& problem, std::size_t f, const plan::Planned
           {"chosen", chosen_json(p.chosen, farm)},
           {"rut_chance", field.cut ? json(nullptr) : json(rounded(p.rut_chance, 4))},
           {"hours_over_typical", rounded(farm::hours_over_typical(farm, f), 4)},
+          {"disease_history", field.disease.entered ? json(rounded(field.disease.weight, 3)) : json(nullptr)},
           {"unplanted_chance", unplanted_chance(field, f, planned)}};
 }
 

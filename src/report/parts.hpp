@@ -62,5 +62,9 @@ std::string wrapped(const std::string& text, std::size_t width, std::size_t inde
 json fields_json(const farm::Problem& problem, const plan::PlannedYears& planned);
 json schedule_json(const farm::Farm& farm, const plan::YearRun& run);
 json fall_back_json(const farm::Farm& farm, int method);
+json environment_json(const plan::Environment& environment, double area_ha);
+json environment_settings_json(const farm::Farm& farm);
+/// Every possible method of a field: CO2e, nitrogen, disease, waterfowl, as a table for the terminal.
+std::string environment_table(const farm::Farm& farm, const plan::FieldPlan& field);
 
 }  // namespace aftercut::report

@@ -240,6 +240,7 @@ void add_names(json& out, const farm::Problem& problem, const plan::Plan& p) {
   out["machines"] = machines_json(problem.farm);
   out["operators"] = operators_json(problem.farm);
   out["burning"] = burning_json(problem.farm);
+  out["environment"] = environment_settings_json(problem.farm);
 }
 
 void add_rest(json& out, const farm::Farm& farm, const plan::Plan& p, const audit::Audit& audit) {

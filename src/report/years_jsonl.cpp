@@ -33,6 +33,23 @@ json cents_json(const plan::CostParts& c) {
   return out;
 }
 
+json next_crop_json(const plan::NextCrop& c) {
+  return {{"burned_in_rows", c.burned_in_rows},
+          {"burned_moisture_percent", rounded(c.burned_moisture_percent, 6)},
+          {"applied_early_kg_per_ha", rounded(c.applied_early_kg_per_ha, 6)},
+          {"applied_late_kg_per_ha", rounded(c.applied_late_kg_per_ha, 6)},
+          {"n_taken_up_kg_per_ha", rounded(c.n_taken_up_kg_per_ha, 6)},
+          {"n_given_back_kg_per_ha", rounded(c.n_given_back_kg_per_ha, 6)},
+          {"n_held_kg_per_ha", rounded(c.n_held_kg_per_ha, 6)},
+          {"spring_day", c.spring_day},
+          {"spring_on_top_kg_per_ha", rounded(c.spring_on_top_kg_per_ha, 6)},
+          {"spring_in_ground_kg_per_ha", rounded(c.spring_in_ground_kg_per_ha, 6)},
+          {"flooded_days", c.flooded_days},
+          {"bird_days", c.bird_days},
+          {"long_flood_end_day", c.long_flood_end},
+          {"waste_grain_kg_per_ha", rounded(c.waste_grain_kg_per_ha, 6)}};
+}
+
 json field_run_json(const farm::Farm& farm, std::size_t f, const plan::FieldRun& r) {
   return {{"field", farm.fields.at(f).id.value},
           {"status", status_words(r.status)},
@@ -49,6 +66,7 @@ json field_run_json(const farm::Farm& farm, std::size_t f, const plan::FieldRun&
           {"burned_kg_per_ha", rounded(r.burned_kg_per_ha, 6)},
           {"decayed_kg_per_ha", rounded(r.decayed_kg_per_ha, 6)},
           {"straw_done", date_or_null(farm, r.straw_done_day)},
+          {"next_crop", next_crop_json(r.next_crop)},
           {"cost", cents_json(r.cost)}};
 }
 

@@ -20,7 +20,7 @@ std::vector<plan::YearRun> play_all(const dispatch::Table& table, const plan::De
                                     int threads) {
   std::vector<plan::YearRun> runs(table.drivers.size());
   for_each_index(runs.size(), threads, [&](std::size_t y) {
-    runs[y] = dispatch::run(table, decision, y, {.keep_workable = true});
+    runs[y] = dispatch::run(table, decision, y, {.keep_workable = true, .keep_next_crop = true});
   });
   return runs;
 }

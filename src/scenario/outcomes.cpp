@@ -8,13 +8,10 @@
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/readiness/readiness.hpp"
 #include "aftercut/scenario/bales.hpp"
+#include "aftercut/scenario/environment.hpp"
 
 namespace aftercut::scenario {
 namespace {
-
-// Shares of the straw's nutrients lost in a burn. Source: Mandal2004 as cited (read second-hand); another
-// source keeps all P and K.
-constexpr double burned_n = 0.80, burned_p = 0.25, burned_k = 0.21;
 
 /// One method on one field in one year.
 struct Trial {
@@ -38,7 +35,7 @@ struct Pair {
 Trial play(const OutcomeInput& in, const Pair& pair, std::size_t year) {
   plan::Decision d = *in.decision;
   d.method[pair.field] = pair.method;
-  const plan::YearRun run = dispatch::run(*in.table, d, year);
+  const plan::YearRun run = dispatch::run(*in.table, d, year, {.keep_next_crop = true});
   Trial t{.run = run.fields[pair.field], .farm_cost = dispatch::cost_of(run), .implement_h = {}};
   t.implement_h.resize(in.table->problem->farm.implements.size(), 0.0);
   for (const auto& w : run.work)
@@ -66,17 +63,27 @@ double mean_of(const std::vector<Trial>& trials, Get get) {
   return sum / static_cast<double>(trials.size());
 }
 
-void add_straw_numbers(plan::MethodOutcome& o, const std::vector<Trial>& trials, double area_ha,
-                       double nitrogen_g_per_kg) {
-  const straw::Nutrients in_straw{.n = 1e-3 * nitrogen_g_per_kg};
+void add_straw_numbers(plan::MethodOutcome& o, const std::vector<Trial>& trials, const farm::Farm& farm) {
+  const straw::Nutrients in_straw{.n = 1e-3 * farm.decay.nitrogen_g_per_kg};
+  const farm::NutrientShares lost = farm::lost_in_fire(farm.environment.fire_losses);
   const double baled = mean_of(trials, [](const auto& r) { return r.baled_kg_per_ha; });
   const double burned = mean_of(trials, [](const auto& r) { return r.burned_kg_per_ha; });
-  o.removed_n = in_straw.n * (baled + burned_n * burned);
-  o.removed_p = in_straw.p * (baled + burned_p * burned);
-  o.removed_k = in_straw.k * (baled + burned_k * burned);
-  o.emissions = burn::burn_emissions(Kilogram{burned * area_ha});
-  o.emissions.co2_diesel_kg = burn::diesel_co2_kg(Litre{o.fuel_l});
-  o.emissions.co2e_kg = burn::co2_equivalent_kg(o.emissions);
+  o.removed_n = in_straw.n * (baled + lost.n * burned);
+  o.removed_p = in_straw.p * (baled + lost.p * burned);
+  o.removed_k = in_straw.k * (baled + lost.k * burned);
+}
+
+void add_environment(plan::MethodOutcome& o, const OutcomeInput& in, const Pair& pair,
+                     const std::vector<Trial>& trials, const Untouched& untouched) {
+  const farm::Farm& farm = in.table->problem->farm;
+  std::vector<plan::FieldRun> runs;
+  for (const Trial& t : trials) runs.push_back(t.run);
+  o.environment = environment_of({&farm, pair.field, &runs, &in.shown, &untouched});
+  burn::BurnAir air{};
+  const double area = farm.fields[pair.field].area.value();
+  for (std::size_t g = 0; g < burn::gases; ++g) air[g] = exactly(area * o.environment.burned[g].mean);
+  o.emissions = burn::emissions_of(air, burn::diesel_co2_kg(Litre{o.fuel_l}, farm.environment.diesel).mid,
+                                   farm.environment.warming);
 }
 
 void add_shown_numbers(plan::MethodOutcome& o, const OutcomeInput& in, const Pair& pair,
@@ -123,7 +130,8 @@ void add_notes(plan::MethodOutcome& o, const OutcomeInput& in, const Pair& pair,
                     dry, trials.size()));
 }
 
-plan::MethodOutcome sum_up(const OutcomeInput& in, const Pair& pair, const std::vector<Trial>& trials) {
+plan::MethodOutcome sum_up(const OutcomeInput& in, const Pair& pair, const std::vector<Trial>& trials,
+                           const Untouched& untouched) {
   const farm::Farm& farm = in.table->problem->farm;
   plan::MethodOutcome o;
   o.method = pair.method;
@@ -142,7 +150,8 @@ plan::MethodOutcome sum_up(const OutcomeInput& in, const Pair& pair, const std::
     if (mean_h[i] > 0.0) o.machine_hours[farm.implements[i].id.value] = mean_h[i];
   }
   o.machine_h_typical = typical_h(farm, pair.field, mean_h);
-  add_straw_numbers(o, trials, farm.fields[pair.field].area.value(), farm.decay.nitrogen_g_per_kg);
+  add_straw_numbers(o, trials, farm);
+  add_environment(o, in, pair, trials, untouched);
   add_shown_numbers(o, in, pair, trials);
   add_notes(o, in, pair, trials);
   return o;
@@ -170,8 +179,12 @@ std::vector<std::vector<plan::MethodOutcome>> outcomes(const OutcomeInput& in) {
     });
     if (in.progress) in.progress(static_cast<double>(from + n) / static_cast<double>(pairs.size()));
   }
+  std::vector<Untouched> untouched(all.size());
+  for_each_index(untouched.size(), in.threads,
+                 [&](std::size_t f) { untouched[f] = untouched_of(*in.table, f); });
   for (std::size_t p = 0; p < pairs.size(); ++p)
-    all[pairs[p].field][static_cast<std::size_t>(pairs[p].method)] = sum_up(in, pairs[p], trials[p]);
+    all[pairs[p].field][static_cast<std::size_t>(pairs[p].method)] =
+        sum_up(in, pairs[p], trials[p], untouched[pairs[p].field]);
   return all;
 }
 

@@ -3,6 +3,7 @@
 import { h, s } from "./dom.mjs";
 import { chanceMark } from "./chance.mjs";
 import { swatch } from "./methods.mjs";
+import { airRows, moneyRange, nextCropRows, readingNotes } from "./environment.mjs";
 import { capital, chanceWords, dateWords, readyWords } from "./words.mjs";
 
 const partNames = {
@@ -61,18 +62,14 @@ function rowsOf(model, field) {
     [`Straw left in spring, ${units.mass}: low – middle – high year`, (m) => three(m.straw_left_kg_per_ha, units.massNumber)],
     ["Ready: early – middle – late year", (m) => (m.ready.p10 === null ? "nothing due" : three(m.ready, readyWords))],
     ["Ready by planting", (m) => (model.due(field) ? chanceWords(m.chance_ready) : "nothing due")],
+    [`Grain lost by planting late, ${units.mass}: as priced – by the growers' rule`, (m) => `${units.massNumber(m.environment.late_loss_kg_per_ha.mean)} – ${units.massNumber(m.environment.late_loss_kg_per_ha.high)}`, (m) => m.environment.late_loss_kg_per_ha.high > 0],
+    ...nextCropRows(model),
     [`Taken off the field, ${units.mass}`, null],
     ["Nitrogen", (m) => units.massFine(m.removed_kg_per_ha.n)],
     ["Phosphorus (P)", (m) => units.massFine(m.removed_kg_per_ha.p)],
     ["Potassium (K)", (m) => units.massFine(m.removed_kg_per_ha.k)],
-    [`Into the air, ${units.kilogram} from the field`, null],
-    ["CO₂ from diesel", (m) => units.kilograms(m.emissions_kg.co2_diesel)],
-    ["Methane (CH₄)", (m) => units.kilograms(m.emissions_kg.ch4)],
-    ["Nitrous oxide (N₂O)", (m) => units.kilograms(m.emissions_kg.n2o)],
-    ["Fine smoke (PM2.5)", (m) => units.kilograms(m.emissions_kg.pm25)],
-    ["Carbon monoxide (CO)", (m) => units.kilograms(m.emissions_kg.co)],
-    ["Nitrogen oxides (NOx)", (m) => units.kilograms(m.emissions_kg.nox)],
-    ["All as CO₂ equivalent", (m) => units.kilograms(m.emissions_kg.co2e)],
+    [`To replace it, ${model.plan.farm.currency}/${units.area}`, (m) => moneyRange(model, m.environment.replacement_per_ha), (m) => m.environment.replacement_per_ha !== null],
+    ...airRows(model),
   ];
 }
 
@@ -83,7 +80,8 @@ function allFigures(model, field, open) {
     : h("tr", {}, h("th", { scope: "row" }, name), open.map((m) => h("td", { class: m.id === field.chosen.method ? "chosen" : "" }, value(m))))));
   return h("details", { class: "figures" }, h("summary", {}, "Every figure of every method"),
     h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": `Every figure of every method, field ${field.id}` },
-      h("table", {}, h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "Mean of the weather years"), open.map(head))), h("tbody", {}, body))));
+      h("table", {}, h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "Mean of the weather years"), open.map(head))), h("tbody", {}, body))),
+    readingNotes(model));
 }
 
 export function comparison(model, field) {

@@ -3,6 +3,7 @@
 import { h, section } from "./dom.mjs";
 import { chanceMark } from "./chance.mjs";
 import { comparison } from "./compare.mjs";
+import { nitrogenWords } from "./environment.mjs";
 import { swatch } from "./methods.mjs";
 import { capital, chanceWords, dateWords, fieldLabel, listWords, rangeWords, readyWords } from "./words.mjs";
 
@@ -47,6 +48,7 @@ function decision(model, field) {
       field.unplanted_chance > 0 && ` Stays unplanted in ${chanceWords(field.unplanted_chance)}.`),
     c.because.length > 0 && h("p", {}, "Why: ", c.because.join("; "), "."),
     h("p", {}, combineWords(model, field)),
+    model.due(field) && h("p", {}, nitrogenWords(model, outcome)),
     c.fallback && h("p", {}, h("strong", {}, `On ${dateWords(c.fallback.start_by)}, `), `if ${c.fallback.trigger}: turn to “${model.methodName(c.fallback.method)}”.`));
 }
 

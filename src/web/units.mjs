@@ -2,10 +2,10 @@
 
 const acre = 0.40468564224;
 const systems = {
-  si: { area: "ha", mass: "kg/ha", kilogram: "kg", fuel: "L", water: "m³", length: "cm",
-        perHa: 1, perMass: 1, perKg: 1, perL: 1, perM3: 1, perCm: 1 },
-  us: { area: "ac", mass: "lb/ac", kilogram: "lb", fuel: "gal", water: "acre-ft", length: "in",
-        perHa: 1 / acre, perMass: acre / 0.45359237, perKg: 1 / 0.45359237, perL: 1 / 3.785411784,
+  si: { area: "ha", mass: "kg/ha", fuel: "L", water: "m³", length: "cm",
+        perHa: 1, perMass: 1, perL: 1, perM3: 1, perCm: 1 },
+  us: { area: "ac", mass: "lb/ac", fuel: "gal", water: "acre-ft", length: "in",
+        perHa: 1 / acre, perMass: acre / 0.45359237, perL: 1 / 3.785411784,
         perM3: 1 / 1233.48183754752, perCm: 1 / 2.54 },
 };
 
@@ -34,7 +34,6 @@ export function unitsOf(farm) {
     massWords: (kgPerHa) => `${number(kgPerHa * u.perMass, 0)} ${u.mass}`,
     massNumber: (kgPerHa) => number(kgPerHa * u.perMass, 0),
     massFine: (kgPerHa) => number(kgPerHa * u.perMass, 1),
-    kilograms: (kg) => number(kg * u.perKg, kg * u.perKg < 10 ? 1 : 0),
     fuelNumber: (l) => number(l * u.perL, 0),
     waterNumber: (m3) => number(m3 * u.perM3, farm.units === "us" ? 1 : 0),
     lengthWords: (cm) => `${number(cm * u.perCm, 0)} ${u.length}`,

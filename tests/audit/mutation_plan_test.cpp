@@ -89,6 +89,43 @@ TEST_CASE("a changed figure over the years is named", "[cross]") {
       locked_problem());
 }
 
+TEST_CASE("a changed figure of the next crop is named", "[cross]") {
+  const char* rule = "wrong figure of the next crop";
+  const auto crop = [](auto& p, std::size_t field) -> plan::NextCrop& {
+    return field_run(p, field).next_crop;
+  };
+  const auto said = [](auto& p, std::size_t field) -> plan::Environment& {
+    return chosen(p, field).environment;
+  };
+  check_changes({{rule, [&](auto& p) { crop(p, 0).applied_early_kg_per_ha += 1.0; }},
+                 {rule, [&](auto& p) { crop(p, 1).applied_late_kg_per_ha += 1.0; }},
+                 {rule, [&](auto& p) { crop(p, 2).n_taken_up_kg_per_ha -= 0.1; }},
+                 {rule, [&](auto& p) { crop(p, 2).n_given_back_kg_per_ha += 0.1; }},
+                 {rule, [&](auto& p) { crop(p, 1).n_held_kg_per_ha += 0.1; }},
+                 {rule, [&](auto& p) { crop(p, 0).spring_day += 1; }},
+                 {rule, [&](auto& p) { crop(p, 0).spring_on_top_kg_per_ha += 1.0; }},
+                 {rule, [&](auto& p) { crop(p, 2).spring_in_ground_kg_per_ha -= 1.0; }},
+                 {rule, [&](auto& p) { crop(p, 3).flooded_days += 1; }},
+                 {rule, [&](auto& p) { crop(p, 3).bird_days -= 1; }},
+                 {rule, [&](auto& p) { crop(p, 3).long_flood_end += 1; }},
+                 {rule, [&](auto& p) { crop(p, 1).waste_grain_kg_per_ha += 1.0; }},
+                 {rule, [&](auto& p) { crop(p, 4).burned_in_rows = !crop(p, 4).burned_in_rows; }},
+                 {rule, [&](auto& p) { crop(p, 4).burned_moisture_percent += 1.0; }},
+                 {rule, [&](auto& p) { said(p, 0).methane.mean += 0.01; }},
+                 {rule, [&](auto& p) { said(p, 2).methane.high -= 0.01; }},
+                 {rule, [&](auto& p) { said(p, 1).co2e.mean += 1.0; }},
+                 {rule, [&](auto& p) { said(p, 1).co2e.p90 += 1.0; }},
+                 {rule, [&](auto& p) { said(p, 2).n_taken_up.mean += 0.01; }},
+                 {rule, [&](auto& p) { said(p, 2).applied_early += 0.01; }},
+                 {rule, [&](auto& p) { said(p, 0).disease->mean += 0.01; }},
+                 {rule, [&](auto& p) { said(p, 3).disease = plan::YearFigure{}; }},
+                 {rule, [&](auto& p) { said(p, 3).bird_days.p10 += 1.0; }},
+                 {rule, [&](auto& p) { said(p, 1).waste_grain.mean -= 0.01; }},
+                 {rule, [&](auto& p) { said(p, 0).late_loss_high += 0.01; }},
+                 {rule, [&](auto& p) { said(p, 0).rice_years -= 1; }}},
+                locked_problem());
+}
+
 TEST_CASE("changed years and orders are named", "[cross]") {
   check_changes(
       {{"missing year", [](auto& p) { p.runs.pop_back(); }},

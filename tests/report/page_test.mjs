@@ -53,6 +53,21 @@ test("every field has a strip and a sheet", async (page) => {
   assert.equal(await page.locator("#season .strip svg[role=img]").count(), ids.length);
 });
 
+test("the table of every figure tells air, next crop and birds with their ranges", async (page) => {
+  const field = plan.fields.find((f) => f.next_use === "rice" && f.methods.some((m) => m.possible));
+  const open = field.methods.filter((m) => m.possible);
+  const table = page.locator(`#sheets .field-sheet[data-field="${field.id}"] .figures table`);
+  const row = (name) => table.locator("tr", { has: page.locator("th", { hasText: name }) });
+  const cells = await row("All as CO₂ equivalent").locator("td").allTextContents();
+  assert.equal(cells.length, open.length);
+  for (const text of cells) assert.match(text, /^[\d,]+ \([\d,]+ – [\d,]+\)$/);
+  const index = await row("Disease carried over").locator("td").allTextContents();
+  for (const text of index) assert.match(text, /^[01]\.\d\d – [01]\.\d\d – [01]\.\d\d$/);
+  const notes = await page.locator(`#sheets .field-sheet[data-field="${field.id}"] .figures .note`).textContent();
+  for (const words of plan.environment.words) assert.ok(notes.includes(words));
+  assert.ok(notes.includes(plan.environment.warming_set));
+});
+
 test("every pass of the schedule is a mark on its strip", async (page) => {
   const passes = new Set(plan.schedule.map((r) => [r.field, r.fell_back, r.step, r.pass, r.operation].join("\n")));
   assert.equal(await page.locator("#season .strip .mark").count(), passes.size);

@@ -118,6 +118,36 @@ plan::CostParts cost(Draws& draws, double area, const method::Recipe& r) {
   return c;
 }
 
+/// Invented figures of air, next crop and birds.
+plan::Environment environment(const method::Recipe& r, bool rice, Draws& draws) {
+  const auto around = [&](double mean) {
+    return plan::Figure{mean, mean * 0.5, mean * 1.8, mean * 0.9, mean * 1.1};
+  };
+  const auto years = [&](double mean) { return plan::YearFigure{mean, mean * 0.8, mean * 1.3}; };
+  plan::Environment e;
+  if (r.burns)
+    for (std::size_t g = 0; g < burn::gases; ++g)
+      e.burned[g] = around(100.0 / static_cast<double>(1 + g * g));
+  e.rice_years = rice ? 28 : 0;
+  e.methane = e.methane_dry_winter = around(rice ? 90.0 + 60.0 * draws.uniform() : 0.0);
+  e.methane_flooded_winter = r.water ? around(2.4 * e.methane.mean) : e.methane;
+  e.straw_factor = 1.4;
+  e.applied_early = 3000.0, e.applied_late = 900.0;
+  e.residue_n2o = {0.11, 0.0, 0.36, 0.1, 0.12};
+  e.co2e_burn = around(r.burns ? 500.0 : 0.0);
+  e.co2e_methane = around(27.0 * e.methane.mean);
+  e.co2e_n2o = {30.0, 0.0, 98.0, 27.0, 33.0};
+  e.co2e_diesel = around(120.0);
+  e.co2e = around(e.co2e_burn.mean + e.co2e_methane.mean + 150.0);
+  e.n_taken_up = years(9.5), e.n_given_back = years(7.25), e.n_held = years(14.0);
+  if (r.bales || r.burns) e.replacement = around(60.0);
+  if (rice) e.disease = plan::YearFigure{0.45, 0.4, 0.52};
+  e.waste_grain = years(90.0);
+  e.flooded_days = years(r.water ? 85.0 : 3.0), e.bird_days = years(r.water ? 74.0 : 0.0);
+  e.late_loss = 12.0, e.late_loss_high = 55.0;
+  return e;
+}
+
 plan::MethodOutcome outcome(const farm::Farm& farm, std::size_t f, int m, Draws& draws) {
   const method::Recipe& r = farm.book.recipes[static_cast<std::size_t>(m)];
   const double area = farm.fields[f].area.value();
@@ -149,6 +179,7 @@ plan::MethodOutcome outcome(const farm::Farm& farm, std::size_t f, int m, Draws&
   o.emissions.co2_diesel_kg = o.fuel_l * 2.697;
   o.emissions.ch4_kg = r.burns ? area * 14.0 : 0.0;
   o.emissions.co2e_kg = o.emissions.co2_diesel_kg + 27.0 * o.emissions.ch4_kg;
+  o.environment = environment(r, farm.fields[f].next.kind == farm::NextUseKind::rice, draws);
   o.notes = {"speed of the disk is outside its tested range"};
   return o;
 }

@@ -1,7 +1,8 @@
 #pragma once
-// Room burn, lead header. Purpose: what a jurisdiction's rules say of burning a field on a day, and what a
-// burn puts in the air. Takes rules as data, places, straw and weather; gives blocked, ask the authority,
-// unknown or answered, with the rows that say so. It never grants. Leaves out calendars of machines.
+// Room burn, lead header. Purpose: what a jurisdiction's rules say of burning a field on a day; what a burn
+// puts in the air (emissions.hpp) and what straw worked in gives off (methane.hpp). Takes rules as data,
+// places, straw and weather; gives blocked, ask the authority, unknown or answered, with the rows that say
+// so. It never grants. Leaves out calendars of machines.
 
 #include <optional>
 #include <string>
@@ -80,18 +81,5 @@ struct Finding {
 /// Rows that block win; then any missing, old, unchecked or unanswerable row gives unknown; then answered, or
 /// ask.
 Finding evaluate(const Jurisdiction& j, const Facts& facts);
-
-/// Emissions of a burn or of fuel [kg]. Factors g per kg of dry straw burned.
-struct Emissions {
-  double ch4_kg = 0.0, n2o_kg = 0.0, pm25_kg = 0.0, co_kg = 0.0, nox_kg = 0.0, co2_diesel_kg = 0.0,
-         co2e_kg = 0.0;
-};
-/// `burned_kg`: oven-dry straw consumed. Source: IPCC2006 Table 2.5 (CO recalled, rest read second-hand);
-/// PM2.5 by KimOanh2011 (read).
-Emissions burn_emissions(Kilogram burned);
-/// 2.697 kg CO2 per litre. Source: EPAhub (read second-hand).
-double diesel_co2_kg(Litre fuel);
-/// CO2 equivalents with one set of warming potentials (AR6: CH4 27.0, N2O 273), biogenic CO2 left out.
-double co2_equivalent_kg(const Emissions& e);
 
 }  // namespace aftercut::burn

@@ -16,6 +16,7 @@ struct RunOptions {
       {};  ///< with start_after_day: that field's first step waits until after that day
   int start_after_day = 0;
   bool keep_workable = false;  ///< fill YearRun::workable
+  bool keep_next_crop = false;  ///< fill FieldRun::next_crop
 };
 
 /// One weather year (index into Problem::years). The same arguments give the same run.

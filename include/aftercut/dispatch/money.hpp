@@ -13,6 +13,8 @@ plan::CostParts baled_cost(const Table& table, int implement, double dry_kg, dou
 /// A hired outfit's coming, once a year.
 plan::CostParts call_out_cost(const farm::Farm& farm, int implement);
 plan::CostParts water_cost(const Table& table, double m3, bool first, double area_ha);
+/// Grain lost by a seedbed that is ready on this day, by the field's late curve [kg/ha].
+double late_loss_kg_per_ha(const farm::Farm& farm, const farm::Field& field, int ready_day);
 /// Late or unplanted, by the ready day (none: never).
 plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, plan::Status status,
                              int ready_day);

@@ -11,6 +11,7 @@
 #include "aftercut/core/date.hpp"
 #include "aftercut/core/ids.hpp"
 #include "aftercut/core/quantity.hpp"
+#include "aftercut/farm/environment.hpp"
 #include "aftercut/farm/field_fit.hpp"
 #include "aftercut/farm/travel.hpp"
 #include "aftercut/farm/yield_map.hpp"
@@ -109,6 +110,7 @@ struct Field {
   std::optional<WaterLease> lease;
   bool can_flood = true;                   ///< the canal reaches it
   bool holds_water = true;                 ///< levees and boards in order
+  DiseaseHistory disease;                  ///< what is known of stem rot and sheath spot
   std::optional<bool> disease_finding;     ///< written finding for burning, where the rules ask for one
   std::optional<std::string> burn_answer;  ///< the authority's words
   std::string pooled_ticket;       ///< yield shared out from one ticket over several fields; empty: own
@@ -143,6 +145,7 @@ struct Prices {
   Money twine_per_tonne;
   Money burn_fee_per_ha;
   Money unplanted_per_ha;         ///< margin lost on a field that stays unplanted
+  NutrientPrices nutrients;
   double lubricant_share = 0.15;  ///< of fuel cost
   int price_year = 0;
   Money straw_per_ha{};    ///< beside the price by mass, for each area baled
@@ -192,6 +195,7 @@ struct Farm {
   int most_dry_wait_days = 3;
   straw::DecaySettings decay;
   straw::MoistureSettings moisture;
+  EnvironmentSettings environment;
   double bale_moisture_percent = 14.0;  ///< wet basis limit
   machinery::BaleSettings bales;
   Stacking stacking;

@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+#include "aftercut/plan/next_crop.hpp"
+
 namespace aftercut::plan {
 
 inline constexpr int none = -1;
@@ -103,6 +105,7 @@ struct FieldRun {
       0.0;  ///< on top and worked in, the morning of the first spring pass; none done: at the season's end
   double baled_kg_per_ha = 0.0, burned_kg_per_ha = 0.0, decayed_kg_per_ha = 0.0;
   int straw_done_day = none;  ///< end of the last autumn step that was done
+  NextCrop next_crop;         ///< filled when asked for
   friend bool operator==(const FieldRun&, const FieldRun&) = default;
 };
 

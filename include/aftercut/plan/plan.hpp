@@ -7,9 +7,10 @@
 #include <string>
 #include <vector>
 
-#include "aftercut/burn/rules.hpp"
+#include "aftercut/burn/emissions.hpp"
 #include "aftercut/core/date.hpp"
 #include "aftercut/plan/decision.hpp"
+#include "aftercut/plan/environment.hpp"
 #include "aftercut/straw/load.hpp"
 #include "aftercut/weather/series.hpp"
 
@@ -49,7 +50,8 @@ struct MethodOutcome {
   std::optional<int> last_safe_start;  ///< last day on which its first step may start and keep the wanted
                                        ///< chance; before its fall-back takes over
   double removed_n = 0.0, removed_p = 0.0, removed_k = 0.0;  ///< kg/ha, baled and burned
-  burn::Emissions emissions;                                 ///< of the field, kg, mean over years
+  burn::Emissions emissions;  ///< of burn and fuel on the field, kg, mean over years
+  Environment environment;
   std::vector<std::string> notes;
   std::optional<BaleCount> bales;  ///< of a method that bales
 };
