@@ -97,6 +97,15 @@ void add_commands(CLI::App& app, Shared& shared) {
   stacks->add_option("--plan", o.plan, "plan.json, or its folder (default: as if all straw were baled)");
   stacks->add_option("--out", o.out, "GeoJSON file for stack places and ways");
 
+  CLI::App* burn = command(app, shared, "burn",
+                           "What the burn rules come to for each field on a day, with a sheet to print",
+                           "aftercut burn fields/demo --day 2026-10-20 --out out/burn", show_burning);
+  burn->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
+  burn->add_option("--field", o.field, "Id of one field (default: all)");
+  burn->add_option("--day", o.day, "Day of the season, YYYY-MM-DD (default: as_of in farm.json)");
+  burn->add_option("--out", o.out, "Folder for burn.json and one sheet for each field");
+  burn->add_flag("--json", o.json, "burn.json on standard output");
+
   CLI::App* start = command(app, shared, "new", "Make a farm folder from a table of fields",
                             "aftercut new my-farm --table fields.csv --units US", new_farm_folder);
   start->add_option("DIR", o.farm, "Folder to make")->required();

@@ -1,20 +1,11 @@
 #include <algorithm>
-#include <limits>
 
-#include "aftercut/geo/shape.hpp"
-#include "facts.hpp"
+#include "burning.hpp"
 
 namespace aftercut::audit {
 namespace {
 
 using Reasons = std::vector<std::string>;
-
-double to_nearest(const farm::Farm& farm, const farm::Field& field, farm::PlaceKind kind) {
-  double metres = std::numeric_limits<double>::infinity();
-  for (const auto& place : farm.places)
-    if (place.kind == kind) metres = std::min(metres, geo::distance(field.shape, place.shape).value());
-  return metres;
-}
 
 Reasons by_word(const farm::Field& field, const method::Recipe& recipe) {
   Reasons r;
@@ -42,26 +33,6 @@ Reasons by_water(const farm::Farm& farm, const farm::Field& field, const method:
   if (recipe.water && !field.holds_water) r.push_back("the field holds no water");
   if (canal && !farm.supply) r.push_back("no supply");
   if (canal && !field.can_flood) r.push_back("the canal does not reach it");
-  return r;
-}
-
-Reasons by_fire(const Facts& facts, const farm::Field& field, const method::Recipe& recipe) {
-  Reasons r;
-  if (!recipe.burns) return r;
-  const farm::Farm& farm = facts.farm();
-  if (!farm.burning) return {"no burn rules"};
-  const burn::Limits& l = facts.burn_limits;
-  if (l.disease_finding_needed.value_or(true) && field.disease_finding != true)
-    r.push_back("no disease finding");
-  const auto setback = [&](std::optional<double> limit, farm::PlaceKind kind) {
-    if (limit && to_nearest(farm, field, kind) < *limit) r.push_back("inside a setback");
-  };
-  setback(l.setback_home_m, farm::PlaceKind::home);
-  setback(l.setback_school_m, farm::PlaceKind::school);
-  setback(l.setback_road_m, farm::PlaceKind::road);
-  if (l.daily_area_ha && *l.daily_area_ha < field.area.value()) r.push_back("over the daily area");
-  if (l.season_share && *l.season_share * facts.farm_area_ha < field.area.value())
-    r.push_back("over the season's area");
   return r;
 }
 
@@ -104,8 +75,8 @@ std::vector<std::string> barred(const Facts& facts, int field, int recipe) {
   const auto& f = farm.fields.at(static_cast<std::size_t>(field));
   const auto& r = farm.book.recipes.at(static_cast<std::size_t>(recipe));
   Reasons all;
-  for (const Reasons& some : {by_word(f, r), by_straw(f, r), by_water(farm, f, r), by_fire(facts, f, r),
-                              by_outfit(facts, field, r)})
+  for (const Reasons& some : {by_word(f, r), by_straw(f, r), by_water(farm, f, r),
+                              barred_by_fire(facts, f, r), by_outfit(facts, field, r)})
     all.insert(all.end(), some.begin(), some.end());
   return all;
 }

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "aftercut/core/random.hpp"
 #include "aftercut/machinery/capacity.hpp"
 #include "aftercut/weather/sun.hpp"
 #include "hired.hpp"
@@ -28,14 +27,6 @@ machinery::PowerParts parts_asked(const farm::Farm& farm, int field, const metho
   const auto& i = farm.implements.at(static_cast<std::size_t>(implement));
   return machinery::power_parts(i, t.drive, ground_of(op), group_of(farm.soils.at(f.soil)),
                                 KgPerHa{loose_straw(f)});
-}
-
-/// The day lies in a window of the year that holds both its ends; a window may run over New Year.
-bool in_window(const std::optional<MonthDay>& from, const std::optional<MonthDay>& to, Date day) {
-  if (!from || !to) return false;
-  const MonthDay today{month_of(day), day_of_month(day)};
-  if (*to < *from) return !(*to < today && today < *from);
-  return !(today < *from) && !(*to < today);
 }
 
 }  // namespace
@@ -150,17 +141,6 @@ std::string nobody_can(const farm::Farm& farm, int field, const method::Operatio
       if (outfit_fault(farm, field, op, t, i).empty()) return "";
   }
   return "no outfit can " + op.name;
-}
-
-bool burn_called(const Facts& facts, int year, int day) {
-  const farm::Farm& farm = facts.farm();
-  if (!farm.burning) return false;
-  const burn::Limits& l = facts.burn_limits;
-  const Date date = farm.season.date(day);
-  if (!in_window(l.autumn_from, l.autumn_to, date) && !in_window(l.spring_from, l.spring_to, date))
-    return false;
-  const auto index = (static_cast<std::uint64_t>(year) << 16) + static_cast<std::uint64_t>(day);
-  return Draws(facts.seed, stream_of("burn-day"), index).uniform() < farm.burning->burn_day_chance;
 }
 
 }  // namespace aftercut::audit

@@ -162,6 +162,28 @@ Findings check_outfit(const Facts& facts, int year, const plan::Work& work) {
   return f;
 }
 
+int minutes_at_work(const Facts& facts, int person, int day) {
+  const auto& o = facts.farm().operators[static_cast<std::size_t>(person)];
+  const Date date = facts.farm().season.date(day);
+  const bool off =
+      std::find(o.weekdays_off.begin(), o.weekdays_off.end(), weekday(date)) != o.weekdays_off.end();
+  return off || within(o.away, date) ? 0 : minutes_of(facts, person, day);
+}
+
+Findings check_waiting_crew(const Facts& facts, int year, const plan::Work& w) {
+  Findings f = check_crew(facts, year, w);
+  f += check_hours(facts, year, w);
+  int shortest = 24 * 60;
+  for (const int person : people_of(w)) shortest = std::min(shortest, minutes_at_work(facts, person, w.day));
+  const int end = facts.shift_start_min + shortest / 2;
+  f.expect(w.start_min == facts.shift_start_min && w.end_min == end, "wrong wait",
+           place_of(facts, year, w, "stand by"), [&] {
+             return Texts{clock(w.start_min) + " to " + clock(w.end_min),
+                          clock(facts.shift_start_min) + " to " + clock(end)};
+           });
+  return f;
+}
+
 Findings check_together(const Facts& facts, int year, const std::vector<plan::Work>& day) {
   Findings f;
   if (day.size() < 2) return f;

@@ -16,6 +16,11 @@ Findings check_outfit(const Facts& facts, int year, const plan::Work& work);
 /// field.
 Findings check_together(const Facts& facts, int year, const std::vector<plan::Work>& day);
 
+/// The people of a stretch alone, inside the working day: a crew that waits has no machines.
+Findings check_waiting_crew(const Facts& facts, int year, const plan::Work& work);
+/// Minutes that a person is at work on a season day; 0 when away or off.
+int minutes_at_work(const Facts& facts, int person, int day);
+
 /// People of the farm who are in the stretch.
 std::vector<int> people_of(const plan::Work& work);
 /// The hired outfit brings its own people.

@@ -165,7 +165,8 @@ Json schedule_row(const farm::Farm& farm, const plan::Work& w) {
           {"operators", crew},
           {"start", date_time(farm, w.day, w.start_min)},
           {"end", date_time(farm, w.day, w.end_min)},
-          {"finishes", w.finishes}};
+          {"finishes", w.finishes},
+          {"stands_by", w.stands_by}};
 }
 
 /// The schedule shown is the work of its year.

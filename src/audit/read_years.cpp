@@ -94,6 +94,7 @@ plan::Work read_work(JsonIn& in, const Json& row, const std::string& place) {
   w.area_ha = in.number(row, "area_ha", place);
   w.fuel_l = in.number(row, "fuel_l", place);
   w.finishes = in.truth(row, "finishes", place);
+  w.stands_by = in.truth(row, "stands_by", place);
   return w;
 }
 

@@ -66,6 +66,7 @@ Days by_day(const farm::Farm& farm, const plan::YearRun& run) {
 /// What the fields of a year share.
 struct Shared {
   season::YearDrivers drivers;
+  const std::vector<weather::Day>* days = nullptr;  ///< the year's weather
   std::vector<int> since_rain_reset;
   std::vector<std::optional<int>> arrived;  ///< [implement] day from which it is there
   std::set<int> called_out;                 ///< hired outfits that came already
@@ -78,24 +79,47 @@ struct WorkedDay {
   Findings findings;
 };
 
+BurnDay burn_day(const Facts& facts, const Shared& s, int day) {
+  const auto d = static_cast<std::size_t>(day);
+  return {burn_called(facts, s.drivers.year, day), s.since_rain_reset[d], s.days->at(d), s.burned_today_ha,
+          s.burned_season_ha};
+}
+
+/// A crew that waits: its field's step is the burn, the burn is due, and nothing but the call is missing.
+Findings wait_of(const Facts& facts, const Place& place, const FieldReplay& field, const plan::Work& w,
+                 const BurnDay& day) {
+  const farm::Farm& farm = facts.farm();
+  const auto& op = farm.book.operations[static_cast<std::size_t>(w.operation)];
+  Findings f = check_order(farm, place, field.standing, w);
+  f.expect(op.burning, "wait for nothing", place, [&] { return Texts{op.id.value, "a burn"}; });
+  f += check_waiting_crew(facts, place.year, w);
+  if (step_of(farm, field.standing) != nullptr) f += check_dates(facts, place, field.standing);
+  f += check_conditions(farm, place, op, field.mask);
+  f += check_wait(facts, place, field, w, day);
+  return f;
+}
+
 WorkedDay work_of_day(const Facts& facts, WorkedDay now, const std::vector<plan::Work>& stretches, int day) {
   const farm::Farm& farm = facts.farm();
   const int year = now.shared.drivers.year;
   now.findings += check_together(facts, year, stretches);
   now.shared.burned_today_ha = 0.0;
+  now.findings +=
+      check_waits_of_day(facts, year, day, now.fields, stretches, burn_day(facts, now.shared, day));
   for (const plan::Work& w : stretches) {
     const auto& op = farm.book.operations[static_cast<std::size_t>(w.operation)];
     const Place place{&farm, year, day, w.field, op.id.value};
+    FieldReplay& field = now.fields[static_cast<std::size_t>(w.field)];
+    if (w.stands_by) {
+      now.findings += wait_of(facts, place, field, w, burn_day(facts, now.shared, day));
+      field = waited(facts, std::move(field), w);
+      continue;
+    }
     now.findings += check_outfit(facts, year, w);
     now.findings += check_ways(farm, place, w, now.shared.drivers.rain_mm);
     now.findings += check_hired(facts, place, w, now.shared.arrived, now.fields);
-    FieldReplay& field = now.fields[static_cast<std::size_t>(w.field)];
     if (op.burning) {
-      const auto d = static_cast<std::size_t>(day);
-      now.findings += check_burn(
-          facts, place, field, w,
-          {burn_called(facts, year, day), now.shared.since_rain_reset[d], now.shared.drivers.wind_m_s[d],
-           now.shared.burned_today_ha, now.shared.burned_season_ha});
+      now.findings += check_burn(facts, place, field, w, burn_day(facts, now.shared, day));
       now.shared.burned_today_ha += w.area_ha;
       now.shared.burned_season_ha += w.area_ha;
     }
@@ -116,6 +140,7 @@ Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::
   Days days = by_day(farm, run);
   WorkedDay now;
   now.shared = {drivers,
+                &facts.problem->years.years.at(year).days,
                 days_since_rain_reset(facts.burn_limits, drivers.rain_mm),
                 arrivals(facts, decision, run.year),
                 {},

@@ -43,24 +43,36 @@ class Reader {
       issue(place, object.dump(), "an object { ... }", "write an object here");
       return r;
     }
-    only(object, place, {"name", "value", "unit", "comparison", "weight", "source", "as_of", "checked"});
+    only(object, place,
+         {"name", "of", "value", "unit", "comparison", "weight", "source", "as_of", "checked"});
     r.name = text(object, place, "name");
     r.value = text(object, place, "value");
     if (!says_none(r) || object.contains("unit")) r.unit = text(object, place, "unit");
     r.comparison = text(object, place, "comparison");
-    r.weight = text(object, place, "weight");
-    r.source = text(object, place, "source");
-    if (object.contains("as_of")) {
-      r.as_of = parse_iso_date(text(object, place, "as_of"));
-      if (!r.as_of)
-        issue(place + "as_of", object["as_of"].dump(), "a day such as 2026-08-01", "write an existing day");
-    }
-    const json checked = object.value("checked", json(false));
-    if (!checked.is_boolean())
-      issue(place + "checked", checked.dump(), "true or false", "write true or false");
-    r.checked = checked == json(true);
+    if (object.contains("of")) r.of = text(object, place, "of");
+    r = with_standing(std::move(r), object, place);
     check(r, place);
     return r;
+  }
+
+  /// Rows that the jurisdiction has no limit for, under one source.
+  std::vector<Rule> no_limit(const json& object, const std::string& place) {
+    if (!object.is_object() || !object.contains("names") || !object["names"].is_array()) {
+      issue(place, object.dump(), R"(an object { "names": [...], ... })", "see docs/burn-rules.md");
+      return {};
+    }
+    only(object, place + ".", {"names", "weight", "source", "as_of", "checked"});
+    const Rule like = with_standing({}, object, place + ".");
+    std::vector<std::string> names;
+    for (std::size_t i = 0; i < object["names"].size(); ++i) {
+      const json& name = object["names"][i];
+      const std::string at = fmt::format("{}.names[{}]", place, i);
+      if (name.is_string() && known_rule(name.get<std::string>()) != nullptr)
+        names.push_back(name.get<std::string>());
+      else
+        issue(at, name.dump(), "a row name that docs/burn-rules.md lists", "mend the name or take it out");
+    }
+    return rows_without_limit(names, like);
   }
 
   double chance(const json& root) {
@@ -79,11 +91,27 @@ class Reader {
   }
 
  private:
-  void check(const Rule& r, const std::string& place) {
+  /// Weight, source, as_of and checked: what a row stands on.
+  Rule with_standing(Rule r, const json& object, const std::string& place) {
+    r.weight = text(object, place, "weight");
+    r.source = text(object, place, "source");
+    if (object.contains("as_of")) {
+      r.as_of = parse_iso_date(text(object, place, "as_of"));
+      if (!r.as_of)
+        issue(place + "as_of", object["as_of"].dump(), "a day such as 2026-08-01", "write an existing day");
+    }
+    const json checked = object.value("checked", json(false));
+    if (!checked.is_boolean())
+      issue(place + "checked", checked.dump(), "true or false", "write true or false");
+    r.checked = checked == json(true);
     const std::vector<std::string> weights{"law", "rule", "permit term", "guidance"};
     if (!r.weight.empty() && std::find(weights.begin(), weights.end(), r.weight) == weights.end())
       issue(place + "weight", r.weight, fmt::format("one of {}", fmt::join(weights, ", ")),
             "choose one of these");
+    return r;
+  }
+
+  void check(const Rule& r, const std::string& place) {
     if (r.name.empty()) return;
     const KnownRule* known = known_rule(r.name);
     if (known == nullptr) {
@@ -94,6 +122,11 @@ class Reader {
     if (!r.comparison.empty() && r.comparison != known->comparison)
       issue(place + "comparison", r.comparison, std::string{known->comparison},
             "this row is read with this comparison only");
+    const bool of_disease = r.name == "disease_sample" && !says_none(r);
+    if (of_disease != !r.of.empty())
+      issue(place + "of", r.of.empty() ? "nothing" : r.of,
+            of_disease ? "the disease that the threshold is of" : "no `of`: this row is of one thing only",
+            of_disease ? "name the disease" : "take it out");
     check_value(r, *known, place);
   }
 
@@ -105,9 +138,7 @@ class Reader {
             "convert the value to one of these");
       return;
     }
-    const bool fits = known.measure == Measure::month_day ? month_day_of(r).has_value()
-                                                          : number_of(r, known.measure).has_value();
-    if (!fits)
+    if (!is_readable(r, known.measure))
       issue(place + "value", r.value, fmt::format("a value in {}", r.unit),
             "see docs/burn-rules.md for how to write it");
   }
@@ -115,6 +146,14 @@ class Reader {
   std::string file_;
   Issues issues_;
 };
+
+void add_row(Reader& reader, Jurisdiction& j, const Rule& rule, const std::string& place) {
+  const bool twice = !rule.name.empty() && std::any_of(j.rules.begin(), j.rules.end(), [&](const Rule& r) {
+    return r.name == rule.name && (r.of == rule.of || says_none(r) || says_none(rule));
+  });
+  if (twice) reader.issue(place, rule.name, "each row once", "keep the stricter row");
+  j.rules.push_back(rule);
+}
 
 void read_rules(const json& root, Reader& reader, Jurisdiction& j) {
   const auto rules = root.find("rules");
@@ -125,11 +164,20 @@ void read_rules(const json& root, Reader& reader, Jurisdiction& j) {
   }
   for (std::size_t i = 0; i < rules->size(); ++i) {
     const std::string place = fmt::format("rules[{}]", i);
-    const Rule rule = reader.rule((*rules)[i], place + ".");
-    const bool twice = !rule.name.empty() && std::any_of(j.rules.begin(), j.rules.end(),
-                                                         [&](const Rule& r) { return r.name == rule.name; });
-    if (twice) reader.issue(place + ".name", rule.name, "each row once", "keep the stricter row");
-    j.rules.push_back(rule);
+    add_row(reader, j, reader.rule((*rules)[i], place + "."), place + ".name");
+  }
+}
+
+void read_no_limit(const json& root, Reader& reader, Jurisdiction& j) {
+  const auto groups = root.find("no_limit");
+  if (groups == root.end()) return;
+  if (!groups->is_array()) {
+    reader.issue("no_limit", groups->dump(), "a list [ ... ]", "list groups of row names");
+    return;
+  }
+  for (std::size_t i = 0; i < groups->size(); ++i) {
+    const std::string place = fmt::format("no_limit[{}]", i);
+    for (const Rule& rule : reader.no_limit((*groups)[i], place)) add_row(reader, j, rule, place + ".names");
   }
 }
 
@@ -146,12 +194,14 @@ Result<Jurisdiction> read_jurisdiction(const std::string& text, const std::strin
   }
   if (!root.is_object())
     return Issues{{file, "", "no object", "a JSON object { ... }", "see docs/burn-rules.md"}};
-  reader.only(root, "", {"jurisdiction", "authority", "burn_day_chance", "rules"});
+  reader.only(root, "", {"jurisdiction", "authority", "note", "burn_day_chance", "rules", "no_limit"});
   Jurisdiction j;
   j.name = reader.text(root, "", "jurisdiction");
   j.authority = reader.text(root, "", "authority");
   j.burn_day_chance = reader.chance(root);
+  if (root.contains("note")) reader.text(root, "", "note");
   read_rules(root, reader, j);
+  read_no_limit(root, reader, j);
   if (!reader.issues().empty()) return reader.issues();
   return j;
 }

@@ -10,12 +10,33 @@
 
 namespace aftercut::burn {
 
-enum class Measure { month_day, share, area, days, depth, speed, length, yes_no, clock };
+enum class Measure {
+  month_day,
+  share,
+  area,
+  days,
+  depth,
+  speed,
+  length,
+  yes_no,
+  clock,
+  hours,
+  years,
+  people,
+  volume,
+  temperature,
+  airflow,
+  weekdays,
+  month_days,
+  list,
+  text
+};
 
 struct KnownRule {
   std::string_view name;
   Measure measure = Measure::share;
   std::string_view comparison;  ///< the only one that this row is read with
+  Role role = Role::judged;
 };
 
 const std::vector<KnownRule>& known_rules();
@@ -28,8 +49,16 @@ const Rule* find_rule(const Jurisdiction& j, std::string_view name);
 bool says_none(const Rule& rule);
 /// Nothing when the value is not a month and day such as "09-01".
 std::optional<MonthDay> month_day_of(const Rule& rule);
-/// In ha, m, mm, m/s, share, days, clock hours, or 1 for yes and 0 for no; nothing when value or unit does
-/// not fit.
+/// In ha, m, mm, m/s, share, days, hours, years, people, L, degrees Celsius, m2/s, clock hours, or 1 for yes
+/// and 0 for no; nothing when value or unit does not fit.
 std::optional<double> number_of(const Rule& rule, Measure measure);
+/// A value in those units as the row's own unit would have it, with that unit.
+std::string in_units_of(const Rule& rule, Measure measure, double value);
+/// The words of a list "a, b, c"; nothing when the unit is another or one of them is empty.
+std::optional<std::vector<std::string>> list_of(const Rule& rule, Measure measure);
+std::optional<std::vector<int>> weekdays_of(const Rule& rule);  ///< 0 Monday
+std::optional<std::vector<MonthDay>> dates_of(const Rule& rule);
+/// The value can be read as a value of this measure.
+bool is_readable(const Rule& rule, Measure measure);
 
 }  // namespace aftercut::burn

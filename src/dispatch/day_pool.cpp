@@ -19,6 +19,11 @@ bool hired(const farm::Farm& farm, const Outfit& o) {
 
 }  // namespace
 
+int people_of(const Stretch& s) {
+  return static_cast<int>(s.crew.size()) -
+         static_cast<int>(std::count(s.crew.begin(), s.crew.end(), plan::none));
+}
+
 plan::Work work_of(const Progress& p, int field, int day, const Stretch& x) {
   return {.field = field,
           .fell_back = p.fell_back,
@@ -130,6 +135,12 @@ void DayPool::take(const Stretch& s, std::size_t field) {
   use(tractors_, s.outfit->tractor);
   use(implements_, s.outfit->implement);
   for (const int who : s.crew) use(operators_, who);
+}
+
+bool DayPool::all_idle(const Stretch& s) const {
+  return std::all_of(s.crew.begin(), s.crew.end(), [this](int who) {
+    return who == plan::none || operators_[static_cast<std::size_t>(who)].field == plan::none;
+  });
 }
 
 }  // namespace aftercut::dispatch

@@ -1,11 +1,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <limits>
 
+#include "aftercut/dispatch/burn_day.hpp"
 #include "aftercut/dispatch/table.hpp"
 #include "aftercut/farm/power.hpp"
 #include "aftercut/geo/shape.hpp"
+#include "aftercut/weather/sun.hpp"
 
 namespace aftercut::dispatch {
 namespace {
@@ -91,24 +94,43 @@ void check_machines(Reasons& why, const Table& t, std::size_t field, const metho
   }
 }
 
-double nearest(const farm::Farm& farm, const farm::Field& field, farm::PlaceKind kind) {
+double nearest(const farm::Farm& farm, const farm::Field& field, std::size_t kind) {
   double least = std::numeric_limits<double>::infinity();
   for (const auto& p : farm.places)
-    if (p.kind == kind) least = std::min(least, geo::distance(field.shape, p.shape).value());
+    if (static_cast<std::size_t>(p.kind) == kind)
+      least = std::min(least, geo::distance(field.shape, p.shape).value());
   return least;
 }
 
-/// The first day from the as-of day (or the harvest) on that lies in a season window; the first day itself
-/// when none does.
-Date day_in_window(const Table& t, const farm::Field& field) {
+/// Days between which the recipe would burn: from its burning step's date to its fall-back.
+struct Span {
+  int from = 0, until = 0;
+};
+Span burning_days(const Table& t, const farm::Field& field, const method::Recipe& r) {
   const farm::Calendar& season = t.problem->farm.season;
-  const int first = std::max(t.as_of_day, season.day(field.harvest) + 1);
-  const burn::Limits& l = t.burn_limits;
-  for (int d = first; d < season.days; ++d)
-    if (in_window(season.date(d), l.autumn_from, l.autumn_to) ||
-        in_window(season.date(d), l.spring_from, l.spring_to))
+  Span span{std::max(t.as_of_day, season.day(field.harvest) + 1), season.days};
+  if (r.fall_back) span.until = std::min(span.until, season.day(r.fall_back->start_by));
+  for (const auto& step : r.steps) {
+    const bool burns = t.problem->farm.book.operations[static_cast<std::size_t>(step.operation)].burning;
+    if (burns && step.earliest) span.from = std::max(span.from, season.day(*step.earliest));
+  }
+  return span;
+}
+
+/// The first such day that no row of the calendar closes; the first one when all are closed.
+Date best_date(const Table& t, const farm::Field& field, const method::Recipe& r) {
+  const farm::Calendar& season = t.problem->farm.season;
+  const Span span = burning_days(t, field, r);
+  for (int d = span.from; d < span.until; ++d)
+    if (date_is_open(t.burn_limits, season.date(d)) &&
+        !closed_for_early_harvest(t.burn_limits, field, season.date(d)))
       return season.date(d);
-  return season.date(first);
+  return season.date(span.from);
+}
+
+double middle(std::optional<double> least, std::optional<double> most, double usual) {
+  if (least && most) return 0.5 * (*least + *most);
+  return least.value_or(most.value_or(usual));
 }
 
 /// The field on its best day: what still blocks it or leaves it unknown then, no weather mends.
@@ -116,20 +138,37 @@ burn::Facts best_day(const Table& t, const farm::Field& field, const method::Rec
   const farm::Farm& farm = t.problem->farm;
   const burn::Limits& l = t.burn_limits;
   const straw::Lay lay = field.cut ? field.lay : r.harvest.lay;
-  return {.day = day_in_window(t, field),
-          .area = field.area,
-          .straw_in_windrow = lay == straw::Lay::windrow,
-          .days_since_cut = long_ago,
-          .days_since_rain_reset = long_ago,
-          .wind_m_s = 0.5 * (l.least_wind_m_s.value_or(0.0) +
-                             l.most_wind_m_s.value_or(l.least_wind_m_s.value_or(0.0))),
-          .disease_finding = field.disease_finding,
-          .to_home_m = nearest(farm, field, farm::PlaceKind::home),
-          .to_school_m = nearest(farm, field, farm::PlaceKind::school),
-          .to_road_m = nearest(farm, field, farm::PlaceKind::road),
-          .season_burned_share = field.area.value() / t.farm_area_ha,
-          .answer = field.burn_answer,
-          .start_hour = l.start_hour};
+  const Date day = best_date(t, field, r);
+  const weather::SunTimes sun = weather::sun_times(farm.site, day);
+  burn::Facts f{.day = day,
+                .area = field.area,
+                .straw_in_windrow = lay == straw::Lay::windrow,
+                .days_since_cut = long_ago,
+                .days_since_rain_reset = long_ago,
+                .wind_m_s = middle(l.least_wind_m_s, l.most_wind_m_s, 0.0),
+                .humidity = middle(l.least_humidity, l.most_humidity, 0.5),
+                .temperature_c = middle(l.least_temperature_c, l.most_temperature_c, 20.0)};
+  f.disease_finding = field.disease_finding;
+  f.samples = field.burn.samples;
+  f.clean_years = field.burn.clean_years;
+  const std::array<std::optional<double>*, burn::setback_kinds.size()> distances{
+      &f.to_home_m,  &f.to_school_m, &f.to_road_m, &f.to_power_line_m,
+      &f.to_canal_m, &f.to_trees_m,  &f.to_other_m};
+  for (std::size_t k = 0; k < distances.size(); ++k) *distances[k] = nearest(farm, field, k);
+  f.season_burned_share = field.area.value() / t.farm_area_ha;
+  f.season_burned_ha = field.area.value();
+  f.answer = field.burn_answer;
+  f.leave = field.burn.leave;
+  f.sunrise_hour = sun.sunrise_min / 60.0;
+  f.sunset_hour = sun.sunset_min / 60.0;
+  f.start_hour = t.burn_clock[static_cast<std::size_t>(farm.season.day(day))].from_min / 60.0;
+  f.zone = field.burn.zone;
+  f.harvest = field.harvest;
+  f.people = field.burn.people;
+  f.water_l = field.burn.water_l;
+  f.firebreak_m = field.burn.firebreak_m;
+  f.ignition = field.burn.ignition;
+  return f;
 }
 
 void check_burning(Reasons& why, const Table& t, const farm::Field& field, const method::Recipe& r) {

@@ -47,7 +47,8 @@ void YearPlay::add_field(std::size_t f) {
 void YearPlay::live_day(int day) {
   pool_.start_day(day);
   flow_left_m3_ = flow_of(day);
-  burned_today_ha_ = drained_today_ha_ = 0.0;
+  drained_today_ha_ = 0.0;
+  burned_ = {.season_ha = burned_.season_ha};
   for (std::size_t f = 0; f < fields_.size(); ++f)
     if (awake(f, day)) wake(f, day);
   note_water(day);

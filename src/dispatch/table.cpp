@@ -4,7 +4,7 @@
 #include <cmath>
 #include <tuple>
 
-#include "aftercut/core/random.hpp"
+#include "aftercut/dispatch/burn_day.hpp"
 #include "aftercut/dispatch/hired.hpp"
 #include "aftercut/farm/power.hpp"
 #include "aftercut/machinery/capacity.hpp"
@@ -99,30 +99,6 @@ std::vector<Outfit> outfits_of(const Setting& s) {
     return std::tuple{hired(a), power(a), -a.ha_per_hour} < std::tuple{hired(b), power(b), -b.ha_per_hour};
   });
   return list;
-}
-
-BurnDays burn_days_of(const farm::Problem& problem, const Table& table, const season::YearDrivers& year) {
-  const auto& farm = problem.farm;
-  BurnDays b;
-  const auto n = static_cast<std::size_t>(farm.season.days);
-  b.called.assign(n, 0);
-  b.days_since_rain_reset.assign(n, long_ago);
-  if (!farm.burning) return b;
-  const burn::Limits& l = table.burn_limits;
-  int since = long_ago;
-  for (std::size_t d = 0; d < n; ++d) {
-    const Date date = farm.season.date(static_cast<int>(d));
-    since = l.rain_reset_mm && year.rain_mm[d] > *l.rain_reset_mm ? 0 : std::min(since + 1, long_ago);
-    b.days_since_rain_reset[d] = since;
-    const double wind = year.wind_m_s[d];
-    const bool window =
-        in_window(date, l.autumn_from, l.autumn_to) || in_window(date, l.spring_from, l.spring_to);
-    const bool calm =
-        (!l.most_wind_m_s || wind <= *l.most_wind_m_s) && (!l.least_wind_m_s || wind >= *l.least_wind_m_s);
-    Draws draw{table.seed, stream_of("burn-day"), (static_cast<std::uint64_t>(year.year) << 16) + d};
-    b.called[d] = window && calm && draw.uniform() < farm.burning->burn_day_chance ? 1 : 0;
-  }
-  return b;
 }
 
 void add_calendars(Table& t) {
@@ -222,17 +198,6 @@ bool in_window(Date date, const std::optional<MonthDay>& from, const std::option
   return *from <= *to ? *from <= today && today <= *to : *from <= today || today <= *to;
 }
 
-bool dry_and_called(const Table& t, std::size_t field, std::size_t year, int day, straw::Lay lay) {
-  const auto d = static_cast<std::size_t>(day);
-  if (!t.burn_days[year].called[d]) return false;
-  const auto& wanted =
-      lay == straw::Lay::windrow ? t.burn_limits.dry_days_windrow : t.burn_limits.dry_days_spread;
-  const int dry = wanted.value_or(0);
-  const farm::Farm& farm = t.problem->farm;
-  return day - farm.season.day(farm.fields[field].harvest) >= dry &&
-         t.burn_days[year].days_since_rain_reset[d] >= dry;
-}
-
 const season::FieldYear& first_morning(const Table& t, std::size_t field, std::size_t year, int recipe) {
   return t.mornings[field][year]
                    [static_cast<std::size_t>(t.setting_of[field][static_cast<std::size_t>(recipe + 1)])];
@@ -245,10 +210,11 @@ Table make_table(const farm::Problem& problem, std::uint64_t seed) {
   const farm::Farm& farm = problem.farm;
   for (const auto& year : problem.years.years) t.drivers.push_back(season::drivers_of(year, problem.farm));
   if (farm.burning) t.burn_limits = burn::limits_of(*farm.burning);
-  for (const auto& year : t.drivers) {
-    t.burn_days.push_back(burn_days_of(problem, t, year));
-    t.soft_roads.push_back(soft_road_days(farm, year));
+  for (std::size_t y = 0; y < t.drivers.size(); ++y) {
+    t.burn_days.push_back(burn_days_of(t, y));
+    t.soft_roads.push_back(soft_road_days(farm, t.drivers[y]));
   }
+  t.burn_clock = burn_clocks_of(t);
   for (const auto& op : farm.book.operations) {
     auto& skilled = t.has_skill.emplace_back();
     for (const auto& o : farm.operators)

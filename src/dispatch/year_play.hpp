@@ -4,7 +4,7 @@
 
 #include <limits>
 
-#include "aftercut/dispatch/day_pool.hpp"
+#include "aftercut/dispatch/burn_day.hpp"
 #include "aftercut/dispatch/dispatch.hpp"
 #include "aftercut/dispatch/hired.hpp"
 #include "aftercut/dispatch/progress.hpp"
@@ -49,10 +49,13 @@ class YearPlay {
   /// Lets in what the flow still gives, at most `need_mm`; true when the need was met.
   bool let_in(std::size_t f, int day, double need_mm);
   void fill(std::size_t f, int day);
-  [[nodiscard]] bool burn_day(std::size_t f, int day) const;
   /// The drain below is free and not yet full today; one field always may.
   [[nodiscard]] bool may_draw_down(std::size_t f, double area_ha) const;
   void work(std::size_t f, int day, const method::Operation& op);
+  /// A crew that waits for the burn call that does not come today.
+  void wait_for_call(std::size_t f, int day, const Stretch& wanted);
+  /// Costs and people's minutes of a stretch.
+  plan::CostParts pay(FieldState& s, int operation, const Stretch& x);
   void book(std::size_t f, int day, int operation, const Stretch& x);
   /// Hired outfits that have fields before this one in their own order.
   [[nodiscard]] std::vector<int> out_of_turn(std::size_t f, int operation) const;
@@ -72,7 +75,8 @@ class YearPlay {
   plan::YearRun run_;
   int first_day_ = std::numeric_limits<int>::max();
   MorningWater morning_;
-  double flow_left_m3_ = 0.0, drained_today_ha_ = 0.0, burned_today_ha_ = 0.0, burned_ha_ = 0.0;
+  double flow_left_m3_ = 0.0, drained_today_ha_ = 0.0;
+  BurnTally burned_;
 };
 
 }  // namespace aftercut::dispatch

@@ -1,20 +1,11 @@
 // Passes of a year: who may go where, what a stretch takes, what a finished pass does.
 
 #include <algorithm>
-#include <cmath>
 
 #include "aftercut/dispatch/money.hpp"
 #include "year_play.hpp"
 
 namespace aftercut::dispatch {
-
-bool YearPlay::burn_day(std::size_t f, int day) const {
-  const burn::Limits& l = t_.burn_limits;
-  const double area = farm_.fields[f].area.value();
-  if (l.daily_area_ha && burned_today_ha_ + area > *l.daily_area_ha) return false;
-  if (l.season_share && burned_ha_ + area > *l.season_share * t_.farm_area_ha) return false;
-  return dry_and_called(t_, f, year_, day, fields_[f].sim.lay());
-}
 
 bool YearPlay::road_too_soft(std::size_t f, int day, const method::Operation& op) const {
   if (op.implement != "bale_wagon" || farm_.travel.access.empty()) return false;
@@ -31,20 +22,41 @@ void YearPlay::work(std::size_t f, int day, const method::Operation& op) {
   if (hired_.keeps_order()) wanted.not_with = out_of_turn(f, index);
   if (op.water == method::Water::boards_out && !may_draw_down(f, wanted.area_ha)) return;
   if (op.burning) {
-    if (!burn_day(f, day)) return;
-    wanted.not_before = static_cast<int>(std::ceil(t_.burn_limits.start_hour.value_or(0.0) * 60.0 - 1e-9));
-    wanted.not_after = static_cast<int>(std::floor(t_.burn_limits.end_hour.value_or(24.0) * 60.0 + 1e-9));
+    if (!open_to_burn(t_, f, year_, day, s.sim.lay(), burned_)) return;
+    wanted = with_burn_clock(t_, wanted, day);
   }
   const auto stretch = pool_.find(wanted);
   if (!stretch) return;
+  if (op.burning && !t_.burn_days[year_].called[static_cast<std::size_t>(day)]) {
+    if (!burned_.waited && pool_.all_idle(*stretch)) wait_for_call(f, day, *stretch);
+    return;
+  }
   pool_.take(*stretch, f);
   if (op.water == method::Water::boards_out) drained_today_ha_ += stretch->area_ha;
   if (op.when.not_too_dry && mask.too_dry && stretch->finishes) ++s.out.finished_dry;
   if (op.burning) {
-    burned_today_ha_ += stretch->area_ha;
-    burned_ha_ += stretch->area_ha;
+    burned_.today_ha += stretch->area_ha;
+    burned_.season_ha += stretch->area_ha;
   }
   book(f, day, index, *stretch);
+}
+
+void YearPlay::wait_for_call(std::size_t f, int day, const Stretch& wanted) {
+  const auto wait = waiting_for_call(t_, wanted, day);
+  if (!wait) return;
+  FieldState& s = fields_[f];
+  burned_.waited = true;
+  pool_.take(*wait, f);
+  run_.work.push_back(work_of(s.p, static_cast<int>(f), day, *wait));
+  run_.work.back().stands_by = true;
+  pay(s, current_step(s.p).operation, *wait);
+}
+
+plan::CostParts YearPlay::pay(FieldState& s, int operation, const Stretch& x) {
+  const plan::CostParts cost = stretch_cost(t_, x, operation);
+  s.out.cost = s.out.cost + cost;
+  s.out.labour_min += (x.end_min - x.start_min) * people_of(x);
+  return cost;
 }
 
 void YearPlay::book(std::size_t f, int day, int operation, const Stretch& x) {
@@ -52,13 +64,11 @@ void YearPlay::book(std::size_t f, int day, int operation, const Stretch& x) {
   const method::Step& step = current_step(s.p);
   const plan::Work w = work_of(s.p, static_cast<int>(f), day, x);
   run_.work.push_back(w);
-  const plan::CostParts cost = stretch_cost(t_, x, operation);
-  s.out.cost = s.out.cost + cost + hired_.call_out(w.implement);
+  const plan::CostParts cost = pay(s, operation, x);
+  s.out.cost = s.out.cost + hired_.call_out(w.implement);
   hired_.note(w.implement, f, cost.hire, x.area_ha);
   s.out.fuel_l += w.fuel_l;
   if (w.implement != plan::none) s.out.machine_min += x.end_min - x.start_min;
-  for (const int who : x.crew)
-    if (who != plan::none) s.out.labour_min += x.end_min - x.start_min;
   const bool tills = farm_.book.operations[static_cast<std::size_t>(operation)].tillage;
   if (tills && step.season == method::Season::spring && !s.straw_weighed) {
     s.straw_weighed = true;

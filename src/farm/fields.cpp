@@ -108,6 +108,7 @@ Field with_use_values(Field f, const Object& v, const FieldSetting& setting) {
   f.disease = read_disease(v);
   f.disease_finding = v.yes("disease_finding");
   f.burn_answer = v.text("burn_answer");
+  f.burn = read_burn_facts(v);
   if (const auto locked = v.text("locked")) f.locked = MethodId{*locked};
   f.links = links_of(v);
   return f;

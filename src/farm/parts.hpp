@@ -157,6 +157,15 @@ struct ReadStacking {
 };
 ReadStacking read_stacking(const Object& top, const Folder& folder);
 
+/// What is known of a field where a burn is asked for.
+BurnFacts read_burn_facts(const Object& values);
+struct BurnCalls {
+  std::vector<burn::DayCall> calls;
+  std::optional<Farm::Input> input;
+};
+/// The table of `burn_days`; its faulty rows are issues.
+BurnCalls read_burn_calls(const Object& top, const Folder& folder);
+
 /// A layer or table as text in canonical order.
 std::string canonical_rows(const geo::Layer& layer);
 /// The layer, or nothing and its issues told.

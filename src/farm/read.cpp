@@ -50,6 +50,9 @@ Farm with_book(Farm farm, const Object& top, const Folder& folder) {
 }
 
 Farm with_burn_rules(Farm farm, const Object& top, const Folder& folder) {
+  const BurnCalls calls = read_burn_calls(top, folder);
+  farm.burn_calls = calls.calls;
+  if (calls.input) farm.inputs.push_back(*calls.input);
   const auto file = open_text(top, "burn_rules", folder);
   if (!file) return farm;
   farm.inputs.push_back(input_of(*file));
@@ -139,6 +142,7 @@ struct Sky {
   weather::Years years;
   weather::Estimated estimated;
   weather::Series record;
+  std::optional<weather::Series> forecast;
   std::vector<Farm::Input> inputs;
 };
 
@@ -172,6 +176,7 @@ Sky read_sky(const Object& top, const Folder& folder, const Farm& farm, const Re
   sky.estimated = series->estimated;
   sky.record = *series;
   if (forecast) weather::put_forecast_in_front(sky.years, *forecast, farm.site);
+  sky.forecast = forecast;
   return sky;
 }
 
@@ -247,6 +252,7 @@ Problem build(const Json& document, const Folder& folder, const ReadOptions& opt
   p.years = std::move(sky.years);
   p.estimated = sky.estimated;
   p.record = std::move(sky.record);
+  p.forecast = std::move(sky.forecast);
   for (const auto& notes : {skill_notes(p.farm), rate_notes(p.farm)})
     p.farm.notes.insert(p.farm.notes.end(), notes.begin(), notes.end());
   p.farm.inputs.insert(p.farm.inputs.end(), sky.inputs.begin(), sky.inputs.end());

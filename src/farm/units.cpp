@@ -132,6 +132,8 @@ const std::vector<Suffix>& unit_suffixes() {
                                          {"kw", "kW"},
                                          {"hp", "hp"},
                                          {"kg", "kg"},
+                                         {"l", "L"},
+                                         {"gal", "gal"},
                                          {"t", "t"},
                                          {"lb", "lb"},
                                          {"t_per_h", "t/h"},

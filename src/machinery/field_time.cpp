@@ -10,7 +10,7 @@ constexpr double levee_reach_m =
 constexpr double least_bend_deg =
     30.0;  // outlines that bend less are worked as one. Source: LeastBend (assumed)
 constexpr std::size_t cuts_tried = 6;
-constexpr double square_metres_per_ha = 1e4;
+constexpr double m2_per_ha = 1e4;
 
 FieldPiece whole(const geo::Shape& outline, const SwathMachine& machine) {
   return {outline, best_swaths({outline, machine.width.value(), machine.headland_rounds}, machine)};
@@ -48,7 +48,7 @@ FieldTime time_on_field(const geo::Shape& field, const std::vector<geo::Path>& l
     t.working_m += p.time.working_m;
     t.turning_m += p.time.turning_m;
     t.passes += p.time.sums.passes;
-    area_ha += p.time.area_m2 / square_metres_per_ha;
+    area_ha += p.time.area_m2 / m2_per_ha;
   }
   t.hours = hours_of(t.pieces);
   if (t.hours.value() > 0.0)

@@ -119,6 +119,7 @@ json burning_json(const farm::Farm& farm) {
   json rules = json::array();
   for (const auto& r : farm.burning->rules) {
     rules.push_back({{"name", r.name},
+                     {"of", r.of},
                      {"value", r.value},
                      {"unit", r.unit},
                      {"comparison", r.comparison},

@@ -31,7 +31,8 @@ json row_json(const farm::Farm& farm, const plan::Work& w) {
           {"hours", rounded((w.end_min - w.start_min) / 60.0, 2)},
           {"area_ha", rounded(w.area_ha, 4)},
           {"fuel_l", rounded(w.fuel_l, 2)},
-          {"finishes", w.finishes}};
+          {"finishes", w.finishes},
+          {"stands_by", w.stands_by}};
 }
 
 // A cell of a comma-separated table: quoted where it must be (RFC 4180).
@@ -59,13 +60,13 @@ std::string crew_names(const farm::Farm& farm, const plan::Work& w) {
 
 std::string csv_row(const farm::Farm& farm, const plan::Work& w, const Units& u) {
   const Date day = farm.season.date(w.day);
-  return fmt::format("{},{},{},{},{},{},{},{},{},{:.2f},{:.2f},{:.1f}\n", iso(day),
-                     cell(farm.fields.at(static_cast<std::size_t>(w.field)).id.value),
-                     cell(name_of(farm.fields, w.field)), cell(name_of(farm.book.operations, w.operation)),
-                     cell(name_of(farm.implements, w.implement)), cell(name_of(farm.tractors, w.tractor)),
-                     cell(crew_names(farm, w)), date_time(day, w.start_min).substr(11),
-                     date_time(day, w.end_min).substr(11), (w.end_min - w.start_min) / 60.0,
-                     w.area_ha * u.area_per_ha, w.fuel_l * u.fuel_per_l);
+  return fmt::format(
+      "{},{},{},{},{},{},{},{},{},{:.2f},{:.2f},{:.1f}\n", iso(day),
+      cell(farm.fields.at(static_cast<std::size_t>(w.field)).id.value), cell(name_of(farm.fields, w.field)),
+      cell((w.stands_by ? "stand by: " : "") + name_of(farm.book.operations, w.operation)),
+      cell(name_of(farm.implements, w.implement)), cell(name_of(farm.tractors, w.tractor)),
+      cell(crew_names(farm, w)), date_time(day, w.start_min).substr(11), date_time(day, w.end_min).substr(11),
+      (w.end_min - w.start_min) / 60.0, w.area_ha * u.area_per_ha, w.fuel_l * u.fuel_per_l);
 }
 
 }  // namespace

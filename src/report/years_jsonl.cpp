@@ -88,7 +88,8 @@ json work_json(const farm::Farm& farm, const plan::Work& w) {
           {"crew", crew},
           {"area_ha", rounded(w.area_ha, 6)},
           {"fuel_l", rounded(w.fuel_l, 6)},
-          {"finishes", w.finishes}};
+          {"finishes", w.finishes},
+          {"stands_by", w.stands_by}};
 }
 
 std::string line_of(const farm::Farm& farm, const plan::YearRun& run) {

@@ -18,9 +18,9 @@ function burnRows(burning) {
     h("p", {}, `Ask ${burning.authority}. The plan draws burn days by chance: ${Math.round(100 * burning.burn_day_chance)} in 100 days inside the season windows.`),
     h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": "Rows on burning" }, h("table", {},
       h("thead", {}, h("tr", {}, ["Row", "Says", "Weight", "As of", "Checked by you", "Source"].map((t) => h("th", { scope: "col" }, t)))),
-      h("tbody", {}, burning.rules.map((r) => h("tr", {}, h("th", { scope: "row" }, r.name.replace(/_/g, " ")),
+      h("tbody", {}, burning.rules.map((r) => h("tr", {}, h("th", { scope: "row" }, `${r.name.replace(/_/g, " ")}${r.of ? `, ${r.of}` : ""}`),
         h("td", {}, `“${[r.comparison, r.value, r.unit].filter(Boolean).join(" ")}”`), h("td", {}, r.weight), h("td", {}, r.as_of ? dateWords(r.as_of, true) : "no date"),
-        h("td", {}, r.checked ? "yes" : "no"), h("td", {}, r.source)))))));
+        h("td", {}, r.checked ? "yes" : "no"), h("td", {}, `“${r.source}”`)))))));
 }
 
 function yearWords(years) {

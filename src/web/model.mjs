@@ -8,6 +8,7 @@ import { unitsOf } from "./units.mjs";
 function passesOf(plan) {
   const passes = new Map();
   for (const row of plan.schedule) {
+    if (row.stands_by) continue;  // a crew that waited; nothing was done
     const key = [row.field, row.fell_back, row.step, row.pass, row.operation].join("\n");
     const pass = passes.get(key) ?? { ...row, hours: 0, area_ha: 0, fuel_l: 0, people: new Set(), machines: new Set() };
     pass.hours += row.hours;

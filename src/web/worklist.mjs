@@ -6,11 +6,11 @@ import { capital, dateWords, weekdayWords } from "./words.mjs";
 
 function row(model, byId, r) {
   return h("tr", {}, h("td", { "data-label": "Field" }, fieldLink(model, byId.get(r.field))),
-    h("td", { "data-label": "Job" }, capital(model.operationName(r.operation)), r.fell_back && " (fall-back)"),
+    h("td", { "data-label": "Job" }, r.stands_by ? `Stand by, no call: ${model.operationName(r.operation)}` : capital(model.operationName(r.operation)), r.fell_back && " (fall-back)"),
     h("td", { "data-label": "Who" }, r.operators.map(model.nameOf).join(", ") || "–"),
-    h("td", { "data-label": "With" }, [r.tractor, r.machine].filter((id) => id !== null).map(model.nameOf).join(" + ") || "by hand"),
+    h("td", { "data-label": "With" }, [r.tractor, r.machine].filter((id) => id !== null).map(model.nameOf).join(" + ") || (r.stands_by ? "–" : "by hand")),
     h("td", { "data-label": "Time" }, `${r.start.slice(11)} – ${r.end.slice(11)}`),
-    h("td", { "data-label": "Area" }, model.units.areaWords(r.area_ha)));
+    h("td", { "data-label": "Area" }, r.stands_by ? "–" : model.units.areaWords(r.area_ha)));
 }
 
 function table(model, who) {

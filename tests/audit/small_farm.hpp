@@ -8,6 +8,7 @@
 //   +---------+--------+   4:  9 ha, standing, fallow next year
 //   | 3 rice  | 4  | 5 |   5:  7 ha, cut, with a disease finding; no lease
 //   +---------+----+---+
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -118,23 +119,35 @@ inline farm::Operator small_operator(const char* id, double wage, bool paid,
   return o;
 }
 
+/// Rows for everything else that the evaluation knows: no limit.
+inline burn::Jurisdiction with_other_rows(burn::Jurisdiction j) {
+  std::vector<std::string> missing;
+  for (const std::string& name : burn::known_rule_names())
+    if (std::none_of(j.rules.begin(), j.rules.end(), [&](const burn::Rule& r) { return r.name == name; }))
+      missing.push_back(name);
+  for (burn::Rule& row : burn::rows_without_limit(missing, j.rules.front()))
+    j.rules.push_back(std::move(row));
+  return j;
+}
+
 inline burn::Jurisdiction small_jurisdiction() {
   const auto rule = [](const char* name, const char* value, const char* unit, const char* comparison) {
     return burn::Rule{name, value, unit, comparison, "rule", "invented", make_date(2026, 1, 1), true};
   };
-  return {
-      .name = "Invented district",
-      .authority = "the invented air office",
-      .rules = {rule("autumn_from", "09-01", "month-day", ">="),
-                rule("autumn_to", "11-30", "month-day", "<="), rule("season_share", "25", "%", "<="),
-                rule("daily_area", "10", "ha", "<="), rule("dry_days_spread", "4", "days", ">="),
-                rule("dry_days_windrow", "6", "days", ">="), rule("rain_reset", "3", "mm", ">"),
-                rule("most_wind", "4.6", "m/s", "<="), rule("least_wind", "none", "m/s", ">="),
-                rule("spring_from", "none", "month-day", ">="), rule("spring_to", "none", "month-day", "<="),
-                rule("setback_home", "none", "m", ">="), rule("setback_school", "none", "m", ">="),
-                rule("setback_road", "none", "m", ">="), rule("disease_finding", "yes", "yes/no", "="),
-                rule("start_from", "10:00", "clock", ">="), rule("start_until", "17:00", "clock", "<=")},
-      .burn_day_chance = 0.4};
+  return with_other_rows(
+      {.name = "Invented district",
+       .authority = "the invented air office",
+       .rules = {rule("autumn_from", "09-01", "month-day", ">="),
+                 rule("autumn_to", "11-30", "month-day", "<="), rule("season_share", "25", "%", "<="),
+                 rule("daily_area", "10", "ha", "<="), rule("dry_days_spread", "4", "days", ">="),
+                 rule("dry_days_windrow", "6", "days", ">="), rule("rain_reset", "3", "mm", ">"),
+                 rule("most_wind", "4.6", "m/s", "<="), rule("least_wind", "none", "m/s", ">="),
+                 rule("spring_from", "none", "month-day", ">="), rule("spring_to", "none", "month-day", "<="),
+                 rule("setback_home", "none", "m", ">="), rule("setback_school", "none", "m", ">="),
+                 rule("setback_road", "none", "m", ">="), rule("disease_finding", "yes", "yes/no", "="),
+                 rule("day_class", "yes", "yes/no", "="), rule("start_from", "10:00", "clock", ">="),
+                 rule("start_until", "17:00", "clock", "<=")},
+       .burn_day_chance = 0.4});
 }
 
 inline void add_small_prices(farm::Farm& f) {

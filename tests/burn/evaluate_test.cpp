@@ -43,7 +43,7 @@ TEST_CASE("the best that the rows alone come to is to ask", "[identity]") {
   const Finding finding = evaluate(jurisdiction(), good_facts());
   CHECK(finding.standing == Standing::ask_authority);
   CHECK(to_text(finding.standing, jurisdiction()) == "ask the Invented Valley air office");
-  CHECK(finding.rows.size() == row_texts().size() - 1);  // the drying row of the other lay is left out
+  CHECK(finding.rows.size() == row_texts().size() - 2);  // the other lay's drying, the other years' zones
   CHECK(names(finding, "season_share"));
   CHECK(finding.rows.front().find("invented page 1") != std::string::npos);
 }
@@ -120,7 +120,8 @@ TEST_CASE("a quarter of 400 ha is 100 ha", "[derived]") {
 
 TEST_CASE("every other limit blocks beside its boundary", "[identity]") {
   CHECK(blocked_by(with([](Facts& f) { f.area = Hectare{60.1}; }), "daily_area"));
-  CHECK(standing(with([](Facts& f) { f.area = Hectare{60}; })) == Standing::ask_authority);
+  CHECK(blocked_by(with([](Facts& f) { f.area = Hectare{50.1}; }), "burn_area"));
+  CHECK(standing(with([](Facts& f) { f.area = Hectare{50}; })) == Standing::ask_authority);
   CHECK(blocked_by(with([](Facts& f) { f.wind_m_s = 6.71; }), "most_wind"));  // 15 mph is 6.7056 m/s
   CHECK(standing(with([](Facts& f) { f.wind_m_s = 6.70; })) == Standing::ask_authority);
   CHECK(blocked_by(with([](Facts& f) { f.wind_m_s = 0.9; }), "least_wind"));
@@ -168,10 +169,15 @@ TEST_CASE("a window runs over the turn of the year; half a window is a doubt", "
 TEST_CASE("a missing row gives unknown, whichever it is", "[identity]") {
   for (const auto& [name, row] : row_texts()) {
     CAPTURE(name);
+    if (name == "penalty") continue;  // text alone: its absence leaves no doubt
     auto rows = row_texts();
     rows.erase(name);
     Facts f = good_facts();
     f.straw_in_windrow = name == "dry_days_windrow";
+    if (name == "zones_odd_years") {
+      f.harvest = make_date(2025, 9, 20);
+      f.zone = "B";
+    }
     CHECK(unknown_by(jurisdiction(rows), f, name));
   }
   CHECK(evaluate(jurisdiction({}), good_facts()).standing == Standing::unknown);
@@ -241,7 +247,7 @@ TEST_CASE("limits in the units of the evaluation", "[derived]") {
   CHECK(*l.dry_days_windrow == 10);
   CHECK(*l.disease_finding_needed);
   test::check({{"15 mph [m/s]", "definition", test::Kind::derived, 6.7056, *l.most_wind_m_s, 1e-9},
-               {"100 ft [m]", "definition", test::Kind::derived, 30.48, *l.setback_road_m, 1e-9},
+               {"100 ft [m]", "definition", test::Kind::derived, 30.48, *l.setback_m[2], 1e-9},
                {"17:00 [h]", "definition", test::Kind::derived, 17.0, *l.end_hour, 1e-12}});
   auto rows = row_texts();
   rows["daily_area"] = {"100", "acre", "<="};

@@ -56,8 +56,9 @@ TEST_CASE("the embedded book is the file in the source tree", "[identity]") {
 TEST_CASE("every method is there, once", "[identity]") {
   std::set<std::string> ids;
   for (const Recipe& r : builtin_book().recipes) ids.insert(r.id.value);
-  CHECK(ids == std::set<std::string>{"bale", "bale_disk", "bale_flood", "bale_low", "burn", "chop_disk",
-                                     "chop_disk_flood", "flood", "leave", "roll_flood", "roll_rain"});
+  CHECK(ids == std::set<std::string>{"bale", "bale_disk", "bale_flood", "bale_low", "burn", "burn_spring",
+                                     "chop_disk", "chop_disk_flood", "flood", "leave", "roll_flood",
+                                     "roll_rain"});
   CHECK(ids.size() == builtin_book().recipes.size());
 }
 
@@ -97,14 +98,17 @@ TEST_CASE("a fall-back exists and has none itself", "[identity]") {
     CHECK_FALSE(recipe(r.fall_back->method.value).fall_back);
     CHECK_FALSE(r.fall_back->trigger.empty());
   }
-  CHECK(with_fall_back == 5);
+  CHECK(with_fall_back == 6);
   CHECK(recipe("burn").fall_back->start_by == MonthDay{11, 10});
+  CHECK(recipe("burn_spring").fall_back->start_by == MonthDay{4, 1});
   CHECK(recipe("bale_flood").fall_back->start_by == MonthDay{11, 1});
 }
 
 TEST_CASE("burning and baling are told from the operations", "[identity]") {
   CHECK(recipe("burn").burns);
   CHECK_FALSE(recipe("burn").bales);
+  CHECK(recipe("burn_spring").burns);
+  CHECK(*recipe("burn_spring").steps.front().earliest == MonthDay{2, 15});
   CHECK(recipe("bale").bales);
   CHECK(recipe("bale_disk").bales);
   CHECK_FALSE(recipe("chop_disk").burns);

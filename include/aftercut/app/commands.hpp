@@ -18,6 +18,7 @@ struct Options {
   std::string table, boundaries, weather;
   std::string units = "SI";
   std::string field;
+  std::string day;                      ///< ISO date
   std::string years;                    ///< "A..B"
   std::string as_of;                    ///< ISO date
   std::string parameters;               ///< of invented weather
@@ -38,6 +39,7 @@ int show_passes(const Options& options);
 int show_straw(const Options& options);
 int show_machines(const Options& options);
 int plan_stacks(const Options& options);
+int show_burning(const Options& options);
 int audit_plan(const Options& options);
 int new_farm_folder(const Options& options);
 int invent_weather(const Options& options);

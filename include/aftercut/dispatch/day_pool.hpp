@@ -26,6 +26,8 @@ struct Stretch {
   bool finishes = false;
 };
 
+/// Operators of the farm at work in it.
+int people_of(const Stretch& stretch);
 /// The stretch as it stands in a year's run.
 plan::Work work_of(const Progress& progress, int field, int day, const Stretch& stretch);
 
@@ -50,6 +52,8 @@ class DayPool {
   /// stretch.
   [[nodiscard]] std::optional<Stretch> find(const Wanted& wanted) const;
   void take(const Stretch& stretch, std::size_t field);
+  /// Nobody of the crew has had other work today.
+  [[nodiscard]] bool all_idle(const Stretch& stretch) const;
 
  private:
   [[nodiscard]] int earliest(const Slot& slot, std::size_t field) const;

@@ -37,8 +37,14 @@ inline constexpr int long_ago = 100000;  ///< days since something that has not 
 
 /// One weather year's days for burning.
 struct BurnDays {
-  std::vector<char> called;  ///< [day] the sampled call, season windows and wind limits together
+  std::vector<char> called;  ///< [day] the authority's call, sampled; never outside the season windows
+  std::vector<char> open;    ///< [day] the rows of calendar and weather leave the day open
   std::vector<int> days_since_rain_reset;  ///< [day]; long_ago when none yet
+};
+
+/// Minutes after midnight between which a burn begins and ends.
+struct BurnClock {
+  int from_min = 0, until_min = 0;
 };
 
 struct Table {
@@ -49,6 +55,7 @@ struct Table {
   std::vector<std::vector<std::vector<std::string>>> why_not;  ///< [field][recipe], empty: possible
   std::vector<BurnDays> burn_days;                             ///< [year]
   burn::Limits burn_limits;
+  std::vector<BurnClock> burn_clock;                            ///< [day]
   std::vector<std::vector<char>> tractor_here, implement_here;  ///< [machine][day]
   std::vector<std::vector<int>>
       place_in_order;  ///< [implement][field] in a hired outfit's own order; empty: none
@@ -78,9 +85,6 @@ inline int day_of(const Table& table, MonthDay md) {
 /// Whether a date lies in a yearly window (ends included, may run over the new year); false when an end is
 /// missing.
 bool in_window(Date date, const std::optional<MonthDay>& from, const std::optional<MonthDay>& to);
-
-/// The day is called, and dry long enough since the cut and since the last rain that resets the count.
-bool dry_and_called(const Table& table, std::size_t field, std::size_t year, int day, straw::Lay lay);
 
 /// The field on the first morning on which it may be worked, under the recipe's combine setting (none: left
 /// alone). Nothing that a plan decides comes before, so it is lived once for all evaluations.

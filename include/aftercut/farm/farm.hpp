@@ -7,15 +7,16 @@
 #include <string>
 #include <vector>
 
+#include "aftercut/burn/day_calls.hpp"
 #include "aftercut/burn/rules.hpp"
 #include "aftercut/core/date.hpp"
 #include "aftercut/core/ids.hpp"
 #include "aftercut/core/quantity.hpp"
 #include "aftercut/farm/environment.hpp"
 #include "aftercut/farm/field_fit.hpp"
+#include "aftercut/farm/stacks.hpp"
 #include "aftercut/farm/travel.hpp"
 #include "aftercut/farm/yield_map.hpp"
-#include "aftercut/farm/stacks.hpp"
 #include "aftercut/geo/shape.hpp"
 #include "aftercut/machinery/bales.hpp"
 #include "aftercut/machinery/machines.hpp"
@@ -90,6 +91,18 @@ struct Link {
   FieldId other;
 };
 
+/// What is known of a field beside its straw where a burn is asked for.
+struct BurnFacts {
+  std::optional<std::string> zone;
+  std::optional<std::string> leave;  ///< the authority's individual leave, in its words
+  std::vector<burn::Sample> samples;
+  std::optional<int> clean_years;  ///< whole years since a breach of the burn rules
+  std::optional<int> people;       ///< at a burn of this field, crew included
+  std::optional<double> water_l, firebreak_m;
+  std::optional<Date> dryness_test;     ///< day on which the straw passed one
+  std::optional<std::string> ignition;  ///< manner of lighting
+};
+
 struct Field {
   FieldId id;
   std::string name;
@@ -118,6 +131,7 @@ struct Field {
   Date summer_drain;               ///< water off the standing crop
   std::vector<geo::Path> levees;
   std::vector<Link> links;
+  BurnFacts burn;
 };
 
 enum class PlaceKind { home, school, road, power_line, canal, trees, other };
@@ -144,7 +158,7 @@ struct Prices {
   Money straw_per_tonne;  ///< as baled, at the stack; 0: given away
   Money twine_per_tonne;
   Money burn_fee_per_ha;
-  Money unplanted_per_ha;         ///< margin lost on a field that stays unplanted
+  Money unplanted_per_ha;  ///< margin lost on a field that stays unplanted
   NutrientPrices nutrients;
   double lubricant_share = 0.15;  ///< of fuel cost
   int price_year = 0;
@@ -184,6 +198,7 @@ struct Farm {
   bool levees_part = true;  ///< machines work the checks between levees one by one; false: they drive across
   std::optional<water::Supply> supply;        ///< none: no canal water
   std::optional<burn::Jurisdiction> burning;  ///< none: burning stays unknown
+  std::vector<burn::DayCall> burn_calls;      ///< the authority's calls as they were, rising by day
   method::Book book;
   Prices prices;
   Target target;

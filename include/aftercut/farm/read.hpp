@@ -20,7 +20,8 @@ struct Problem {
   weather::Years years;
   weather::Estimated estimated;
   weather::Series record;  ///< the whole record that the years were cut from
-  Date as_of;              ///< the first day on which work may be planned
+  std::optional<weather::Series> forecast;
+  Date as_of;  ///< the first day on which work may be planned
 };
 
 /// The folder's farm and weather, or every issue in it.

@@ -36,7 +36,8 @@ struct Work {
   std::array<int, 4> crew{none, none, none, none};
   double area_ha = 0.0;  ///< of this stretch
   double fuel_l = 0.0;
-  bool finishes = false;  ///< the pass is complete at its end
+  bool finishes = false;   ///< the pass is complete at its end
+  bool stands_by = false;  ///< the crew waited for a burn call that did not come; nothing was done
   friend bool operator==(const Work&, const Work&) = default;
 };
 
