@@ -36,8 +36,6 @@ Flat flat_of(const Shape& field) {
   return flat;
 }
 
-double apart(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); }
-
 Point beyond(Point from, Point to, double by_m) {
   const double length = apart(from, to);
   if (length <= 0.0) return to;

@@ -18,8 +18,6 @@ constexpr double meet_m = 2.0;  // ends so near are one crossing. Source: RoadEn
 using Graph = boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS, boost::no_property,
                                     boost::property<boost::edge_weight_t, double>>;
 
-double length_between(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); }
-
 /// The lines cut where they cross, each piece with no crossing inside.
 std::vector<Path> noded(const Geos& geos, const Shape& roads, const ToPlane& plane) {
   const Geometry all = own(geos, GEOSUnaryUnion_r(geos.handle(), everything_of(geos, roads, plane).get()));
@@ -45,7 +43,7 @@ class Crossings {
   explicit Crossings(std::size_t first) : first_{first} {}
   std::size_t at(Point p) {
     const auto near =
-        std::find_if(points_.begin(), points_.end(), [&](Point q) { return length_between(p, q) <= meet_m; });
+        std::find_if(points_.begin(), points_.end(), [&](Point q) { return apart(p, q) <= meet_m; });
     if (near != points_.end()) return first_ + static_cast<std::size_t>(near - points_.begin());
     points_.push_back(p);
     return first_ + points_.size() - 1;

@@ -122,6 +122,8 @@ Geometry own(const Geos& geos, GEOSGeometry* g) {
 
 Point degrees_as_plane(Point p) { return p; }
 
+double apart(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); }
+
 bool has_area(const Path& ring) { return std::set<Point>(ring.begin(), ring.end()).size() >= 3; }
 
 Geometry polygons_of(const Geos& geos, const Shape& shape, const ToPlane& to_plane) {

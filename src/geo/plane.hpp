@@ -56,6 +56,9 @@ ToPlane back_from_azimuthal_plane(Point centre);
 /// Degrees taken as a plane: x longitude, y latitude.
 Point degrees_as_plane(Point p);
 
+/// Distance in a plane.
+double apart(Point a, Point b);
+
 /// All polygons as one multipolygon; rings with fewer than three different corners are left out.
 Geometry polygons_of(const Geos& geos, const Shape& shape, const ToPlane& to_plane = degrees_as_plane);
 

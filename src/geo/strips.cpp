@@ -5,6 +5,8 @@
 #include <limits>
 #include <map>
 
+#include "plane.hpp"
+
 namespace aftercut::geo {
 namespace {
 
@@ -29,8 +31,6 @@ std::vector<StripPiece>::const_iterator goes_on_from(const std::vector<StripPiec
 }
 
 using Block = std::vector<StripPiece>;
-
-double apart(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); }
 
 /// One way to drive a block: from its first or last strip, from the near or far end of that.
 struct Way {
