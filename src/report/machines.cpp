@@ -69,7 +69,7 @@ std::string tractor_line(const farm::Farm& farm, const machinery::Tractor& t) {
       fit(fmt::format("{:.0f} {}", u.power(t.pto_power), u.power_unit()), 9, true),
       fit(fmt::format("{:.2f}", c.repair.value()), 11, true),
       fit(fmt::format("{:.2f}", c.ownership.value()), 12, true),
-      fit(fmt::format("{:.0f} % of the price after {:.0f} years", 100.0 * left, t.owning.years), 30, true));
+      fit(fmt::format("{:.0f} % of price after {:.0f} years", 100.0 * left, t.owning.years), 30, true));
 }
 
 std::string away_words(const std::string& id, const std::vector<machinery::DateRange>& away) {
