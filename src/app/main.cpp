@@ -57,6 +57,9 @@ void add_commands(CLI::App& app, Shared& shared) {
                               "aftercut compare fields/demo --field 7", compare_methods);
   add_plan_options(compare, o);
   compare->add_option("--field", o.field, "Id of one field (default: all)");
+  compare->add_option("--units", o.shown_units, "Units shown (default: the farm's)")
+      ->check(CLI::IsMember({"SI", "US"}));
+  compare->add_flag("--message", o.message, "Plain lines to paste into a message");
   compare->add_flag("--json", o.json, "The comparison as JSON");
 
   CLI::App* audit =

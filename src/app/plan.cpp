@@ -52,9 +52,13 @@ int make_plan(const Options& o) {
 }
 
 int compare_methods(const Options& o) {
-  const auto input = read_input(o);
+  auto input = read_input(o);
   if (!input.ok()) return report_issues(input.issues(), o.json);
-  const auto& fields = input.value().problem.farm.fields;
+  Input in = std::move(input.value());
+  farm::Problem& problem = in.problem;
+  if (!o.shown_units.empty())
+    problem.farm.units = o.shown_units == "US" ? farm::UnitSystem::us : farm::UnitSystem::si;
+  const auto& fields = problem.farm.fields;
   int chosen = plan::none;
   if (!o.field.empty()) {
     const auto found =
@@ -67,14 +71,15 @@ int compare_methods(const Options& o) {
     }
     chosen = static_cast<int>(found - fields.begin());
   }
-  const plan::PlannedYears planned = plan_for(input.value(), o);
+  const plan::PlannedYears planned = plan_for(in, o);
   if (o.json) {
-    fmt::print("{}\n", fields_json(report::plan_json(input.value().problem, planned, {}), o.field));
+    fmt::print("{}\n", fields_json(report::plan_json(problem, planned, {}), o.field));
     return done;
   }
   for (int f = 0; f < static_cast<int>(fields.size()); ++f)
     if (chosen == plan::none || chosen == f)
-      fmt::print("{}\n", report::compare_text(input.value().problem, planned, f));
+      fmt::print("{}\n", o.message ? report::compare_message(problem, planned, static_cast<std::size_t>(f))
+                                   : report::compare_text(problem, planned, f));
   return done;
 }
 

@@ -11,15 +11,15 @@ namespace aftercut::report {
 namespace {
 
 std::string table_row(const std::array<std::string, 8>& c) {
-  return fmt::format("{} {} {} {} {} {} {} {}\n", fit(c[0], 25), fit(c[1], 8, true), fit(c[2], 13),
-                     fit(c[3], 14), fit(c[4], 7, true), fit(c[5], 8, true), fit(c[6], 8, true),
-                     fit(c[7], 10, true));
+  return fmt::format("{} {} {} {} {} {} {} {}\n", fit(c[0], 24), fit(c[1], 7, true), fit(c[2], 12),
+                     fit(c[3], 13), fit(c[4], 13, true), fit(c[5], 8, true), fit(c[6], 7, true),
+                     fit(c[7], 9, true));
 }
 
 std::string method_header(const farm::Farm& farm) {
   const Units& u = units_of(farm);
-  return table_row({"  Method", farm.currency + "/" + u.area, "Ready, middle", "By planting", "hours",
-                    std::string{"fuel "} + u.fuel, u.water, std::string{"left "} + u.mass_per_area}) +
+  return table_row({"  Method", farm.currency + "/" + u.area, "Ready, mid", "By planting", "hours (table)",
+                    std::string{"fuel "} + u.fuel, u.water, std::string{u.mass_per_area}}) +
          std::string(terminal_width, '-') + "\n";
 }
 
@@ -31,8 +31,8 @@ std::string possible_line(const farm::Farm& farm, const farm::Field& field, cons
   return table_row({(chosen ? "> " : "  ") + farm.book.recipes.at(static_cast<std::size_t>(m.method)).name,
                     with_thousands(per_area), ready_words(farm, field, m.ready.p50, "nothing due"),
                     wants_seedbed(field) ? chance_words(m.chance_ready) : "-",
-                    fmt::format("{:.1f}", m.machine_h), with_thousands(m.fuel_l * u.fuel_per_l),
-                    with_thousands(m.water_m3 * u.water_per_m3),
+                    fmt::format("{:.1f} ({:.1f})", m.machine_h, m.machine_h_typical),
+                    with_thousands(m.fuel_l * u.fuel_per_l), with_thousands(m.water_m3 * u.water_per_m3),
                     with_thousands(m.straw_left_kg_per_ha.p50 * u.mass_per_kg_ha)});
 }
 
@@ -57,6 +57,26 @@ std::string chosen_line(const farm::Farm& farm, const plan::MethodOutcome& m) {
              with_thousands((1.0 + machinery::fuel_band) * fuel), u.fuel, 100.0 * machinery::fuel_band);
 }
 
+/// One method as a line of a message.
+std::string message_line(const farm::Farm& farm, const farm::Field& field, const plan::MethodOutcome& m,
+                         bool chosen) {
+  const Units& u = units_of(farm);
+  const double per_area =
+      static_cast<double>(m.mean_cost.out_of_pocket()) / 100.0 / field.area.value() / u.area_per_ha;
+  std::string out =
+      fmt::format("- {}{}: {} {}/{}", farm.book.recipes.at(static_cast<std::size_t>(m.method)).name,
+                  chosen ? " (in the plan)" : "", with_thousands(per_area), farm.currency, u.area);
+  if (wants_seedbed(field))
+    out += fmt::format("; ready {} in the middle year, by planting in {}",
+                       ready_words(farm, field, m.ready.p50, ""), chance_words(m.chance_ready));
+  out += fmt::format("; {:.1f} machine hours, {} {} of fuel", m.machine_h,
+                     with_thousands(m.fuel_l * u.fuel_per_l), u.fuel);
+  if (m.water_m3 > 0.0)
+    out += fmt::format(", {} {} of water", with_thousands(m.water_m3 * u.water_per_m3), u.water);
+  return out + fmt::format("; {} {} of straw left\n",
+                           with_thousands(m.straw_left_kg_per_ha.p50 * u.mass_per_kg_ha), u.mass_per_area);
+}
+
 std::string field_block(const farm::Farm& farm, std::size_t f, const plan::FieldPlan& p) {
   const farm::Field& field = farm.fields.at(f);
   const Units& u = units_of(farm);
@@ -77,6 +97,13 @@ std::string field_block(const farm::Farm& farm, std::size_t f, const plan::Field
       barred += barred_line(farm, m);
     }
   }
+  out += wrapped(fmt::format(
+                     "  > in the plan. Money out of pocket, mean over the years. Hours of machines by the "
+                     "field's shape, "
+                     "in brackets at table field efficiency. {}: straw left before the first spring pass.",
+                     u.mass_per_area),
+                 terminal_width, 4) +
+         "\n";
   for (const auto& m : p.methods)
     if (m.method == p.chosen.method && m.possible) out += chosen_line(farm, m);
   out += environment_table(farm, p);
@@ -85,6 +112,30 @@ std::string field_block(const farm::Farm& farm, std::size_t f, const plan::Field
 }
 
 }  // namespace
+
+std::string compare_message(const farm::Problem& problem, const plan::PlannedYears& planned,
+                            std::size_t field) {
+  const farm::Farm& farm = problem.farm;
+  const farm::Field& f = farm.fields.at(field);
+  const plan::FieldPlan& p = planned.plan.fields.at(field);
+  const Units& u = units_of(farm);
+  std::string out =
+      fmt::format("{}{}: {:.1f} {}, {} {} of straw. As of {}:\n", f.id.value,
+                  f.name == f.id.value ? "" : " " + f.name, f.area.value() * u.area_per_ha, u.area,
+                  with_thousands(p.load_kg_per_ha * u.mass_per_kg_ha), u.mass_per_area, iso(problem.as_of));
+  std::string barred;
+  for (const auto& m : p.methods) {
+    if (m.possible) {
+      out += message_line(farm, f, m, m.method == p.chosen.method);
+      continue;
+    }
+    std::string why;
+    for (const auto& reason : m.why_not) why += (why.empty() ? "" : "; ") + reason;
+    barred +=
+        fmt::format("- not {}: {}\n", farm.book.recipes.at(static_cast<std::size_t>(m.method)).name, why);
+  }
+  return out + barred;
+}
 
 std::string compare_text(const farm::Problem& problem, const plan::PlannedYears& planned, int field) {
   std::string out;

@@ -67,7 +67,7 @@ Facts fourth_facts() {
   return f;
 }
 
-Facts with(void (*change)(Facts&)) {
+Facts facts_with(void (*change)(Facts&)) {
   Facts f = fourth_facts();
   change(f);
   return f;
@@ -80,28 +80,28 @@ TEST_CASE("a fourth place, from its file alone: each limit blocks when broken an
   const Jurisdiction j = place("tests/burn/places/fourth.json");
   CHECK(asks(j, fourth_facts()));
   // The weekend.
-  CHECK(blocked_by(j, with([](Facts& f) { f.day = make_date(2026, 10, 24); }), "weekdays_banned"));
-  CHECK(blocked_by(j, with([](Facts& f) { f.day = make_date(2026, 10, 25); }), "weekdays_banned"));
-  CHECK(asks(j, with([](Facts& f) { f.day = make_date(2026, 10, 26); })));
+  CHECK(blocked_by(j, facts_with([](Facts& f) { f.day = make_date(2026, 10, 24); }), "weekdays_banned"));
+  CHECK(blocked_by(j, facts_with([](Facts& f) { f.day = make_date(2026, 10, 25); }), "weekdays_banned"));
+  CHECK(asks(j, facts_with([](Facts& f) { f.day = make_date(2026, 10, 26); })));
   // One burn of at most 30 acres, 12.14 ha.
-  CHECK(blocked_by(j, with([](Facts& f) { f.area = Hectare{12.15}; }), "burn_area"));
-  CHECK(asks(j, with([](Facts& f) { f.area = Hectare{12.14}; })));
+  CHECK(blocked_by(j, facts_with([](Facts& f) { f.area = Hectare{12.15}; }), "burn_area"));
+  CHECK(asks(j, facts_with([](Facts& f) { f.area = Hectare{12.14}; })));
   // People and water.
-  CHECK(blocked_by(j, with([](Facts& f) { f.people = 3; }), "least_people"));
-  CHECK(blocked_by(j, with([](Facts& f) { f.water_l = 1892.0; }), "least_water"));  // 500 gal: 1892.7 L
-  CHECK(asks(j, with([](Facts& f) { f.water_l = 1893.0; })));
-  CHECK(evaluate(j, with([](Facts& f) { f.people.reset(); })).standing == Standing::unknown);
+  CHECK(blocked_by(j, facts_with([](Facts& f) { f.people = 3; }), "least_people"));
+  CHECK(blocked_by(j, facts_with([](Facts& f) { f.water_l = 1892.0; }), "least_water"));  // 500 gal: 1892.7 L
+  CHECK(asks(j, facts_with([](Facts& f) { f.water_l = 1893.0; })));
+  CHECK(evaluate(j, facts_with([](Facts& f) { f.people.reset(); })).standing == Standing::unknown);
   // Two hours before the sun sets at 17:24.
-  CHECK(blocked_by(j, with([](Facts& f) { f.start_hour = 15.5; }), "before_sunset"));
-  CHECK(asks(j, with([](Facts& f) { f.start_hour = 15.4; })));
+  CHECK(blocked_by(j, facts_with([](Facts& f) { f.start_hour = 15.5; }), "before_sunset"));
+  CHECK(asks(j, facts_with([](Facts& f) { f.start_hour = 15.4; })));
   // Zone A after a harvest in an even year, zone B after one in an odd year.
-  CHECK(blocked_by(j, with([](Facts& f) { f.zone = "B"; }), "zones_even_years"));
-  CHECK(blocked_by(j, with([](Facts& f) { f.harvest = make_date(2025, 9, 20); }), "zones_odd_years"));
-  CHECK(asks(j, with([](Facts& f) {
+  CHECK(blocked_by(j, facts_with([](Facts& f) { f.zone = "B"; }), "zones_even_years"));
+  CHECK(blocked_by(j, facts_with([](Facts& f) { f.harvest = make_date(2025, 9, 20); }), "zones_odd_years"));
+  CHECK(asks(j, facts_with([](Facts& f) {
                f.zone = "B";
                f.harvest = make_date(2025, 9, 20);
              })));
-  CHECK(evaluate(j, with([](Facts& f) { f.zone.reset(); })).standing == Standing::unknown);
+  CHECK(evaluate(j, facts_with([](Facts& f) { f.zone.reset(); })).standing == Standing::unknown);
 }
 
 TEST_CASE("the shipped examples are marked as such and never more than unknown as they stand", "[identity]") {

@@ -98,8 +98,8 @@ TEST_CASE("a field beside water takes seepage, which is not canal water", "[iden
     CHECK(b.decayed_kg_per_ha != a.decayed_kg_per_ha);
   }
   wet.farm.supply->seepage_mm_per_day = 0.0;
-  const dispatch::Table none = dispatch::make_table(wet, 1);
-  CHECK(dispatch::run(none, d, 0) == dispatch::run(table, d, 0));
+  const dispatch::Table no_seepage = dispatch::make_table(wet, 1);
+  CHECK(dispatch::run(no_seepage, d, 0) == dispatch::run(table, d, 0));
 }
 
 TEST_CASE("a storm round takes whole minutes of the cheapest paid person, and only above the limit",

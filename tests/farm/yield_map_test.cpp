@@ -15,7 +15,7 @@ using namespace aftercut::test;
 
 namespace {
 
-bool noted(const farm::Problem& p, const std::string& part) {
+bool map_noted(const farm::Problem& p, const std::string& part) {
   return std::any_of(p.farm.notes.begin(), p.farm.notes.end(),
                      [&](const std::string& n) { return n.find(part) != std::string::npos; });
 }
@@ -51,7 +51,7 @@ TEST_CASE("points of a plane surface give its mean as the field's yield", "[iden
           mean_of(p.farm.yield_map.straw), 20.0}});
   CHECK(pattern_of_a(p).gives_mean);
   CHECK(pattern_of_a(p).points == 64U * 64U);
-  CHECK(noted(p, "its mean counts where there is neither a yield nor a ticket: A"));
+  CHECK(map_noted(p, "its mean counts where there is neither a yield nor a ticket: A"));
 }
 
 TEST_CASE("the spread of a plane surface is that of its values", "[derived]") {
@@ -73,7 +73,7 @@ TEST_CASE("a row's weighed grain counts for the mean, the map for the pattern", 
   CHECK_FALSE(pattern_of_a(p).gives_mean);
   CHECK(mean_of(p.farm.yield_map.straw) == Approx(field_of(p, "A").straw_load.value()).epsilon(0.003));
   // 9200 lb/acre at 18 % are 8455.7 kg/ha dry; the map has 9500 at 14 %: 8170, 3.4 % less.
-  CHECK(noted(p, "A -3.4"));
+  CHECK(map_noted(p, "A -3.4"));
 }
 
 TEST_CASE("a ticket of mapped fields is shared out by the map", "[identity]") {
@@ -92,7 +92,7 @@ TEST_CASE("a ticket of mapped fields is shared out by the map", "[identity]") {
   const farm::Field &a = field_of(p, "A"), &b = field_of(p, "B");
   CHECK(a.grain->value() / b.grain->value() == Approx(1.5).epsilon(1e-6));
   CHECK(a.grain->value() * a.area.value() + b.grain->value() * b.area.value() == Approx(400000.0));
-  CHECK(noted(p, "shared out by the yield map over fields A, B"));
+  CHECK(map_noted(p, "shared out by the yield map over fields A, B"));
 }
 
 TEST_CASE("the heavy end of a step is outlined with its area and load", "[identity]") {
@@ -183,9 +183,9 @@ TEST_CASE("a raster of yields is a map too", "[cross]") {
 TEST_CASE("a field with too few points or too little cover keeps its own figure", "[identity]") {
   const farm::Problem few = sound(mapped_farm(lattice(5, plane)));
   CHECK(few.farm.yield_map.patterns.empty());
-  CHECK(noted(few, "fewer than 30 points, A keeps its own figure alone"));
+  CHECK(map_noted(few, "fewer than 30 points, A keeps its own figure alone"));
   const farm::Problem thin = sound(mapped_farm(lattice(8, plane)));  // 64 m by 83 m apart
-  CHECK(noted(thin, "over half of the field without a point within 20 m, A keeps its own figure alone"));
+  CHECK(map_noted(thin, "over half of the field without a point within 20 m, A keeps its own figure alone"));
   FarmFiles reach = mapped_farm(lattice(8, plane));
   reach.farm["yield_map"]["reach"] = "60 m";
   CHECK(sound(reach).farm.yield_map.patterns[0].has_value());
@@ -195,5 +195,5 @@ TEST_CASE("without a map nothing is mapped and nothing is said", "[identity]") {
   const farm::Problem p = sound(small_farm());
   CHECK(p.farm.yield_map.patterns.empty());
   CHECK(p.farm.yield_map.straw.columns == 0);
-  CHECK_FALSE(noted(p, "ield map"));
+  CHECK_FALSE(map_noted(p, "ield map"));
 }

@@ -4,23 +4,17 @@
 
 #include "aftercut/core/require.hpp"
 #include "catch2/catch.hpp"
+#include "metres.hpp"
 
 using namespace aftercut;
 using namespace aftercut::geo;
+using test::field_in_metres;
+using test::path_in_metres;
 
 namespace {
 
-constexpr Point corner{-122.0, 39.2};
-constexpr double east = 86.4e3, north = 111.0e3;  // metres a degree there, near enough for a shape
-
-Path path(const std::vector<Point>& metres) {
-  Path out;
-  for (const Point& p : metres) out.push_back({corner.x + p.x / east, corner.y + p.y / north});
-  return out;
-}
-Shape field(const std::vector<Point>& metres) { return {{{path(metres), {}}}, {}, {}}; }
-const std::vector<Point> square{{0, 0}, {300, 0}, {300, 300}, {0, 300}, {0, 0}};
-const std::vector<Point> bent{{0, 0}, {600, 0}, {600, 150}, {150, 150}, {150, 400}, {0, 400}, {0, 0}};
+const std::vector<Point> square_corners{{0, 0}, {300, 0}, {300, 300}, {0, 300}, {0, 0}};
+const std::vector<Point> bent_corners{{0, 0}, {600, 0}, {600, 150}, {150, 150}, {150, 400}, {0, 400}, {0, 0}};
 
 double hectares(const std::vector<Shape>& pieces) {
   return std::accumulate(pieces.begin(), pieces.end(), 0.0,
@@ -30,9 +24,10 @@ double hectares(const std::vector<Shape>& pieces) {
 }  // namespace
 
 TEST_CASE("levees part a field into checks that together are the field, from the north", "[identity]") {
-  const Shape whole = field(square);
-  const auto pieces =
-      cut_along(whole, {path({{-2, 100}, {150, 110}, {302, 100}}), path({{0, 220}, {300, 200}})}, 6.0);
+  const Shape whole = field_in_metres(square_corners);
+  const auto pieces = cut_along(
+      whole, {path_in_metres({{-2, 100}, {150, 110}, {302, 100}}), path_in_metres({{0, 220}, {300, 200}})},
+      6.0);
   REQUIRE(pieces.size() == 3);
   CHECK(hectares(pieces) == Approx(geodesic_area(whole).value()).epsilon(1e-6));
   CHECK(label_point(pieces[0]).y > label_point(pieces[1]).y);
@@ -40,18 +35,19 @@ TEST_CASE("levees part a field into checks that together are the field, from the
 }
 
 TEST_CASE("a levee drawn a little short of the edge parts, one that ends inside does not", "[identity]") {
-  const Shape whole = field(square);
-  CHECK(cut_along(whole, {path({{5, 100}, {295, 100}})}, 6.0).size() == 2);
-  CHECK(cut_along(whole, {path({{5, 100}, {200, 100}})}, 6.0) == std::vector<Shape>{whole});
+  const Shape whole = field_in_metres(square_corners);
+  CHECK(cut_along(whole, {path_in_metres({{5, 100}, {295, 100}})}, 6.0).size() == 2);
+  CHECK(cut_along(whole, {path_in_metres({{5, 100}, {200, 100}})}, 6.0) == std::vector<Shape>{whole});
   CHECK(cut_along(whole, {}, 6.0) == std::vector<Shape>{whole});
-  CHECK(cut_along(whole, {path({{400, 0}, {400, 300}})}, 6.0) == std::vector<Shape>{whole});
+  CHECK(cut_along(whole, {path_in_metres({{400, 0}, {400, 300}})}, 6.0) == std::vector<Shape>{whole});
   CHECK_THROWS_AS(cut_along(Shape{}, {}, 6.0), InternalError);
 }
 
 TEST_CASE("a hole stays a hole in its piece", "[identity]") {
-  Shape whole = field(square);
-  whole.polygons[0].holes.push_back(path({{100, 200}, {100, 250}, {150, 250}, {150, 200}, {100, 200}}));
-  const auto pieces = cut_along(whole, {path({{0, 120}, {300, 120}})}, 6.0);
+  Shape whole = field_in_metres(square_corners);
+  whole.polygons[0].holes.push_back(
+      path_in_metres({{100, 200}, {100, 250}, {150, 250}, {150, 200}, {100, 200}}));
+  const auto pieces = cut_along(whole, {path_in_metres({{0, 120}, {300, 120}})}, 6.0);
   REQUIRE(pieces.size() == 2);
   CHECK(pieces[0].polygons[0].holes.size() == 1);
   CHECK(pieces[1].polygons[0].holes.empty());
@@ -59,19 +55,19 @@ TEST_CASE("a hole stays a hole in its piece", "[identity]") {
 }
 
 TEST_CASE("an L is cut along either edge of its bend, a rectangle nowhere", "[identity]") {
-  const auto cuts = cuts_at_bends(field(bent), 30.0, 6);
+  const auto cuts = cuts_at_bends(field_in_metres(bent_corners), 30.0, 6);
   REQUIRE(cuts.size() == 2);
   for (const Path& cut : cuts) {
-    const auto pieces = cut_along(field(bent), {cut}, 1.0);
+    const auto pieces = cut_along(field_in_metres(bent_corners), {cut}, 1.0);
     REQUIRE(pieces.size() == 2);
-    CHECK(hectares(pieces) == Approx(geodesic_area(field(bent)).value()).epsilon(1e-6));
+    CHECK(hectares(pieces) == Approx(geodesic_area(field_in_metres(bent_corners)).value()).epsilon(1e-6));
   }
-  CHECK(cuts_at_bends(field(square), 30.0, 6).empty());
-  CHECK(cuts_at_bends(field(bent), 95.0, 6).empty());
-  CHECK(cuts_at_bends(field(bent), 30.0, 1).size() == 1);
+  CHECK(cuts_at_bends(field_in_metres(square_corners), 30.0, 6).empty());
+  CHECK(cuts_at_bends(field_in_metres(bent_corners), 95.0, 6).empty());
+  CHECK(cuts_at_bends(field_in_metres(bent_corners), 30.0, 1).size() == 1);
 }
 
 TEST_CASE("the way round in which an outline is drawn does not matter to its bends", "[identity]") {
-  std::vector<Point> backwards{bent.rbegin(), bent.rend()};
-  CHECK(cuts_at_bends(field(backwards), 30.0, 6).size() == 2);
+  std::vector<Point> backwards{bent_corners.rbegin(), bent_corners.rend()};
+  CHECK(cuts_at_bends(field_in_metres(backwards), 30.0, 6).size() == 2);
 }

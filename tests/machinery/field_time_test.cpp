@@ -2,33 +2,30 @@
 
 #include "aftercut/machinery/machines.hpp"
 #include "catch2/catch.hpp"
+#include "metres.hpp"
 #include "rows.hpp"
 
 using namespace aftercut;
 using namespace aftercut::machinery;
 using test::check;
+using test::field_in_metres;
 using test::Kind;
+using test::metres_corner;
+using test::path_in_metres;
 
 namespace {
 
-constexpr geo::Point corner{-122.0, 39.2};
-const SwathMachine disk{.width = Metre{6.0}, .speed = KmPerHour{8.0}, .headland_rounds = 2, .turning = {}};
-
-geo::Path path(const std::vector<geo::Point>& metres) {
-  constexpr double east = 86.4e3, north = 111.0e3;  // metres a degree there, near enough for a shape
-  geo::Path out;
-  for (const geo::Point& p : metres) out.push_back({corner.x + p.x / east, corner.y + p.y / north});
-  return out;
-}
-geo::Shape field(const std::vector<geo::Point>& metres) { return {{{path(metres), {}}}, {}, {}}; }
+const SwathMachine field_disk{
+    .width = Metre{6.0}, .speed = KmPerHour{8.0}, .headland_rounds = 2, .turning = {}};
 
 }  // namespace
 
 TEST_CASE("a rectangle of 400 by 200 m is one piece, and its hours are those of its passes", "[derived]") {
-  SwathMachine no_corners = disk;
+  SwathMachine no_corners = field_disk;
   no_corners.turning.corner_s = 0.0;
-  const geo::Shape whole = geo::rectangle(corner, Hectare{8.0}, 2.0);
-  const FieldTime t = time_on_field(whole, {}, no_corners), with_corners = time_on_field(whole, {}, disk);
+  const geo::Shape whole = geo::rectangle(metres_corner, Hectare{8.0}, 2.0);
+  const FieldTime t = time_on_field(whole, {}, no_corners),
+                  with_corners = time_on_field(whole, {}, field_disk);
   REQUIRE(t.pieces.size() == 1);
   CHECK(t.checks == 1);
   check({{"hours", "our arithmetic, machinery geometry", Kind::derived, 1.9079, t.hours.value(), 0.0019},
@@ -41,9 +38,10 @@ TEST_CASE("a rectangle of 400 by 200 m is one piece, and its hours are those of 
 }
 
 TEST_CASE("checks add up, and each levee costs passes, turns and two minutes", "[identity]") {
-  const geo::Shape whole = field({{0, 0}, {400, 0}, {400, 200}, {0, 200}, {0, 0}});
-  const geo::Path levee = path({{0, 100}, {400, 100}});
-  const FieldTime open = time_on_field(whole, {}, disk), parted = time_on_field(whole, {levee}, disk);
+  const geo::Shape whole = field_in_metres({{0, 0}, {400, 0}, {400, 200}, {0, 200}, {0, 0}});
+  const geo::Path levee = path_in_metres({{0, 100}, {400, 100}});
+  const FieldTime open = time_on_field(whole, {}, field_disk),
+                  parted = time_on_field(whole, {levee}, field_disk);
   REQUIRE(parted.pieces.size() == 2);
   CHECK(parted.checks == 2);
   const double alone = parted.pieces[0].time.hours.value() + parted.pieces[1].time.hours.value();
@@ -56,28 +54,30 @@ TEST_CASE("checks add up, and each levee costs passes, turns and two minutes", "
 
 TEST_CASE("a bent field is cut in two only where that takes fewer hours", "[identity]") {
   // Long arms: one heading would make hundreds of short passes of one of them.
-  const geo::Shape long_arms = field({{0, 0}, {900, 0}, {900, 60}, {60, 60}, {60, 900}, {0, 900}, {0, 0}});
-  const FieldTime t = time_on_field(long_arms, {}, disk);
+  const geo::Shape long_arms =
+      field_in_metres({{0, 0}, {900, 0}, {900, 60}, {60, 60}, {60, 900}, {0, 900}, {0, 0}});
+  const FieldTime t = time_on_field(long_arms, {}, field_disk);
   CHECK(t.pieces.size() == 2);
   CHECK(t.checks == 1);
-  const SwathTime whole = best_swaths({long_arms, 6.0, 2}, disk);
+  const SwathTime whole = best_swaths({long_arms, 6.0, 2}, field_disk);
   CHECK(t.hours < whole.hours);
-  const geo::Shape dented = field({{0, 0}, {600, 0}, {600, 290}, {570, 290}, {570, 300}, {0, 300}, {0, 0}});
-  const FieldTime one = time_on_field(dented, {}, disk);
-  CHECK(one.hours <= best_swaths({dented, 6.0, 2}, disk).hours);
+  const geo::Shape dented =
+      field_in_metres({{0, 0}, {600, 0}, {600, 290}, {570, 290}, {570, 300}, {0, 300}, {0, 0}});
+  const FieldTime one = time_on_field(dented, {}, field_disk);
+  CHECK(one.hours <= best_swaths({dented, 6.0, 2}, field_disk).hours);
   CHECK(one.pieces.size() == 1);
 }
 
 TEST_CASE("a field of narrow checks takes longer for each hectare than a wide one", "[identity]") {
-  const geo::Shape whole = field({{0, 0}, {400, 0}, {400, 240}, {0, 240}, {0, 0}});
+  const geo::Shape whole = field_in_metres({{0, 0}, {400, 0}, {400, 240}, {0, 240}, {0, 0}});
   double before = 1.0;
   for (const int levees : {0, 1, 3, 5}) {
     std::vector<geo::Path> lines;
     for (int k = 1; k <= levees; ++k) {
       const double y = 240.0 * k / (levees + 1);
-      lines.push_back(path({{0, y}, {400, y}}));
+      lines.push_back(path_in_metres({{0, y}, {400, y}}));
     }
-    const FieldTime t = time_on_field(whole, lines, disk);
+    const FieldTime t = time_on_field(whole, lines, field_disk);
     CHECK(t.checks == levees + 1);
     CHECK(t.field_efficiency < before);
     before = t.field_efficiency;

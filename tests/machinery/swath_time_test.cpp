@@ -6,29 +6,22 @@
 #include "aftercut/core/require.hpp"
 #include "aftercut/geo/layer.hpp"
 #include "catch2/catch.hpp"
+#include "metres.hpp"
 #include "rows.hpp"
 
 using namespace aftercut;
 using namespace aftercut::machinery;
 using test::check;
 using test::Kind;
+using test::metres_corner;
+using test::path_in_metres;
 
 namespace {
-
-constexpr geo::Point corner{-122.0, 39.2};
 
 /// 400 x 200 m, worked 6 m wide at 8 km/h, turned at 5 km/h with a radius of 6 m; corners of the rounds cost
 /// nothing.
 const SwathMachine disk{
     .width = Metre{6.0}, .speed = KmPerHour{8.0}, .headland_rounds = 2, .turning = {.corner_s = 0.0}};
-
-/// A shape from corners in metres east and north of the demo's corner of the world.
-geo::Path path(const std::vector<geo::Point>& metres) {
-  constexpr double east = 86.4e3, north = 111.0e3;  // metres a degree there, near enough for a shape
-  geo::Path out;
-  for (const geo::Point& p : metres) out.push_back({corner.x + p.x / east, corner.y + p.y / north});
-  return out;
-}
 
 }  // namespace
 
@@ -61,7 +54,7 @@ TEST_CASE("the quicker turn weighs the stops of a fishtail against a longer way"
 }
 
 TEST_CASE("a rectangle of 400 by 200 m, along either side", "[derived]") {
-  const geo::SwathGround ground{geo::rectangle(corner, Hectare{8.0}, 2.0), 6.0, 2};
+  const geo::SwathGround ground{geo::rectangle(metres_corner, Hectare{8.0}, 2.0), 6.0, 2};
   const SwathTime along = time_along(ground, disk, 90.0), across = time_along(ground, disk, 0.0);
   const char* source = "our arithmetic, machinery geometry";
   check({{"passes along 400 m", source, Kind::derived, 30.0, static_cast<double>(along.sums.passes), 0.0},
@@ -84,14 +77,14 @@ TEST_CASE("a rectangle of 400 by 200 m, along either side", "[derived]") {
 }
 
 TEST_CASE("a width of which the field is an exact multiple takes no further pass", "[identity]") {
-  const geo::Shape field = geo::rectangle(corner, Hectare{8.0}, 2.0);
+  const geo::Shape field = geo::rectangle(metres_corner, Hectare{8.0}, 2.0);
   CHECK(geo::SwathGround{field, 8.0, 0}.measure(90.0).passes == 25);
   CHECK(geo::SwathGround{field, 10.0, 0}.measure(0.0).passes == 40);
 }
 
 TEST_CASE("a hole splits the passes into blocks, and is not worked", "[identity]") {
-  geo::Polygon field{path({{0, 0}, {400, 0}, {400, 300}, {0, 300}, {0, 0}}),
-                     {path({{150, 100}, {150, 200}, {250, 200}, {250, 100}, {150, 100}})}};
+  geo::Polygon field{path_in_metres({{0, 0}, {400, 0}, {400, 300}, {0, 300}, {0, 0}}),
+                     {path_in_metres({{150, 100}, {150, 200}, {250, 200}, {250, 100}, {150, 100}})}};
   const geo::SwathGround ground{geo::Shape{{field}, {}, {}}, 6.0, 2};
   const SwathTime t = time_along(ground, disk, 90.0);
   CHECK(t.sums.blocks == 4);  // below the hole, on each side of it, above it
@@ -106,7 +99,8 @@ TEST_CASE("a hole splits the passes into blocks, and is not worked", "[identity]
 }
 
 TEST_CASE("a bent field is worked along its longer arm, all of it", "[identity]") {
-  const geo::Polygon bent{path({{0, 0}, {600, 0}, {600, 150}, {150, 150}, {150, 300}, {0, 300}, {0, 0}}), {}};
+  const geo::Polygon bent{
+      path_in_metres({{0, 0}, {600, 0}, {600, 150}, {150, 150}, {150, 300}, {0, 300}, {0, 0}}), {}};
   const geo::SwathGround ground{geo::Shape{{bent}, {}, {}}, 6.0, 2};
   const SwathTime best = best_swaths(ground, disk);
   CHECK(best.heading_deg == Approx(90.0).margin(1.0));
@@ -117,7 +111,7 @@ TEST_CASE("a bent field is worked along its longer arm, all of it", "[identity]"
 TEST_CASE("a strip narrower than its headland has rounds or nothing, and no hours out of the blue",
           "[identity]") {
   const geo::SwathGround strip{
-      geo::Shape{{{path({{0, 0}, {300, 0}, {300, 20}, {0, 20}, {0, 0}}), {}}}, {}, {}}, 6.0, 2};
+      geo::Shape{{{path_in_metres({{0, 0}, {300, 0}, {300, 20}, {0, 20}, {0, 0}}), {}}}, {}, {}}, 6.0, 2};
   const SwathTime t = best_swaths(strip, disk);
   CHECK(t.sums.passes == 0);
   CHECK(t.working_m > 500.0);

@@ -63,6 +63,27 @@ TEST_CASE("The comparison fits 100 columns and gives the reasons in words", "[go
   CHECK(says(all, one));
 }
 
+TEST_CASE("A field's methods as plain lines for a message, in either unit system", "[golden]") {
+  for (const auto units : {farm::UnitSystem::us, farm::UnitSystem::si}) {
+    const auto s = test::sample(units);
+    const std::string text = report::compare_message(s.problem, s.planned, 3);
+    CHECK(says(text, "- flood, then roll (in the plan): "));
+    CHECK(says(text, "no baler can come in its window"));
+    CHECK(says(text, units == farm::UnitSystem::us ? "USD/ac" : "USD/ha"));
+    CHECK(says(text, units == farm::UnitSystem::us ? "lb/ac of straw left" : "kg/ha of straw left"));
+    CHECK_FALSE(says(text, "  "));  // no columns
+    std::size_t lines = 0;
+    for (const char c : text) lines += c == '\n' ? 1 : 0;
+    CHECK(lines == 1 + s.planned.plan.fields[3].methods.size());
+  }
+}
+
+TEST_CASE("Hours stand beside those at table field efficiency", "[golden]") {
+  auto s = test::sample();
+  for (auto& m : s.planned.plan.fields[3].methods) m.machine_h = 71.25, m.machine_h_typical = 66.04;
+  CHECK(says(report::compare_text(s.problem, s.planned, 3), " 71.2 (66.0) "));
+}
+
 TEST_CASE("Chances are said in years out of ten", "[identity]") {
   auto s = test::sample();
   const auto said = [&](double chance) {

@@ -29,7 +29,9 @@ struct Options {
   int threads = 0;  ///< 0: as many as the machine has
   int evaluations = 400;
   int first_year = 2001, year_count = 30;
+  std::string shown_units;  ///< "SI" or "US" instead of the farm's own
   bool json = false;
+  bool message = false;  ///< plain lines to paste
 };
 
 int check_farm(const Options& options);

@@ -25,6 +25,9 @@ std::string report_html(const std::string& plan_json, const farm::Farm& farm);
 std::string summary_text(const farm::Problem& problem, const plan::PlannedYears& planned,
                          const audit::Audit& audit);
 /// Every method of one field (or of all), for the terminal.
+/// One field's methods as plain lines, for a message: no columns.
+std::string compare_message(const farm::Problem& problem, const plan::PlannedYears& planned,
+                            std::size_t field);
 std::string compare_text(const farm::Problem& problem, const plan::PlannedYears& planned, int field);
 
 /// Writes everything into `out`; all or, on an issue, none of it is moved into place.
