@@ -67,6 +67,7 @@ std::vector<Case> straw_cases() {
           {.name = "flooded and rolled", .work = {{roll, "cage_roll"}}, .hold = water},
           {.name = "baled, stubble disked twice",
            .cut_height_cm = 20.0,
+           .lay = straw::Lay::windrow,
            .work = {{work, "rake"}, {work, "bale"}, {work, "disk"}, {again, "disk"}},
            .hold = {}}};
 }

@@ -25,6 +25,7 @@ struct Case {
   std::string name;
   double load_kg_per_ha = 7000.0;
   double cut_height_cm = 30.0;
+  straw::Lay lay = straw::Lay::spread;  ///< as the combine leaves it
   std::vector<ScriptedWork> work;
   std::optional<Hold> hold;
 };

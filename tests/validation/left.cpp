@@ -10,7 +10,7 @@ const std::vector<Left>& left_by_winter() {
     for (const auto& year : davis()->winters.years) {
       Left left{.year = year.year};
       for (const Case& c : straw_cases()) {
-        const farm::Farm farm = one_field(c.load_kg_per_ha, c.cut_height_cm);
+        const farm::Farm farm = one_field(c.load_kg_per_ha, c.cut_height_cm, c.lay);
         const auto drivers = season::drivers_of(year, farm);
         const WinterRun run = live(farm, drivers, c, spring);
         left.kg_per_ha[c.name] = run.end.pools().total();

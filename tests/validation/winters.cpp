@@ -75,7 +75,7 @@ std::size_t column_of(const geo::Table& table, const std::string& name) {
   return static_cast<std::size_t>(at - table.columns.begin());
 }
 
-farm::Farm one_field(double load_kg_per_ha, double cut_height_cm) {
+farm::Farm one_field(double load_kg_per_ha, double cut_height_cm, straw::Lay lay) {
   farm::Farm farm;
   farm.season = {season_first, season_days};
   farm.soils = {soil::make_profile({})};
@@ -88,6 +88,7 @@ farm::Farm one_field(double load_kg_per_ha, double cut_height_cm) {
   field.straw_load = KgPerHa{load_kg_per_ha};
   field.cut = true;
   field.cut_height_cm = cut_height_cm;
+  field.lay = lay;
   farm.fields = {field};
   return farm;
 }

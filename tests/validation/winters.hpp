@@ -43,7 +43,7 @@ std::size_t column_of(const geo::Table& table, const std::string& name);
 
 /// One rice field of heavy clay with this much straw, spread on 14 October by a combine that leaves 30 cm of
 /// stubble.
-farm::Farm one_field(double load_kg_per_ha, double cut_height_cm = 30.0);
+farm::Farm one_field(double load_kg_per_ha, double cut_height_cm = 30.0, straw::Lay lay = straw::Lay::spread);
 
 /// p50 and the like of a sample: the order statistic at ceil(p n).
 double at_share(std::vector<double> values, double p);
