@@ -95,6 +95,7 @@ Findings wait_of(const Facts& facts, const Place& place, const FieldReplay& fiel
   f += check_waiting_crew(facts, place.year, w);
   if (step_of(farm, field.standing) != nullptr) f += check_dates(facts, place, field.standing);
   f += check_conditions(farm, place, op, field.mask);
+  f += check_ruts(place, op, field.life.rutted());
   f += check_wait(facts, place, field, w, day);
   return f;
 }

@@ -72,6 +72,7 @@ bool wanted_to_burn(const Facts& facts, const Place& place, const FieldReplay& f
   if_called.called = true;
   return holds_all(check_dates(facts, place, field.standing)) &&
          holds_all(check_conditions(farm, place, *op, field.mask)) &&
+         holds_all(check_ruts(place, *op, field.life.rutted())) &&
          holds_all(check_burn(facts, place, field, burn, if_called));
 }
 

@@ -16,6 +16,11 @@ Verdict verdict(Kind kind, const Rule& rule, const std::string& text) {
   return {kind, rule.name, known == nullptr ? Role::judged : known->role, text};
 }
 
+/// The unit says something that the value does not.
+bool has_own_unit(Measure m) {
+  return m != Measure::yes_no && m != Measure::clock && m != Measure::month_day;
+}
+
 /// The field's and day's own number that a row is held against.
 std::optional<double> fact_of(std::string_view name, const Facts& f) {
   const auto of_whole = [](const std::optional<int>& n) {
@@ -98,8 +103,11 @@ std::string in_marks(std::string text) {
 
 std::string quoted(const Rule& rule) {
   const KnownRule* known = known_rule(rule.name);
-  const bool words = known != nullptr && known->measure >= Measure::list;
-  std::string limit = words ? rule.value : fmt::format("{} {} {}", rule.comparison, rule.value, rule.unit);
+  std::string limit = fmt::format("{} {}", rule.comparison, rule.value);
+  if (known != nullptr && known->measure >= Measure::weekdays)
+    limit = rule.value;
+  else if (known == nullptr || has_own_unit(known->measure))
+    limit += " " + rule.unit;
   if (says_none(rule)) limit = "no limit stated";
   return fmt::format("{}{}: row {}, source {}{}", rule.name,
                      rule.of.empty() ? "" : " of " + in_marks(rule.of), in_marks(limit),

@@ -137,7 +137,7 @@ std::string in_units_of(const Rule& rule, Measure measure, double value) {
     const int minutes = static_cast<int>(std::lround(value * 60.0));
     return fmt::format("{:02d}:{:02d}", minutes / 60, minutes % 60);
   }
-  return fmt::format("{:.6g} {}", value / unit->factor + unit->offset, unit->name);
+  return fmt::format("{:.4g} {}", value / unit->factor + unit->offset, unit->name);
 }
 
 std::optional<std::vector<std::string>> list_of(const Rule& rule, Measure measure) {

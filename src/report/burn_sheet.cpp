@@ -23,6 +23,15 @@ std::string escaped(const std::string& text) {
   return out;
 }
 
+/// The row's name with blanks for paper: "least_wind: ..." as "Least wind: ...".
+std::string named(std::string row) {
+  const std::size_t end = std::min(row.find_first_of(": "), row.size());
+  if (row.substr(0, end).find_first_of("_abcdefghijklmnopqrstuvwxyz") != 0 || end == row.size()) return row;
+  std::replace(row.begin(), row.begin() + static_cast<std::ptrdiff_t>(end), '_', ' ');
+  row[0] = static_cast<char>(row[0] - 'a' + 'A');
+  return row;
+}
+
 std::string pair_row(const std::string& what, const std::string& value) {
   return fmt::format("<tr><th>{}</th><td>{}</td></tr>\n", escaped(what), escaped(value));
 }
@@ -45,7 +54,7 @@ const char* const style =
 
 std::string standing_box(const farm::Farm& farm, const season::BurnStanding& s) {
   std::string out = fmt::format("<div class=\"standing\"><b>{}</b><ul>\n", escaped(standing_words(farm, s)));
-  for (const std::string& row : s.finding.rows) out += "<li>" + escaped(row) + "</li>\n";
+  for (const std::string& row : s.finding.rows) out += "<li>" + escaped(named(row)) + "</li>\n";
   return out + "</ul></div>\n";
 }
 
@@ -87,7 +96,7 @@ std::string task_section(const season::BurnStanding& s, burn::Role role, const c
                          const char* blank) {
   std::string rows;
   for (const season::BurnTask& t : s.tasks)
-    if (t.role == role) rows += cells({t.text, task_moment(t), ""});
+    if (t.role == role) rows += cells({named(t.text), task_moment(t), ""});
   if (rows.empty()) return "";
   return fmt::format(
       "<h2>{}</h2><table><tr><th>Row</th><th style=\"width:18%\">When</th><th "
