@@ -12,10 +12,10 @@ namespace aftercut::farm {
 namespace {
 
 /// What the hours of an outline hang on.
-using Manner = std::tuple<double, double, int, double>;
+using Manner = std::tuple<double, double, int, double, machinery::Turn>;
 
 Manner manner_of(const machinery::Implement& i) {
-  return {i.width.value(), i.speed.value(), i.headland_rounds, i.turning_radius.value()};
+  return {i.width.value(), i.speed.value(), i.headland_rounds, i.turning_radius.value(), i.turns};
 }
 
 bool laid_by_outline(const machinery::Implement& i) {
@@ -48,6 +48,7 @@ machinery::SwathMachine swath_machine(const machinery::Implement& implement) {
                             .headland_rounds = implement.headland_rounds,
                             .turning = {}};
   m.turning.radius = implement.turning_radius;
+  m.turning.manner = implement.turns;
   return m;
 }
 

@@ -73,6 +73,8 @@ machinery::Implement with_work(const Object& o, const machinery::KindRow& row, m
   im.efficiency_entered = o.has("field_efficiency") || o.has("field_efficiency_percent");
   im.turning_radius =
       Metre{o.quantity("turning_radius", "m", {1.0, 40.0}).value_or(im.turning_radius.value())};
+  if (const auto turns = o.word("turns", {"loop", "fishtail", "quicker"}))
+    im.turns = static_cast<machinery::Turn>(*turns);
   im.headland_rounds = o.whole("headland_rounds", 0, 8).value_or(im.headland_rounds);
   im.stops = Fraction{o.quantity("stops", "%", {0.0, 60.0}).value_or(im.stops.value() * 100.0) / 100.0};
   return im;

@@ -61,6 +61,10 @@ class Search {
       const auto& y = fields[static_cast<std::size_t>(b)].next;
       return std::tuple{x.planting, x.order} < std::tuple{y.planting, y.order};
     });
+    for (auto* order : {&d.autumn_order, &d.spring_order})
+      std::stable_partition(order->begin(), order->end(), [&](int f) {
+        return fields[static_cast<std::size_t>(f)].ground.state != farm::GroundState::rutted;
+      });
     return d;
   }
 

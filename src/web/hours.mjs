@@ -1,5 +1,6 @@
 // Hours of each machine and person, week by week: used against what there is.
 
+import { shapeHours } from "./shapes.mjs";
 import { scaleLinear } from "d3-scale";
 import { h, onWidth, s, section } from "./dom.mjs";
 import { dateWords, dayNumber, monthName } from "./words.mjs";
@@ -59,5 +60,6 @@ export function hoursSection(model) {
       const rows = used.filter((r) => r.kind === kind);
       return rows.length > 0 && [h("h3", {}, title), h("ul", { class: "resources" }, rows.map((r) => one(model, r)))];
     }),
+    shapeHours(model),
     idle.length > 0 && h("p", { class: "note" }, `Not used: ${idle.map((r) => model.nameOf(r.id)).join(", ")}.`));
 }

@@ -106,6 +106,12 @@ TEST_CASE("efficiency comes from the outline unless it was entered", "[identity]
       const auto time = machinery::time_on_field(p.farm.fields[f].shape, {}, farm::swath_machine(im));
       CHECK(fit.efficiency.value() == Approx(0.92 * time.field_efficiency));
     }
+  for (auto& im : files.farm["implements"]) im["turns"] = "fishtail";
+  const farm::Problem reversing = sound(files);
+  for (std::size_t i = 0; i < reversing.farm.implements.size(); ++i) {
+    CHECK(reversing.farm.implements[i].turns == machinery::Turn::fishtail);
+    CHECK(reversing.farm.fits[0][i].efficiency <= p.farm.fits[0][i].efficiency);
+  }
   for (auto& im : files.farm["implements"]) im["field_efficiency"] = "66 %";
   const farm::Problem entered = sound(files);
   for (const farm::FieldFit& fit : entered.farm.fits[0]) CHECK(fit.efficiency.value() == Approx(0.66));

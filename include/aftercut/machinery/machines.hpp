@@ -15,6 +15,10 @@ namespace aftercut::machinery {
 
 enum class Drive { two_wheel, front_assist, four_wheel, track };
 enum class Ground { firm, tilled, soft };
+/// How a machine turns onto the next pass. loop: forward all the way, a half circle where the pass is two
+/// radii off, else a bulb. fishtail: two quarter turns with a reverse between. quicker: whichever takes less
+/// time.
+enum class Turn { loop, fishtail, quicker };
 enum class SoilGroup { fine, medium, coarse };  ///< of the draft equation
 
 struct DateRange {
@@ -82,8 +86,9 @@ struct Implement {
   Fraction field_efficiency;        ///< typical value of the kind unless entered
   bool efficiency_entered = false;  ///< then it holds on every field, whatever its outline
   Metre turning_radius{6.0};        ///< with its tractor. Source: TurningRadius (assumed)
-  int headland_rounds = 2;          ///< along the edge, before the straight passes
-  Fraction stops{0.08};  ///< share of the hours on a field that it stands. Source: StopsShare (assumed)
+  Turn turns = Turn::quicker;
+  int headland_rounds = 2;  ///< along the edge, before the straight passes
+  Fraction stops{0.08};     ///< share of the hours on a field that it stands. Source: StopsShare (assumed)
   std::optional<double> entered_ha_per_day;  ///< overrides the computed rate; the difference is shown
   std::optional<TonnePerHour> throughput;    ///< caps the rate by straw mass (baler, wagon)
   std::optional<Hire> hire;                  ///< hired outfit; none: own

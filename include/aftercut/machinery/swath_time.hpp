@@ -4,14 +4,9 @@
 
 #include "aftercut/core/quantity.hpp"
 #include "aftercut/geo/swaths.hpp"
+#include "aftercut/machinery/machines.hpp"
 
 namespace aftercut::machinery {
-
-enum class Turn {
-  loop,      ///< forward all the way: a half circle where the neighbouring pass is two radii off, else a bulb
-  fishtail,  ///< two quarter turns with a reverse between
-  quicker    ///< whichever takes less time
-};
 
 struct Turning {
   Metre radius{6.0};     ///< Source: TurningRadius (assumed)
