@@ -76,7 +76,7 @@ std::vector<std::string> barred(const Facts& facts, int field, int recipe) {
   const auto& r = farm.book.recipes.at(static_cast<std::size_t>(recipe));
   Reasons all;
   for (const Reasons& some : {by_word(f, r), by_straw(f, r), by_water(farm, f, r),
-                              barred_by_fire(facts, f, r), by_outfit(facts, field, r)})
+                              barred_by_fire(facts, field, r), by_outfit(facts, field, r)})
     all.insert(all.end(), some.begin(), some.end());
   return all;
 }

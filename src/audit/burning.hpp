@@ -37,7 +37,6 @@ Findings check_waits_of_day(const Facts& facts, int year, int day, const std::ve
                             const std::vector<plan::Work>& work, const BurnDay& burn_day);
 
 /// Why a method that burns is barred on the field; empty: it is not.
-std::vector<std::string> barred_by_fire(const Facts& facts, const farm::Field& field,
-                                        const method::Recipe& recipe);
+std::vector<std::string> barred_by_fire(const Facts& facts, int field, const method::Recipe& recipe);
 
 }  // namespace aftercut::audit

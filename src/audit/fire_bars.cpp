@@ -5,9 +5,11 @@
 #include <cmath>
 #include <limits>
 
+#include "aftercut/core/numbers.hpp"
 #include "aftercut/geo/shape.hpp"
 #include "aftercut/weather/sun.hpp"
 #include "burning.hpp"
+#include "outfits.hpp"
 
 namespace aftercut::audit {
 namespace {
@@ -21,8 +23,11 @@ double to_nearest(const farm::Farm& farm, const farm::Field& field, farm::PlaceK
   return metres;
 }
 
-/// The first day on which the recipe would burn and the calendar leaves it; the first of all when none does.
-Date first_open_date(const Facts& facts, const farm::Field& field, const method::Recipe& recipe) {
+/// Days on which the recipe would burn, the last one out.
+struct Span {
+  Date from, until;
+};
+Span burning_span(const Facts& facts, const farm::Field& field, const method::Recipe& recipe) {
   const farm::Farm& farm = facts.farm();
   Date from = std::max(facts.problem->as_of, field.harvest + 1);
   Date until = farm.season.date(farm.season.days);
@@ -30,9 +35,15 @@ Date first_open_date(const Facts& facts, const farm::Field& field, const method:
   for (const auto& step : recipe.steps)
     if (step.earliest && farm.book.operations.at(static_cast<std::size_t>(step.operation)).burning)
       from = std::max(from, next_on(*step.earliest, farm.season.first));
-  for (Date day = from; day < until; day = day + 1)
+  return {from, until};
+}
+
+/// The first of them that the calendar leaves open; the first of all when none is.
+Date first_open_date(const Facts& facts, const farm::Field& field, const method::Recipe& recipe) {
+  const Span span = burning_span(facts, field, recipe);
+  for (Date day = span.from; day < span.until; day = day + 1)
     if (calendar_open(facts, field, day)) return day;
-  return from;
+  return span.from;
 }
 
 bool about_other_field(const std::string& row, const farm::Field& field, straw::Lay lay) {
@@ -137,16 +148,75 @@ Reasons by_manner(const burn::Jurisdiction& rules, const farm::Field& field) {
   return {};
 }
 
+/// Minutes at work of the last but `crew` - 1 of those with the skill who stay longest that day; of an outfit
+/// that brings its people the longest day of all.
+int people_minutes(const Facts& facts, const method::Operation& op, int implement, int day) {
+  const farm::Farm& farm = facts.farm();
+  std::vector<int> skilled;
+  int longest = 0;
+  for (int p = 0; p < static_cast<int>(farm.operators.size()); ++p) {
+    const auto& person = farm.operators[static_cast<std::size_t>(p)];
+    const int own = static_cast<int>(std::lround(person.hours_per_day.value() * 60.0));
+    longest = std::max(longest, std::min(own, facts.daylight_min[static_cast<std::size_t>(day)]));
+    if (op.skill.empty() || std::count(person.skills.begin(), person.skills.end(), op.skill) > 0)
+      skilled.push_back(minutes_at_work(facts, p, day));
+  }
+  if (brings_people(farm, implement)) return longest;
+  std::sort(skilled.begin(), skilled.end(), [](int a, int b) { return a > b; });
+  return static_cast<int>(skilled.size()) < op.crew ? 0 : skilled[static_cast<std::size_t>(op.crew - 1)];
+}
+
+/// The fastest that this implement, behind any tractor that can pull it, burns the field [ha/h]; 0: it
+/// cannot.
+double fastest(const Facts& facts, int field, int operation, int implement) {
+  const farm::Farm& farm = facts.farm();
+  const auto& op = farm.book.operations[static_cast<std::size_t>(operation)];
+  double best = 0.0;
+  for (int t = plan::none; t < static_cast<int>(farm.tractors.size()); ++t) {
+    if (!outfit_fault(farm, field, op, t, implement).empty()) continue;
+    const plan::Work w{.field = field, .operation = operation, .tractor = t, .implement = implement};
+    best = std::max(best, pace_of(farm, w, 1.0).ha_per_hour);
+  }
+  return best;
+}
+
+/// Some open day has the hours for the whole field; or no day is open, or nothing is there to burn with.
+bool one_day_is_enough(const Facts& facts, int index, const method::Recipe& recipe) {
+  const farm::Farm& farm = facts.farm();
+  const farm::Field& field = farm.fields[static_cast<std::size_t>(index)];
+  const Span span = burning_span(facts, field, recipe);
+  bool some = false;
+  for (const auto& step : recipe.steps) {
+    const auto& op = farm.book.operations[static_cast<std::size_t>(step.operation)];
+    if (!op.burning) continue;
+    for (int i = 0; i < static_cast<int>(farm.implements.size()); ++i) {
+      const double rate = fastest(facts, index, step.operation, i);
+      if (!(rate > 0.0)) continue;
+      const std::int64_t need = ceil_minutes(field.area.value() / rate);
+      for (Date day = span.from; day < span.until; day = day + 1) {
+        if (!calendar_open(facts, field, day)) continue;
+        const BurnHours hours = burn_hours(facts, day);
+        const int home = facts.shift_start_min + people_minutes(facts, op, i, farm.season.day(day));
+        const int left = std::min(hours.until_min, home) - std::max(hours.from_min, facts.shift_start_min);
+        if (left >= need) return true;
+        some = some || left > 0;
+      }
+    }
+  }
+  return !some;
+}
+
 }  // namespace
 
-std::vector<std::string> barred_by_fire(const Facts& facts, const farm::Field& field,
-                                        const method::Recipe& recipe) {
+std::vector<std::string> barred_by_fire(const Facts& facts, int index, const method::Recipe& recipe) {
   if (!recipe.burns) return {};
   const farm::Farm& farm = facts.farm();
+  const farm::Field& field = farm.fields[static_cast<std::size_t>(index)];
   if (!farm.burning) return {"no burn rules"};
   const Date day = first_open_date(facts, field, recipe);
   const straw::Lay lay = field.cut ? field.lay : recipe.harvest.lay;
   Reasons all;
+  if (!one_day_is_enough(facts, index, recipe)) all.push_back("no day has the hours for the whole field");
   for (const Reasons& some :
        {by_file(*farm.burning, field, lay, day), by_dates(facts, field, day),
         by_evidence(facts.burn_limits, field), by_land(facts, field), by_manner(*farm.burning, field)})

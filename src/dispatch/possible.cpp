@@ -4,6 +4,7 @@
 #include <array>
 #include <limits>
 
+#include "aftercut/core/numbers.hpp"
 #include "aftercut/dispatch/burn_day.hpp"
 #include "aftercut/dispatch/table.hpp"
 #include "aftercut/farm/power.hpp"
@@ -171,14 +172,59 @@ burn::Facts best_day(const Table& t, const farm::Field& field, const method::Rec
   return f;
 }
 
-void check_burning(Reasons& why, const Table& t, const farm::Field& field, const method::Recipe& r) {
+/// Minutes of a day that the outfit's people have: of a crew with the skill the one who goes home first.
+int minutes_of_people(const Table& t, int operation, const Outfit& o, int day) {
+  const auto d = static_cast<std::size_t>(day), op = static_cast<std::size_t>(operation);
+  if (!o.own_crew) return t.longest_min[d];
+  std::vector<int> minutes;
+  for (std::size_t who = 0; who < t.operator_min.size(); ++who)
+    if (t.has_skill[op][who]) minutes.push_back(t.operator_min[who][d]);
+  std::sort(minutes.rbegin(), minutes.rend());
+  const auto crew = static_cast<std::size_t>(t.problem->farm.book.operations[op].crew);
+  return minutes.size() < crew ? 0 : minutes[crew - 1];
+}
+
+/// The whole field has to burn on one day: the hours that the best outfit takes, against the most that any
+/// day of the method leaves. Nothing to say where no day is left or no outfit is there.
+void check_burn_hours(Reasons& why, const Table& t, std::size_t f, const method::Recipe& r) {
+  const farm::Field& field = t.problem->farm.fields[f];
+  const Span span = burning_days(t, field, r);
+  double least_h = std::numeric_limits<double>::infinity(), most_h = 0.0;
+  for (const auto& step : r.steps) {
+    if (!t.problem->farm.book.operations[static_cast<std::size_t>(step.operation)].burning) continue;
+    for (const Outfit& o : t.outfits[f][static_cast<std::size_t>(step.operation)]) {
+      const std::int64_t need = ceil_minutes(field.area.value() / o.ha_per_hour);
+      least_h = std::min(least_h, static_cast<double>(need) / 60.0);
+      for (int d = span.from; d < span.until; ++d) {
+        const Date date = t.problem->farm.season.date(d);
+        if (!date_is_open(t.burn_limits, date) || closed_for_early_harvest(t.burn_limits, field, date))
+          continue;
+        const BurnClock& clock = t.burn_clock[static_cast<std::size_t>(d)];
+        const int until =
+            std::min(clock.until_min, t.shift_start_min + minutes_of_people(t, step.operation, o, d));
+        const int left = until - std::max(clock.from_min, t.shift_start_min);
+        if (left >= need) return;
+        most_h = std::max(most_h, left / 60.0);
+      }
+    }
+  }
+  if (most_h > 0.0)
+    why.push_back(
+        fmt::format("too large to burn whole within the hours of one day: it takes {:.1f} h, the longest "
+                    "day leaves {:.1f} h",
+                    least_h, most_h));
+}
+
+void check_burning(Reasons& why, const Table& t, std::size_t f, const method::Recipe& r) {
   if (!r.burns) return;
+  const farm::Field& field = t.problem->farm.fields[f];
   const farm::Farm& farm = t.problem->farm;
   if (!farm.burning) {
     why.push_back("unknown: no burn rules are entered for this place");
     return;
   }
   const burn::Finding finding = burn::evaluate(*farm.burning, best_day(t, field, r));
+  check_burn_hours(why, t, f, r);
   if (finding.standing != burn::Standing::blocked && finding.standing != burn::Standing::unknown) return;
   const bool blocked = finding.standing == burn::Standing::blocked;
   for (const auto& row : finding.rows)
@@ -196,7 +242,7 @@ std::vector<std::string> why_not(const Table& table, std::size_t field, std::siz
   check_word(why, f, r);
   check_lay(why, f, r);
   check_water(why, farm, f, r);
-  check_burning(why, table, f, r);
+  check_burning(why, table, field, r);
   check_machines(why, table, field, r);
   if (r.fall_back)
     for (const auto& other : farm.book.recipes)

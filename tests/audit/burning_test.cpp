@@ -118,6 +118,7 @@ TEST_CASE("a rule that the plan did not know is named", "[cross]") {
        std::vector<std::array<const char*, 3>>{{"default_ban", "yes", "yes/no"},
                                                {"least_people", "3", "people"},
                                                {"least_water", "1000", "L"},
+                                               {"start_until", "10:20", "clock"},
                                                {"firebreak", "4", "m"},
                                                {"clean_record", "3", "years"},
                                                {"zones_even_years", "A", "list"},

@@ -108,6 +108,11 @@ TEST_CASE("what the field lacks keeps burning out of the plan", "[identity]") {
   CHECK(reasons(p, "burn").empty());
 }
 
+TEST_CASE("a field that no day is long enough for is not burned", "[identity]") {
+  CHECK(starts(reasons(with_row("start_until", "10:20", "clock"), "burn"), "too large to burn whole"));
+  CHECK(reasons(with_row("start_until", "15:00", "clock"), "burn").empty());
+}
+
 TEST_CASE("without a disease finding or sample burning is unknown and not in the plan", "[identity]") {
   farm::Problem p = small_problem();
   p.farm.fields[4].disease_finding.reset();
