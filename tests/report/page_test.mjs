@@ -25,7 +25,7 @@ async function open(width, colorScheme = "light") {
   page.on("console", (m) => ["error", "warning"].includes(m.type()) && trouble.push(`console: ${m.text()}`));
   page.on("pageerror", (e) => trouble.push(`error: ${e.message}`));
   page.on("request", (r) => /^(file|data):/.test(r.url()) || trouble.push(`request: ${r.url()}`));
-  await page.goto(pathToFileURL(page_file).href);
+  await page.goto(pathToFileURL(page_file).href, { timeout: 120000 });
   await page.waitForSelector("#numbers");
   await page.waitForTimeout(300);
   return { context, page, trouble };
