@@ -88,4 +88,29 @@ GrassDanger grass_danger(const FireWeather& w, double curing_percent, double fue
   return {m, grass_danger_index(m, w.wind_km_h, fuel_t_per_ha)};
 }
 
+// In the units of the source: feet, pounds, minutes, BTU.
+double short_grass_spread_km_h(double moisture_percent, double midflame_km_h) {
+  constexpr double load = 0.034, surface = 3500.0, depth = 1.0, heat = 8000.0, extinction = 0.12;
+  constexpr double particle_density = 32.0, minerals = 0.0555,
+                   mineral_damping = 0.4174;  // 0.174 x 0.010^-0.19
+  constexpr double ft_min_per_km_h = 1000.0 / 0.3048 / 60.0;
+  const double moisture = moisture_percent / 100.0;
+  if (moisture >= extinction) return 0.0;
+  const double bulk = load / depth, packing = bulk / particle_density;
+  const double relative = packing / (3.348 * std::pow(surface, -0.8189));
+  const double a = 1.0 / (4.774 * std::pow(surface, 0.1) - 7.27);
+  const double most = std::pow(surface, 1.5) / (495.0 + 0.0594 * std::pow(surface, 1.5));
+  const double velocity = most * std::pow(relative, a) * std::exp(a * (1.0 - relative));
+  const double r = moisture / extinction;
+  const double damping = 1.0 - 2.59 * r + 5.11 * r * r - 3.52 * r * r * r;
+  const double reaction = velocity * load / (1.0 + minerals) * heat * damping * mineral_damping;
+  const double flux =
+      std::exp((0.792 + 0.681 * std::sqrt(surface)) * (packing + 0.1)) / (192.0 + 0.2595 * surface);
+  const double c = 7.47 * std::exp(-0.133 * std::pow(surface, 0.55)), b = 0.02526 * std::pow(surface, 0.54);
+  const double e = 0.715 * std::exp(-3.59e-4 * surface);
+  const double wind = c * std::pow(midflame_km_h * ft_min_per_km_h, b) * std::pow(relative, -e);
+  const double sink = bulk * std::exp(-138.0 / surface) * (250.0 + 1116.0 * moisture);
+  return reaction * flux * (1.0 + wind) / sink / ft_min_per_km_h;
+}
+
 }  // namespace aftercut::burn

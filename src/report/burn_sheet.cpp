@@ -153,11 +153,13 @@ std::string fire_section(const farm::Farm& farm, const season::BurnStanding& s) 
     std::string crossing;
     for (const auto& [width, chance] : c.crossing)
       crossing += fmt::format("{}{}: {}", crossing.empty() ? "" : "; ", metres(farm, width), one_in(chance));
-    out += cells({fmt::format("{}: {}, humidity {:.0f} %", c.when,
-                              temperature_words(farm, c.weather.temperature_c), c.weather.humidity_percent),
-                  wind_words(farm, c.weather.wind_km_h),
-                  fmt::format("{} a minute", metres(farm, c.head_km_h * 1000.0 / 60.0)),
-                  metres(farm, c.flame_m), fmt::format("{:.0f}", c.danger_index), crossing});
+    out +=
+        cells({fmt::format("{}: {}, humidity {:.0f} %", c.when,
+                           temperature_words(farm, c.weather.temperature_c), c.weather.humidity_percent),
+               wind_words(farm, c.weather.wind_km_h),
+               fmt::format("{} a minute ({} by another equation)", metres(farm, c.head_km_h * 1000.0 / 60.0),
+                           metres(farm, c.other_head_km_h * 1000.0 / 60.0)),
+               metres(farm, c.flame_m), fmt::format("{:.0f}", c.danger_index), crossing});
   }
   return out + fmt::format("</table><p><small>{} Source: {}.</small></p></section>\n",
                            escaped(cautions_leave_out), cautions_sources);

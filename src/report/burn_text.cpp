@@ -52,6 +52,7 @@ json cautions_of(const season::BurnStanding& s) {
                    {"humidity_percent", rounded(c.weather.humidity_percent, 0)},
                    {"wind_10m_km_per_h", rounded(c.weather.wind_km_h, 1)},
                    {"head_spread_km_per_h", rounded(c.head_km_h, 3)},
+                   {"other_head_spread_km_per_h", rounded(c.other_head_km_h, 3)},
                    {"intensity_kw_per_m", rounded(c.intensity_kw_per_m, 0)},
                    {"flame_length_m", rounded(c.flame_m, 1)},
                    {"grass_danger_index", rounded(c.danger_index, 1)},

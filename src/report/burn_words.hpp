@@ -24,8 +24,8 @@ inline constexpr const char* cautions_leave_out =
     "chance is still "
     "a chance.";
 inline constexpr const char* cautions_sources =
-    "McArthur1966, Cheney1998, Cruz2015, Byram1959, Wilson1988, Noble1980 (read second-hand; flame length "
-    "from "
-    "memory)";
+    "McArthur1966, Cheney1998, Cruz2015, Byram1959, Wilson1988, Noble1980 (read second-hand); Rothermel1972 "
+    "and "
+    "flame length (from memory)";
 
 }  // namespace aftercut::report

@@ -135,6 +135,8 @@ FireCaution caution(const char* when, const burn::FireWeather& w, const BurnStan
   FireCaution c{.when = when, .weather = w};
   const KgPerHa fuel{s.load_kg_per_ha};
   c.head_km_h = burn::head_spread_km_h(burn::Pasture::cut, w, dead_straw_percent);
+  c.other_head_km_h =
+      burn::short_grass_spread_km_h(burn::dead_grass_moisture_percent(w), burn::midflame_share * w.wind_km_h);
   c.intensity_kw_per_m = burn::front_intensity_kw_per_m(fuel, c.head_km_h);
   c.flame_m = burn::flame_length_m(c.intensity_kw_per_m);
   c.danger_index = burn::grass_danger(w, dead_straw_percent, s.load_kg_per_ha / 1000.0).index;

@@ -68,6 +68,18 @@ TEST_CASE("chance that the head crosses a break", "[derived]") {
   });
 }
 
+TEST_CASE("spread in short grass by the other equation", "[recalled]") {
+  constexpr double km_h_per_mph = 1.609344, chains_per_km = 1000.0 / 20.1168;
+  const double spread = short_grass_spread_km_h(8.0, 5.0 * km_h_per_mph) * chains_per_km;
+  test::check(
+      {{"fuel model 1, 8 %, 5 mph [chain/h]", "Rothermel1972", Kind::derived, 77.5, spread, 0.3},
+       {"the same as listed [chain/h]", "Rothermel1972, Anderson 1982", Kind::recalled, 78.0, spread, 3.9}});
+  CHECK(short_grass_spread_km_h(12.0, 20.0) == 0.0);
+  CHECK(short_grass_spread_km_h(30.0, 20.0) == 0.0);
+  for (const double wind : {0.0, 5.0, 20.0})
+    CHECK(short_grass_spread_km_h(5.0, wind) > short_grass_spread_km_h(9.0, wind));
+}
+
 TEST_CASE("grass danger index Mk 5", "[derived]") {
   const GrassDanger usual = grass_danger(dry, 100.0, 4.5);
   test::check({

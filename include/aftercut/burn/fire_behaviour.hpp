@@ -42,6 +42,13 @@ double length_to_breadth(double wind_km_h);
 /// Spread of the back of the ellipse against that of its head.
 double back_to_head(double wind_km_h);
 
+/// Spread of the head in cured short grass by another equation, whose data are other grass [km/h]; 0 from a
+/// moisture of 12 % on. `midflame_km_h`: wind at half the height of the flames. Source: Rothermel1972
+/// (recalled)
+double short_grass_spread_km_h(double moisture_percent, double midflame_km_h);
+/// Wind at the flames of short grass in the open against that at 10 m. Source: MidflameWind (recalled)
+inline constexpr double midflame_share = 0.36;
+
 /// Heat along the front [kW/m]: I = H w r with H = 18 600 kJ/kg.
 /// Source: Byram1959 (read second-hand)
 double front_intensity_kw_per_m(KgPerHa fuel, double spread_km_h);

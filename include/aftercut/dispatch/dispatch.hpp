@@ -15,7 +15,7 @@ struct RunOptions {
   std::optional<int> start_after_field =
       {};  ///< with start_after_day: that field's first step waits until after that day
   int start_after_day = 0;
-  bool keep_workable = false;  ///< fill YearRun::workable
+  bool keep_workable = false;   ///< fill YearRun::workable
   bool keep_next_crop = false;  ///< fill FieldRun::next_crop
 };
 

@@ -33,7 +33,8 @@ struct SectorNeighbours {
 struct FireCaution {
   std::string when;  ///< which weather this is
   burn::FireWeather weather;
-  double head_km_h = 0.0;  ///< over cut grass, nearest to stubble
+  double head_km_h = 0.0;        ///< over cut grass, nearest to stubble
+  double other_head_km_h = 0.0;  ///< by the equation for short grass
   double intensity_kw_per_m = 0.0, flame_m = 0.0;
   std::vector<std::pair<double, double>> crossing;  ///< width of break [m], chance that the head crosses it
   double danger_index = 0.0;                        ///< grass danger, Mk 5
