@@ -50,7 +50,7 @@ Issues write_sheets(const std::filesystem::path& out, const farm::Farm& farm,
 }  // namespace
 
 int show_burning(const Options& o) {
-  const auto read = farm::read(o.farm, {});
+  const auto read = farm::read(o.farm, {.fit_implements = false});
   if (!read) return report_issues(read.issues(), o.json);
   const farm::Problem& problem = read.value();
   const auto day = day_asked(o, problem);

@@ -31,7 +31,7 @@ std::string tillage_limit_words(const soil::Profile& p) {
 }  // namespace
 
 int check_farm(const Options& o) {
-  const auto read = farm::read(o.farm, {});
+  const auto read = farm::read(o.farm, {.fit_implements = false});
   if (!read.ok()) return report_issues(read.issues(), o.json);
   const farm::Problem& p = read.value();
   if (o.json) {

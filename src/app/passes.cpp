@@ -38,7 +38,7 @@ machinery::SwathMachine machine_of(const machinery::Implement& implement, const 
 }  // namespace
 
 int show_passes(const Options& o) {
-  const auto read = farm::read(o.farm, {});
+  const auto read = farm::read(o.farm, {.fit_implements = false});
   if (!read.ok()) return report_issues(read.issues(), false);
   const farm::Farm& farm = read.value().farm;
   const auto implement = implement_of(farm, o.implement);

@@ -12,7 +12,7 @@ namespace aftercut::app {
 int show_straw(const Options& o) {
   const auto read = [&o] {
     const LateWord word{"Reading the farm and its yield map ..."};
-    return farm::read(o.farm, {});
+    return farm::read(o.farm, {.fit_implements = false});
   }();
   if (!read.ok()) return report_issues(read.issues(), false);
   const farm::Farm& farm = read.value().farm;

@@ -77,7 +77,7 @@ double chance_of_crossing(double intensity_kw_per_m, Metre width, bool trees_wit
 
 double grass_danger_index(double m, double v, double w) {
   if (m < 18.8) return 3.35 * w * std::exp(-0.0897 * m + 0.0403 * v);
-  // One transcription multiplies 1.686 by the moisture: wrong, the branches then do not meet at 18.8.
+  // One open copy multiplies 1.686 by the moisture: wrong, the branches then do not meet at 18.8.
   if (m < 30.0) return 0.299 * w * std::exp(-1.686 + 0.0403 * v) * (30.0 - m);
   return 0.0;
 }

@@ -7,6 +7,7 @@
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/dispatch/burn_day.hpp"
 #include "aftercut/dispatch/table.hpp"
+#include "aftercut/farm/burn_evidence.hpp"
 #include "aftercut/farm/power.hpp"
 #include "aftercut/geo/shape.hpp"
 #include "aftercut/weather/sun.hpp"
@@ -95,14 +96,6 @@ void check_machines(Reasons& why, const Table& t, std::size_t field, const metho
   }
 }
 
-double nearest(const farm::Farm& farm, const farm::Field& field, std::size_t kind) {
-  double least = std::numeric_limits<double>::infinity();
-  for (const auto& p : farm.places)
-    if (static_cast<std::size_t>(p.kind) == kind)
-      least = std::min(least, geo::distance(field.shape, p.shape).value());
-  return least;
-}
-
 /// Days between which the recipe would burn: from its burning step's date to its fall-back.
 struct Span {
   int from = 0, until = 0;
@@ -136,39 +129,15 @@ double middle(std::optional<double> least, std::optional<double> most, double us
 
 /// The field on its best day: what still blocks it or leaves it unknown then, no weather mends.
 burn::Facts best_day(const Table& t, const farm::Field& field, const method::Recipe& r) {
-  const farm::Farm& farm = t.problem->farm;
   const burn::Limits& l = t.burn_limits;
-  const straw::Lay lay = field.cut ? field.lay : r.harvest.lay;
   const Date day = best_date(t, field, r);
-  const weather::SunTimes sun = weather::sun_times(farm.site, day);
-  burn::Facts f{.day = day,
-                .area = field.area,
-                .straw_in_windrow = lay == straw::Lay::windrow,
-                .days_since_cut = long_ago,
-                .days_since_rain_reset = long_ago,
-                .wind_m_s = middle(l.least_wind_m_s, l.most_wind_m_s, 0.0),
-                .humidity = middle(l.least_humidity, l.most_humidity, 0.5),
-                .temperature_c = middle(l.least_temperature_c, l.most_temperature_c, 20.0)};
-  f.disease_finding = field.disease_finding;
-  f.samples = field.burn.samples;
-  f.clean_years = field.burn.clean_years;
-  const std::array<std::optional<double>*, burn::setback_kinds.size()> distances{
-      &f.to_home_m,  &f.to_school_m, &f.to_road_m, &f.to_power_line_m,
-      &f.to_canal_m, &f.to_trees_m,  &f.to_other_m};
-  for (std::size_t k = 0; k < distances.size(); ++k) *distances[k] = nearest(farm, field, k);
-  f.season_burned_share = field.area.value() / t.farm_area_ha;
-  f.season_burned_ha = field.area.value();
-  f.answer = field.burn_answer;
-  f.leave = field.burn.leave;
-  f.sunrise_hour = sun.sunrise_min / 60.0;
-  f.sunset_hour = sun.sunset_min / 60.0;
-  f.start_hour = t.burn_clock[static_cast<std::size_t>(farm.season.day(day))].from_min / 60.0;
-  f.zone = field.burn.zone;
-  f.harvest = field.harvest;
-  f.people = field.burn.people;
-  f.water_l = field.burn.water_l;
-  f.firebreak_m = field.burn.firebreak_m;
-  f.ignition = field.burn.ignition;
+  burn::Facts f = farm::burn_evidence(t.problem->farm, field, day);
+  f.straw_in_windrow = (field.cut ? field.lay : r.harvest.lay) == straw::Lay::windrow;
+  f.days_since_cut = f.days_since_rain_reset = long_ago;
+  f.wind_m_s = middle(l.least_wind_m_s, l.most_wind_m_s, 0.0);
+  f.humidity = middle(l.least_humidity, l.most_humidity, 0.5);
+  f.temperature_c = middle(l.least_temperature_c, l.most_temperature_c, 20.0);
+  f.start_hour = t.burn_clock[static_cast<std::size_t>(t.problem->farm.season.day(day))].from_min / 60.0;
   return f;
 }
 

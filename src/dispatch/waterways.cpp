@@ -8,11 +8,6 @@
 namespace aftercut::dispatch {
 namespace {
 
-template <class Test>
-bool all_of_links(const std::vector<std::size_t>& others, Test test) {
-  return std::all_of(others.begin(), others.end(), test);
-}
-
 /// Who looks after the boards: the paid person of the lowest wage, else the unpaid one.
 const farm::Operator* irrigator_of(const farm::Farm& farm) {
   const auto cheaper = [](const farm::Operator& a, const farm::Operator& b) {
@@ -25,17 +20,18 @@ const farm::Operator* irrigator_of(const farm::Farm& farm) {
 }  // namespace
 
 bool water_reaches(const Table& t, std::size_t field, const MorningWater& m) {
-  return all_of_links(t.fills_from[field], [&](std::size_t o) { return m.pond_mm[o] >= standing_water_mm; });
+  return std::ranges::all_of(t.fills_from[field],
+                             [&](std::size_t o) { return m.pond_mm[o] >= standing_water_mm; });
 }
 
 bool drain_is_free(const Table& t, std::size_t field, const MorningWater& m) {
-  return all_of_links(t.drains_to[field], [&](std::size_t o) { return m.boards_in[o] == 0; });
+  return std::ranges::all_of(t.drains_to[field], [&](std::size_t o) { return m.boards_in[o] == 0; });
 }
 
 double seepage_mm(const Table& t, std::size_t field, const MorningWater& m) {
   const auto& supply = t.problem->farm.supply;
-  const bool wet =
-      !all_of_links(t.seeps_from[field], [&](std::size_t o) { return m.pond_mm[o] < standing_water_mm; });
+  const bool wet = std::ranges::any_of(t.seeps_from[field],
+                                       [&](std::size_t o) { return m.pond_mm[o] >= standing_water_mm; });
   return supply && wet ? supply->seepage_mm_per_day : 0.0;
 }
 

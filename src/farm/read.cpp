@@ -134,7 +134,6 @@ Farm with_fields(Farm farm, const Object& top, const Folder& folder, const Seaso
   farm.levees_part = !top.child("levees").yes("crossed").value_or(false);
   if (top.faults().any()) return farm;
   farm = with_ways(std::move(farm), top, roads.map);
-  farm.fits = fit_implements(farm);
   return farm;
 }
 
@@ -247,6 +246,7 @@ Problem build(const Json& document, const Folder& folder, const ReadOptions& opt
   p.farm = with_burn_rules(with_book(std::move(p.farm), top, folder), top, folder);
   p.farm = with_settings(with_machines(std::move(p.farm), top), top);
   p.farm = with_fields(std::move(p.farm), top, folder, season);
+  if (options.fit_implements && !faults.any()) p.farm.fits = fit_implements(p.farm);
   p.as_of = read_as_of(top, season, options);
   Sky sky = read_sky(top, folder, p.farm, options);
   p.years = std::move(sky.years);

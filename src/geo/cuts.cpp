@@ -24,15 +24,9 @@ struct Flat {
 
 Flat flat_of(const Shape& field) {
   require(!field.polygons.empty(), "a cut needs a field with an outline");
-  const Extent box = extent_of(field);
-  const Point centre{0.5 * (box.x0 + box.x1), 0.5 * (box.y0 + box.y1)};
+  const Point centre = centre_of(field);
   Flat flat{azimuthal_plane(centre), back_from_azimuthal_plane(centre), {}};
-  flat.shape.polygons = field.polygons;
-  for (Polygon& polygon : flat.shape.polygons) {
-    for (Point& p : polygon.outer) p = flat.to_plane(p);
-    for (Path& hole : polygon.holes)
-      for (Point& p : hole) p = flat.to_plane(p);
-  }
+  flat.shape.polygons = in_plane(field, flat.to_plane).polygons;
   return flat;
 }
 
@@ -47,13 +41,6 @@ Path prolonged(Path path, double by_m) {
   path.front() = beyond(path[1], path[0], by_m);
   path.back() = beyond(path[path.size() - 2], path.back(), by_m);
   return path;
-}
-
-Polygon back(Polygon polygon, const ToPlane& from_plane) {
-  for (Point& p : polygon.outer) p = from_plane(p);
-  for (Path& hole : polygon.holes)
-    for (Point& p : hole) p = from_plane(p);
-  return polygon;
 }
 
 /// The faces that the field's edges and the lines enclose, inside the field.
@@ -120,14 +107,9 @@ std::optional<Path> cut_from(const Geos& geos, const GEOSGeometry* field, Point 
   const int parts = GEOSGetNumGeometries_r(h, within.get());
   for (int k = 0; k < parts; ++k) {
     const GEOSGeometry* part = GEOSGetGeometryN_r(h, within.get(), k);
-    if (GEOSGeomTypeId_r(h, part) != GEOS_LINESTRING || GEOSGeomGetNumPoints_r(h, part) < 2) continue;
-    const Geometry first = own(geos, GEOSGeomGetStartPoint_r(h, part));
-    const Geometry last = own(geos, GEOSGeomGetEndPoint_r(h, part));
-    Point a, b;
-    GEOSGeomGetX_r(h, first.get(), &a.x);
-    GEOSGeomGetY_r(h, first.get(), &a.y);
-    GEOSGeomGetX_r(h, last.get(), &b.x);
-    GEOSGeomGetY_r(h, last.get(), &b.y);
+    if (GEOSGeomTypeId_r(h, part) != GEOS_LINESTRING || GEOSisEmpty_r(h, part) == 1) continue;
+    const Path points = path_from(geos, part);
+    Point a = points.front(), b = points.back();
     if (apart(b, corner) < apart(a, corner)) std::swap(a, b);
     if (apart(a, corner) <= touches_m && apart(a, b) > least_edge_m) return Path{a, b};
   }
@@ -147,7 +129,7 @@ std::vector<Shape> cut_along(const Shape& field, const std::vector<Path>& lines,
   std::vector<Shape> pieces;
   if (!cuts.empty())
     for (Polygon& face : faces_of(geos, flat.shape, cuts))
-      pieces.push_back({{back(std::move(face), flat.from_plane)}, {}, {}});
+      pieces.push_back(in_plane({{std::move(face)}, {}, {}}, flat.from_plane));
   if (pieces.size() < 2) return {field};
   std::sort(pieces.begin(), pieces.end(), [](const Shape& a, const Shape& b) {
     const Extent p = extent_of(a), q = extent_of(b);

@@ -34,15 +34,6 @@ Geometry valid_place(const Geos& geos, const Shape& shape, const ToPlane& plane)
   return own(geos, GEOSMakeValid_r(geos.handle(), g.get()));
 }
 
-Point nearest_point_on(const Geos& geos, const GEOSGeometry* part, const GEOSGeometry* field) {
-  GEOSCoordSequence* pair = GEOSNearestPoints_r(geos.handle(), part, field);
-  require(pair != nullptr, "two shapes that are somewhere have nearest points");
-  Point p;
-  GEOSCoordSeq_getXY_r(geos.handle(), pair, 0, &p.x, &p.y);
-  GEOSCoordSeq_destroy_r(geos.handle(), pair);
-  return p;
-}
-
 }  // namespace
 
 Around nearest_by_sector(const Shape& field, const std::vector<Shape>& places) {

@@ -24,14 +24,8 @@ std::vector<Path> noded(const Geos& geos, const Shape& roads, const ToPlane& pla
   std::vector<Path> pieces;
   const int n = GEOSGetNumGeometries_r(geos.handle(), all.get());
   for (int k = 0; k < n; ++k) {
-    const GEOSGeometry* line = GEOSGetGeometryN_r(geos.handle(), all.get(), k);
-    const GEOSCoordSequence* points = GEOSGeom_getCoordSeq_r(geos.handle(), line);
-    unsigned int count = 0;
-    if (points == nullptr || GEOSCoordSeq_getSize_r(geos.handle(), points, &count) != 1 || count < 2)
-      continue;
-    Path path(count);
-    for (unsigned int i = 0; i < count; ++i)
-      GEOSCoordSeq_getXY_r(geos.handle(), points, i, &path[i].x, &path[i].y);
+    Path path = path_from(geos, GEOSGetGeometryN_r(geos.handle(), all.get(), k));
+    if (path.size() < 2) continue;
     pieces.push_back(std::move(path));
   }
   return pieces;
@@ -72,11 +66,7 @@ std::vector<Touch> touches_of(const Geos& geos, const GEOSGeometry* road, const 
   for (std::size_t s = 0; s < stops.size(); ++s) {
     Touch t{.stop = s};
     if (GEOSDistance_r(h, road, stops[s].get(), &t.off_m) != 1 || t.off_m > reach_m) continue;
-    GEOSCoordSequence* pair = GEOSNearestPoints_r(h, road, stops[s].get());
-    if (pair == nullptr) continue;
-    Point on;
-    GEOSCoordSeq_getXY_r(h, pair, 0, &on.x, &on.y);
-    GEOSCoordSeq_destroy_r(h, pair);
+    const Point on = nearest_point_on(geos, road, stops[s].get());
     const Geometry point = own(geos, GEOSGeom_createPointFromXY_r(h, on.x, on.y));
     t.along_m = GEOSProject_r(h, road, point.get());
     out.push_back(t);
@@ -103,9 +93,8 @@ Graph graph_of(const Geos& geos, const std::vector<Path>& pieces, const std::vec
     double length = 0.0, driven = 0.0;
     GEOSLength_r(geos.handle(), road.get(), &length);
     std::size_t here = ends[k].first;
-    const Geometry line =
-        own(geos, GEOSGeom_clone_r(geos.handle(), GEOSGetGeometryN_r(geos.handle(), road.get(), 0)));
-    for (const Touch& t : touches_of(geos, line.get(), stops, reach_m)) {
+    const GEOSGeometry* line = GEOSGetGeometryN_r(geos.handle(), road.get(), 0);  // belongs to the road
+    for (const Touch& t : touches_of(geos, line, stops, reach_m)) {
       link(graph, here, next, t.along_m - driven);
       boost::add_edge(2 * t.stop, next, t.off_m, graph);
       boost::add_edge(next, 2 * t.stop + 1, t.off_m, graph);
@@ -127,8 +116,7 @@ std::vector<std::vector<double>> ways_along(const std::vector<Path>& lines, cons
   if (lines.empty() || stops.empty()) return ways;
   Shape roads;
   roads.lines = lines;
-  const Extent box = extent_of(roads);
-  const ToPlane plane = azimuthal_plane({0.5 * (box.x0 + box.x1), 0.5 * (box.y0 + box.y1)});
+  const ToPlane plane = azimuthal_plane(centre_of(roads));
   const Geos geos;
   std::vector<Geometry> places;
   for (const Shape& s : stops) places.push_back(everything_of(geos, s, plane));

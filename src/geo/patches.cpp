@@ -66,15 +66,6 @@ std::vector<std::size_t> cells_of(const Geos& geos, const Geometry& outline, con
   return cells;
 }
 
-Shape back_on_earth(Shape shape, const ToPlane& back) {
-  for (Polygon& polygon : shape.polygons) {
-    for (Point& p : polygon.outer) p = back(p);
-    for (Path& hole : polygon.holes)
-      for (Point& p : hole) p = back(p);
-  }
-  return shape;
-}
-
 }  // namespace
 
 std::vector<Patch> patches(const Frame& frame, const std::vector<bool>& wanted, const Shape& within) {
@@ -90,7 +81,7 @@ std::vector<Patch> patches(const Frame& frame, const std::vector<bool>& wanted, 
     const Geometry cut = own(geos, GEOSIntersection_r(geos.handle(), outline.get(), field.get()));
     Patch patch{Shape{polygons_from(geos, cut.get()), {}, {}}, cells_of(geos, outline, frame, wanted)};
     if (patch.outline.polygons.empty()) continue;
-    patch.outline = back_on_earth(std::move(patch.outline), back);
+    patch.outline = in_plane(std::move(patch.outline), back);
     out.push_back(std::move(patch));
   }
   std::sort(out.begin(), out.end(), [](const Patch& a, const Patch& b) { return a.cells < b.cells; });

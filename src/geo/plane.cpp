@@ -47,16 +47,6 @@ Geometry collection_of(const Geos& geos, int type, std::vector<GEOSGeometry*> pa
                                                static_cast<unsigned>(parts.size())));
 }
 
-Path path_from(const Geos& geos, const GEOSGeometry* ring) {
-  const GEOSCoordSequence* sequence = GEOSGeom_getCoordSeq_r(geos.handle(), ring);
-  unsigned size = 0;
-  GEOSCoordSeq_getSize_r(geos.handle(), sequence, &size);
-  Path path(size);
-  for (unsigned i = 0; i < size; ++i)
-    GEOSCoordSeq_getXY_r(geos.handle(), sequence, i, &path[i].x, &path[i].y);
-  return path;
-}
-
 Polygon polygon_from(const Geos& geos, const GEOSGeometry* g) {
   Polygon polygon;
   polygon.outer = path_from(geos, GEOSGetExteriorRing_r(geos.handle(), g));
@@ -123,6 +113,39 @@ Geometry own(const Geos& geos, GEOSGeometry* g) {
 Point degrees_as_plane(Point p) { return p; }
 
 double apart(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); }
+
+Point centre_of(const Shape& shape) {
+  const Extent box = extent_of(shape);
+  return {0.5 * (box.x0 + box.x1), 0.5 * (box.y0 + box.y1)};
+}
+
+Shape in_plane(Shape shape, const ToPlane& plane) {
+  for (Polygon& polygon : shape.polygons) {
+    for (Point& p : polygon.outer) p = plane(p);
+    for (Path& hole : polygon.holes)
+      for (Point& p : hole) p = plane(p);
+  }
+  return shape;
+}
+
+Path path_from(const Geos& geos, const GEOSGeometry* line) {
+  const GEOSCoordSequence* sequence = GEOSGeom_getCoordSeq_r(geos.handle(), line);
+  unsigned size = 0;
+  GEOSCoordSeq_getSize_r(geos.handle(), sequence, &size);
+  Path path(size);
+  for (unsigned i = 0; i < size; ++i)
+    GEOSCoordSeq_getXY_r(geos.handle(), sequence, i, &path[i].x, &path[i].y);
+  return path;
+}
+
+Point nearest_point_on(const Geos& geos, const GEOSGeometry* part, const GEOSGeometry* other) {
+  GEOSCoordSequence* pair = GEOSNearestPoints_r(geos.handle(), part, other);
+  require(pair != nullptr, "two shapes that are somewhere have nearest points");
+  Point p;
+  GEOSCoordSeq_getXY_r(geos.handle(), pair, 0, &p.x, &p.y);
+  GEOSCoordSeq_destroy_r(geos.handle(), pair);
+  return p;
+}
 
 bool has_area(const Path& ring) { return std::set<Point>(ring.begin(), ring.end()).size() >= 3; }
 

@@ -59,11 +59,23 @@ Point degrees_as_plane(Point p);
 /// Distance in a plane.
 double apart(Point a, Point b);
 
+/// The middle of a shape's extent.
+Point centre_of(const Shape& shape);
+
+/// The polygons of a shape moved to a plane, or back from it; its lines and points stay as they are.
+Shape in_plane(Shape shape, const ToPlane& plane);
+
 /// All polygons as one multipolygon; rings with fewer than three different corners are left out.
 Geometry polygons_of(const Geos& geos, const Shape& shape, const ToPlane& to_plane = degrees_as_plane);
 
 /// Polygons, lines and points as one collection.
 Geometry everything_of(const Geos& geos, const Shape& shape, const ToPlane& to_plane = degrees_as_plane);
+
+/// The points of a line or ring.
+Path path_from(const Geos& geos, const GEOSGeometry* line);
+
+/// The point of `part` that is nearest to `other`; neither is empty.
+Point nearest_point_on(const Geos& geos, const GEOSGeometry* part, const GEOSGeometry* other);
 
 /// The polygons of any geometry, collections included; lines and points are left out.
 std::vector<Polygon> polygons_from(const Geos& geos, const GEOSGeometry* g);

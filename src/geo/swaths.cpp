@@ -23,16 +23,6 @@ ToPlane turned(double heading_deg) {
   return [s, c](Point p) { return Point{p.x * s + p.y * c, p.x * c - p.y * s}; };
 }
 
-Shape in_plane(const Shape& shape, const ToPlane& plane) {
-  Shape moved = shape;
-  for (Polygon& polygon : moved.polygons) {
-    for (Point& p : polygon.outer) p = plane(p);
-    for (Path& hole : polygon.holes)
-      for (Point& p : hole) p = plane(p);
-  }
-  return moved;
-}
-
 Geometry grown(const Geos& geos, const GEOSGeometry* g, double by_m, int cap = GEOSBUF_CAP_FLAT) {
   return own(geos, GEOSBufferWithStyle_r(geos.handle(), g, by_m, 8, cap, GEOSBUF_JOIN_MITRE, mitre_limit));
 }
@@ -45,8 +35,7 @@ double area_of(const Geos& geos, const GEOSGeometry* g) {
 
 double length_of(const Path& path) {
   double sum = 0.0;
-  for (std::size_t i = 1; i < path.size(); ++i)
-    sum += std::hypot(path[i].x - path[i - 1].x, path[i].y - path[i - 1].y);
+  for (std::size_t i = 1; i < path.size(); ++i) sum += apart(path[i - 1], path[i]);
   return sum;
 }
 
@@ -134,8 +123,7 @@ struct SwathGround::Inside {
 SwathGround::SwathGround(const Shape& field, double width_m, int headland_rounds) {
   require(!field.polygons.empty(), "swaths need a field with an outline");
   require(width_m > 0.0 && headland_rounds >= 0, "swaths have a width and no negative rounds");
-  const Extent box = extent_of(field);
-  const Point centre{0.5 * (box.x0 + box.x1), 0.5 * (box.y0 + box.y1)};
+  const Point centre = centre_of(field);
   in_ = std::make_unique<Inside>();
   in_->to_plane = azimuthal_plane(centre);
   in_->from_plane = back_from_azimuthal_plane(centre);

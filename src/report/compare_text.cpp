@@ -16,6 +16,10 @@ std::string table_row(const std::array<std::string, 8>& c) {
                      fit(c[7], 9, true));
 }
 
+const std::string& name_of(const farm::Farm& farm, const plan::MethodOutcome& m) {
+  return farm.book.recipes.at(static_cast<std::size_t>(m.method)).name;
+}
+
 std::string method_header(const farm::Farm& farm) {
   const Units& u = units_of(farm);
   return table_row({"  Method", farm.currency + "/" + u.area, "Ready, mid", "By planting", "hours (table)",
@@ -26,10 +30,8 @@ std::string method_header(const farm::Farm& farm) {
 std::string possible_line(const farm::Farm& farm, const farm::Field& field, const plan::MethodOutcome& m,
                           bool chosen) {
   const Units& u = units_of(farm);
-  const double per_area =
-      static_cast<double>(m.mean_cost.out_of_pocket()) / 100.0 / field.area.value() / u.area_per_ha;
-  return table_row({(chosen ? "> " : "  ") + farm.book.recipes.at(static_cast<std::size_t>(m.method)).name,
-                    with_thousands(per_area), ready_words(farm, field, m.ready.p50, "nothing due"),
+  return table_row({(chosen ? "> " : "  ") + name_of(farm, m), cost_per_area(farm, field, m),
+                    ready_words(farm, field, m.ready.p50, "nothing due"),
                     wants_seedbed(field) ? chance_words(m.chance_ready) : "-",
                     fmt::format("{:.1f} ({:.1f})", m.machine_h, m.machine_h_typical),
                     with_thousands(m.fuel_l * u.fuel_per_l), with_thousands(m.water_m3 * u.water_per_m3),
@@ -37,10 +39,7 @@ std::string possible_line(const farm::Farm& farm, const farm::Field& field, cons
 }
 
 std::string barred_line(const farm::Farm& farm, const plan::MethodOutcome& m) {
-  std::string why;
-  for (const auto& reason : m.why_not) why += (why.empty() ? "" : "; ") + reason;
-  return wrapped("x " + farm.book.recipes.at(static_cast<std::size_t>(m.method)).name + ": " + why,
-                 terminal_width, 4) +
+  return wrapped(fmt::format("x {}: {}", name_of(farm, m), fmt::join(m.why_not, "; ")), terminal_width, 4) +
          "\n";
 }
 
@@ -61,11 +60,8 @@ std::string chosen_line(const farm::Farm& farm, const plan::MethodOutcome& m) {
 std::string message_line(const farm::Farm& farm, const farm::Field& field, const plan::MethodOutcome& m,
                          bool chosen) {
   const Units& u = units_of(farm);
-  const double per_area =
-      static_cast<double>(m.mean_cost.out_of_pocket()) / 100.0 / field.area.value() / u.area_per_ha;
-  std::string out =
-      fmt::format("- {}{}: {} {}/{}", farm.book.recipes.at(static_cast<std::size_t>(m.method)).name,
-                  chosen ? " (in the plan)" : "", with_thousands(per_area), farm.currency, u.area);
+  std::string out = fmt::format("- {}{}: {} {}/{}", name_of(farm, m), chosen ? " (in the plan)" : "",
+                                cost_per_area(farm, field, m), farm.currency, u.area);
   if (wants_seedbed(field))
     out += fmt::format("; ready {} in the middle year, by planting in {}",
                        ready_words(farm, field, m.ready.p50, ""), chance_words(m.chance_ready));
@@ -129,10 +125,7 @@ std::string compare_message(const farm::Problem& problem, const plan::PlannedYea
       out += message_line(farm, f, m, m.method == p.chosen.method);
       continue;
     }
-    std::string why;
-    for (const auto& reason : m.why_not) why += (why.empty() ? "" : "; ") + reason;
-    barred +=
-        fmt::format("- not {}: {}\n", farm.book.recipes.at(static_cast<std::size_t>(m.method)).name, why);
+    barred += fmt::format("- not {}: {}\n", name_of(farm, m), fmt::join(m.why_not, "; "));
   }
   return out + barred;
 }

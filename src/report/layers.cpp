@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "aftercut/core/require.hpp"
+#include "aftercut/farm/place_words.hpp"
 
 namespace aftercut::report {
 namespace {
@@ -73,26 +74,6 @@ json geometry_json(const geo::Shape& shape) {
   return parts.size() == 1 ? parts[0] : json{{"type", "GeometryCollection"}, {"geometries", parts}};
 }
 
-const char* place_words(farm::PlaceKind kind) {
-  switch (kind) {
-    case farm::PlaceKind::home:
-      return "home";
-    case farm::PlaceKind::school:
-      return "school";
-    case farm::PlaceKind::road:
-      return "road";
-    case farm::PlaceKind::power_line:
-      return "power line";
-    case farm::PlaceKind::canal:
-      return "canal";
-    case farm::PlaceKind::trees:
-      return "trees";
-    case farm::PlaceKind::other:
-      return "place";
-  }
-  fail("unknown kind of place");
-}
-
 json feature_json(const json& properties, const geo::Shape& shape) {
   return {{"type", "Feature"}, {"properties", properties}, {"geometry", geometry_json(shape)}};
 }
@@ -134,7 +115,7 @@ json page_shapes(const farm::Farm& farm) {
   }
   for (const auto& p : farm.places) {
     if (p.shape == geo::Shape{}) continue;
-    places.push_back(feature_json({{"name", p.name}, {"kind", place_words(p.kind)}}, p.shape));
+    places.push_back(feature_json({{"name", p.name}, {"kind", farm::words_of(p.kind)}}, p.shape));
   }
   return {{"fields", {{"type", "FeatureCollection"}, {"features", fields}}},
           {"places", {{"type", "FeatureCollection"}, {"features", places}}}};

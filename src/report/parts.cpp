@@ -95,6 +95,11 @@ std::string ready_words(const farm::Farm& farm, const farm::Field& field, const 
   return short_date(farm.season.date(*day));
 }
 
+std::string cost_per_area(const farm::Farm& farm, const farm::Field& field, const plan::MethodOutcome& m) {
+  return with_thousands(static_cast<double>(m.mean_cost.out_of_pocket()) / 100.0 / field.area.value() /
+                        units_of(farm).area_per_ha);
+}
+
 std::string chance_words(double chance) {
   const int tenths = static_cast<int>(std::floor(chance * 10.0 + 1e-9));
   if (chance >= 1.0) return "every year";

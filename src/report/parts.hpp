@@ -49,6 +49,8 @@ std::string with_thousands(double x);  ///< to the nearest whole number: "12,340
 /// "9 years in 10", rounded down so that nothing looks surer than it is; "every year", "no year", "under 1 in
 /// 10" at the ends.
 std::string chance_words(double chance);
+/// Out of pocket by the farm's measure of land, a whole number.
+std::string cost_per_area(const farm::Farm& farm, const farm::Field& field, const plan::MethodOutcome& m);
 /// The day that a seedbed is ready as a short date, "not by <cut-off>" without a day, `nothing_due` where
 /// none is wanted.
 std::string ready_words(const farm::Farm& farm, const farm::Field& field, const std::optional<int>& day,

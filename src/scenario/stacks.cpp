@@ -1,4 +1,5 @@
 #include "aftercut/scenario/stacks.hpp"
+#include "aftercut/farm/place_words.hpp"
 
 #include <fmt/format.h>
 
@@ -64,22 +65,9 @@ std::optional<Gap> gap_to(const farm::StackRules& r, farm::PlaceKind kind) {
   return std::nullopt;
 }
 
-const char* words_of(farm::PlaceKind kind) {
-  switch (kind) {
-    case farm::PlaceKind::home:
-      return "home";
-    case farm::PlaceKind::school:
-      return "school";
-    case farm::PlaceKind::road:
-      return "road";
-    default:
-      return "power line";
-  }
-}
-
 /// "road", "road South" or, where the name says it all, "Power line".
 std::string named(const farm::Place& p) {
-  const std::string kind = words_of(p.kind);
+  const std::string kind = farm::words_of(p.kind);
   std::string lower = p.name;
   for (char& c : lower)
     if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');

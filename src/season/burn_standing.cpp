@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "aftercut/farm/burn_evidence.hpp"
 #include "aftercut/weather/evapotranspiration.hpp"
 #include "aftercut/weather/humidity.hpp"
 #include "aftercut/weather/sun.hpp"
@@ -37,49 +38,19 @@ std::optional<int> days_since_reset(const farm::Problem& p, const burn::Limits& 
   return std::max(0, day - harvest);
 }
 
-double nearest_of_kind(const farm::Farm& farm, const farm::Field& field, std::size_t kind) {
-  double least = std::numeric_limits<double>::infinity();
-  for (const auto& place : farm.places)
-    if (static_cast<std::size_t>(place.kind) == kind)
-      least = std::min(least, geo::distance(field.shape, place.shape).value());
-  return least;
-}
-
-burn::Facts with_field_facts(burn::Facts f, const farm::Farm& farm, const farm::Field& field) {
-  double farm_ha = 0.0;
-  for (const auto& x : farm.fields) farm_ha += x.area.value();
-  f.area = field.area;
+burn::Facts facts_on(const farm::Farm& farm, const farm::Field& field, Date day) {
+  burn::Facts f = farm::burn_evidence(farm, field, day);
   f.straw_in_windrow = field.lay == straw::Lay::windrow;
-  f.days_since_cut = f.day - field.harvest;
-  f.disease_finding = field.disease_finding;
-  f.samples = field.burn.samples;
-  f.clean_years = field.burn.clean_years;
-  const std::array<std::optional<double>*, burn::setback_kinds.size()> distances{
-      &f.to_home_m,  &f.to_school_m, &f.to_road_m, &f.to_power_line_m,
-      &f.to_canal_m, &f.to_trees_m,  &f.to_other_m};
-  for (std::size_t k = 0; k < distances.size(); ++k) *distances[k] = nearest_of_kind(farm, field, k);
-  f.season_burned_ha = field.area.value();
-  f.season_burned_share = field.area.value() / farm_ha;
-  f.answer = field.burn_answer;
-  f.leave = field.burn.leave;
-  f.zone = field.burn.zone;
-  f.harvest = field.harvest;
-  f.people = field.burn.people;
-  f.water_l = field.burn.water_l;
-  f.firebreak_m = field.burn.firebreak_m;
-  f.ignition = field.burn.ignition;
-  if (field.burn.dryness_test == f.day) f.dryness_test = true;
-  f.called = burn::called_on(farm.burn_calls, f.day);
+  f.days_since_cut = day - field.harvest;
+  if (field.burn.dryness_test == day) f.dryness_test = true;
+  f.called = burn::called_on(farm.burn_calls, day);
   return f;
 }
 
 BurnStanding with_sky(BurnStanding s, const farm::Problem& p, const burn::Limits& l) {
   const farm::Field& field = p.farm.fields[s.field];
-  const weather::SunTimes sun = weather::sun_times(p.farm.site, s.day);
-  s.sunrise_hour = sun.sunrise_min / 60.0;
-  s.sunset_hour = sun.sunset_min / 60.0;
-  s.facts.sunrise_hour = s.sunrise_hour;
-  s.facts.sunset_hour = s.sunset_hour;
+  s.sunrise_hour = *s.facts.sunrise_hour;
+  s.sunset_hour = *s.facts.sunset_hour;
   s.light_from_hour = l.start_hour;
   s.light_until_hour = l.end_hour;
   if (l.after_sunrise_h)
@@ -206,8 +177,7 @@ BurnStanding burn_standing(const farm::Problem& problem, std::size_t f, Date day
   const farm::Farm& farm = problem.farm;
   const farm::Field& field = farm.fields.at(f);
   BurnStanding s{.field = f, .day = day};
-  s.facts.day = day;
-  s.facts = with_field_facts(s.facts, farm, field);
+  s.facts = facts_on(farm, field, day);
   s.middle = geo::label_point(field.shape);
   const burn::Limits limits = farm.burning ? burn::limits_of(*farm.burning) : burn::Limits{};
   s = with_straw(with_sky(std::move(s), problem, limits), farm, field);

@@ -13,6 +13,7 @@ namespace aftercut::farm {
 struct ReadOptions {
   std::optional<int> years_from, years_to;  ///< limit the weather years
   std::optional<Date> as_of;                ///< days before it are history: no work is planned there
+  bool fit_implements = true;               ///< false where nobody asks for hours: Farm::fits stays empty
 };
 
 struct Problem {

@@ -23,8 +23,8 @@ struct Supply {
   MonthDay on{9, 1}, off{2, 1};             ///< days of the year on which water can be had, both included
   Money per_m3;                             ///< price of water
   Money per_ha_once;                        ///< a charge for each field flooded
-  double labour_min_per_ha_fill = 6.0;      ///< boards and checks at filling. Source: WaterLabour (assumed)
-  double labour_min_per_ha_drawdown = 4.0;  ///< pulling boards. Source: WaterLabour (assumed)
+  double labour_min_per_ha_fill = 6.0;      ///< boards and checks at filling. Source: FloodLabour (invented)
+  double labour_min_per_ha_drawdown = 4.0;  ///< pulling boards. Source: FloodLabour (invented)
   double storm_rain_mm = 25.0;  ///< more rain in a day asks for a round. Source: StormRound (assumed)
   double labour_min_per_ha_storm = 1.5;  ///< of such a round. Source: StormRound (assumed)
   double seepage_mm_per_day =
