@@ -18,13 +18,14 @@ using Json = nlohmann::json;
 
 /// Texts without what stands in quotation marks, straight or curled: that is the authority's or the rule's.
 std::string without_quotations(const std::string& text) {
-  const std::string straight = std::regex_replace(text, std::regex{"\"[^\"]*\""}, "\"\"");
-  return std::regex_replace(straight, std::regex{"“[^”]*”"}, "“”");
+  static const std::regex straight{"\"[^\"]*\""}, curled{"“[^”]*”"};
+  return std::regex_replace(std::regex_replace(text, straight, "\"\""), curled, "“”");
 }
 
 std::string without_tags(const std::string& html) {
   const std::string body = html.substr(std::min(html.find("<body>"), html.size()));
-  return std::regex_replace(body, std::regex{"<[^>]*>"}, "\n");
+  static const std::regex tag{"<[^>]*>"};
+  return std::regex_replace(body, tag, "\n");
 }
 
 /// The first granting word of ours, English or Spanish; "permit" is one unless it is the noun.
