@@ -20,11 +20,17 @@ const farm::Field& at(const Facts& facts, int field) {
   return facts.farm().fields[static_cast<std::size_t>(field)];
 }
 
+straw::Tool tool(const farm::Farm& farm, int implement) {
+  if (implement == plan::none) return {};
+  const auto& used = farm.implements[static_cast<std::size_t>(implement)];
+  return {.depth_cm = used.depth_cm, .chop_length_mm = used.chop_length_mm};
+}
+
 FieldReplay take_effect(const Facts& facts, int field, FieldReplay f, const Cut& cut) {
   const double baled = f.life.straw_ledger().baled;
   const method::Operation& op = facts.farm().book.operations[static_cast<std::size_t>(cut.operation)];
   const season::FieldYear before = f.life;
-  f.life.apply(op, cut.share);
+  f.life.apply(op, cut.share, tool(facts.farm(), cut.implement));
   f.seen = see_change(facts, std::move(f.seen), op, before, f.life);
   const double area = at(facts, field).area.value();
   const double kg = (f.life.straw_ledger().baled - baled) * area;

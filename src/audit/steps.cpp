@@ -132,7 +132,7 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
     }
     if (!left_out) {
       s.passed_over += late && !s.begun ? 1 : 0;
-      if (!late && s.passes == 0) s.passes = count_passes(*step, life.pools().total());
+      if (!late && s.passes == 0) s.passes = count_passes(*step, life.straw_for_passes());
       if (!late && s.passes > 0) break;
     }
     s = enter(s, s.step + 1, s.before_ended);

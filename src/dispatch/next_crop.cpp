@@ -28,13 +28,14 @@ void NextCropWatch::spring_begins(const season::FieldYear& sim) {
   seen_.spring_in_ground_kg_per_ha = sim.pools().at(straw::Place::mixed);
 }
 
-season::FieldYear NextCropWatch::apply(season::FieldYear sim, const method::Operation& op, double share) {
+season::FieldYear NextCropWatch::apply(season::FieldYear sim, const method::Operation& op, double share,
+                                       const straw::Tool& with) {
   const double in_ground = sim.pools().at(straw::Place::mixed);
   if (open_ && op.burning) {
     seen_.burned_in_rows = sim.lay() == straw::Lay::windrow;
     seen_.burned_moisture_percent = sim.mask().straw_moisture_percent;
   }
-  sim.apply(op, share);
+  sim.apply(op, share, with);
   if (!open_) return sim;
   const double more = sim.pools().at(straw::Place::mixed) - in_ground;
   if (more > 0.0) applied_.push_back({sim.day(), more});

@@ -20,7 +20,8 @@ class NextCropWatch {
   /// Before the first stretch of spring tillage.
   void spring_begins(const season::FieldYear& sim);
   /// The field after an operation, or a share of it.
-  season::FieldYear apply(season::FieldYear sim, const method::Operation& op, double share);
+  season::FieldYear apply(season::FieldYear sim, const method::Operation& op, double share,
+                          const straw::Tool& with);
   /// After the day was lived; `ready_day` as far as it is known. A field that is ready is lived on, on a copy
   /// and by rain alone, until its crop starts.
   void evening(const season::FieldYear& sim, int ready_day);

@@ -205,7 +205,7 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
       if (!p.started) ++p.passed_over;
       p = next_step(p, p.last_end);
     } else if (p.passes == 0) {
-      p.passes = passes_of(s, sim.pools().total());
+      p.passes = passes_of(s, sim.straw_for_passes());
       if (p.passes == 0) p = next_step(p, p.last_end);
     } else {
       break;

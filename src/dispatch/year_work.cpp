@@ -100,7 +100,12 @@ void YearPlay::take_effect(std::size_t f, int operation, double share) {
   FieldState& s = fields_[f];
   const method::Operation& op = farm_.book.operations[static_cast<std::size_t>(operation)];
   const double baled_before = s.sim.straw_ledger().baled;
-  s.sim = s.watch.apply(s.sim, op, share);
+  straw::Tool with;
+  if (s.implement != plan::none) {
+    const machinery::Implement& i = farm_.implements[static_cast<std::size_t>(s.implement)];
+    with = {i.depth_cm, i.chop_length_mm};
+  }
+  s.sim = s.watch.apply(s.sim, op, share, with);
   const double area = farm_.fields[f].area.value();
   const double kg = (s.sim.straw_ledger().baled - baled_before) * area;
   if (kg <= 0.0) return;

@@ -65,6 +65,7 @@ machinery::Implement with_work(const Object& o, const machinery::KindRow& row, m
   im.width = Metre{o.quantity("width", "m", {0.1, 60.0}).value_or(1.0)};
   im.speed = KmPerHour{o.quantity("speed", "km/h", {0.5, 40.0}).value_or(row.speed_km_h)};
   im.depth_cm = o.quantity("depth", "cm", {0.0, 100.0}).value_or(row.depth_matters ? default_depth_cm : 0.0);
+  im.chop_length_mm = o.quantity("chop_length", "mm", {10.0, 400.0}).value_or(0.0);
   const int typical =
       row.draft_by_tools ? std::max(1, static_cast<int>(std::lround(im.width.value() / metres_a_tool))) : 0;
   im.tools = o.whole("tools", 0, 60).value_or(typical);

@@ -52,6 +52,7 @@ Target read_target(const Object& top);
 WorkDay read_work_day(const Object& top);
 straw::DecaySettings read_decay(const Object& straw);
 straw::MoistureSettings read_drying(const Object& straw);
+straw::BurialSettings read_burial(const Object& straw);
 soil::TrafficLimits read_limits(const Object& top);
 CombineRuts read_combine_ruts(const Object& limits);
 EnvironmentSettings read_environment(const Object& top, bool south);

@@ -94,6 +94,7 @@ Farm with_settings(Farm farm, const Object& top) {
   const Object straw = top.child("straw");
   farm.decay = read_decay(straw);
   farm.moisture = read_drying(straw);
+  farm.burial = read_burial(straw);
   farm.environment = read_environment(top, farm.site.latitude_deg < 0.0);
   farm.bale_moisture_percent =
       straw.quantity("bale_moisture", "%", {5.0, 60.0}).value_or(farm.bale_moisture_percent);

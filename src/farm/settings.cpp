@@ -98,6 +98,17 @@ straw::MoistureSettings read_drying(const Object& straw) {
   return m;
 }
 
+straw::BurialSettings read_burial(const Object& straw) {
+  straw::BurialSettings b;
+  b.per_cm = straw.number("buried_per_cm", {0.0, 0.05}).value_or(b.per_cm);
+  b.long_burial = straw.number("long_straw_buried", {0.1, 1.0}).value_or(b.long_burial);
+  b.long_weight = straw.number("long_straw_weight", {1.0, 3.0}).value_or(b.long_weight);
+  b.combine_chop_mm = straw.quantity("combine_chop_length", "mm", {10.0, 400.0}).value_or(b.combine_chop_mm);
+  b.combine_straw_mm =
+      straw.quantity("combine_straw_length", "mm", {50.0, 900.0}).value_or(b.combine_straw_mm);
+  return b;
+}
+
 soil::TrafficLimits read_limits(const Object& top) {
   const Object o = top.child("limits");
   soil::TrafficLimits t;

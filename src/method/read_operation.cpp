@@ -28,7 +28,7 @@ Condition read_condition(const ObjectReader& at) {
 }
 
 straw::Transfer read_transfer(const ObjectReader& at) {
-  at.only({"flatten", "press", "bury", "resurface"});
+  at.only({"flatten", "press", "bury", "bury_depth_cm", "resurface"});
   return {at.number("flatten", share).value_or(0.0), at.number("press", share).value_or(0.0),
           at.number("bury", share).value_or(0.0), at.number("resurface", share).value_or(0.0)};
 }
@@ -37,7 +37,10 @@ Effect read_effect(const ObjectReader& at) {
   at.only({"straw", "bale_share", "bale_share_spread", "burn_share_flat", "burn_share_standing", "lay_after",
            "opened", "mends_ruts"});
   Effect effect;
-  if (const auto straw = at.object("straw")) effect.straw = read_transfer(*straw);
+  if (const auto straw = at.object("straw")) {
+    effect.straw = read_transfer(*straw);
+    effect.usual_depth_cm = straw->number("bury_depth_cm", {1.0, 60.0}).value_or(0.0);
+  }
   effect.bale_share = at.number("bale_share", share).value_or(0.0);
   effect.bale_share_spread = at.number("bale_share_spread", share);
   if (effect.bale_share_spread && effect.bale_share <= 0.0)

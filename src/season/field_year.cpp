@@ -86,9 +86,10 @@ DayMask FieldYear::mask() const {
   return m;
 }
 
-void FieldYear::apply(const method::Operation& op, double share) {
+void FieldYear::apply(const method::Operation& op, double share, const straw::Tool& with) {
   const method::Effect& e = op.effect;
   straw::Transfer t = e.straw;
+  t.bury = straw::buried_share(t.bury, e.usual_depth_cm, with.depth_cm, straw_length_mm_, farm_->burial);
   t.flatten *= share;
   t.press *= share;
   t.bury *= share;
@@ -103,6 +104,8 @@ void FieldYear::apply(const method::Operation& op, double share) {
   life_.cover = straw::cover(life_.pools);
   if (share < 1.0) return;
   if (e.lay_after) lay_ = *e.lay_after;
+  if (e.lay_after == straw::Lay::chopped)
+    straw_length_mm_ = with.chop_length_mm > 0.0 ? with.chop_length_mm : farm_->burial.default_chop_mm;
   life_.keep_loose = straw::keep_of(lay_, drivers_->rates.drying);
   if (e.opened) life_.opened = *e.opened;
   if (e.mends_ruts) life_.rutted_share = 0.0;
@@ -119,6 +122,10 @@ void FieldYear::remove_straw(double share_of_flat, double share_of_standing, dou
   nitrogen_sum += nitrogen;
 }
 
+double FieldYear::straw_for_passes() const {
+  return straw::straw_for_passes(life_.pools.total(), straw_length_mm_, farm_->burial);
+}
+
 void FieldYear::set_boards(double height_mm) { life_.board_mm = height_mm; }
 
 double FieldYear::fill_need_mm(double target_mm) const {
@@ -129,6 +136,8 @@ double FieldYear::fill_need_mm(double target_mm) const {
 void FieldYear::lay_straw() {
   const double stubble = straw::stubble_share(setting_.cut_height_cm).value();
   life_.pools = straw::fresh(field_->straw_load.value(), stubble, farm_->decay);
+  straw_length_mm_ = straw::length_after_combine(setting_.cut_height_cm, stubble,
+                                                 setting_.lay == straw::Lay::chopped, farm_->burial);
   life_.straw.in = life_.pools.total();
   life_.nitrogen.in_straw = drivers_->rates.nitrogen.content_kg_per_kg * life_.straw.in;
   life_.nitrogen_sum.in = life_.nitrogen.in_straw;

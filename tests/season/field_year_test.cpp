@@ -173,6 +173,30 @@ TEST_CASE("straw left by spring orders as in the field: worked in < pressed < st
   }
 }
 
+TEST_CASE("a deeper disk and a chopper put more straw under; long straw wants more passes", "[identity]") {
+  const season::YearDrivers drivers = season::drivers_of(season_farm().years.years[0], season_farm().farm);
+  FieldYear field = field_year(drivers, 0);
+  live_until(field, 40);
+  const auto buried = [](FieldYear sim, const straw::Tool& disk, const straw::Tool& chopper) {
+    if (chopper.chop_length_mm > 0.0) sim.apply(operation("chop"), 1.0, chopper);
+    sim.apply(operation("disk"), 1.0, disk);
+    return sim.pools().at(straw::Place::mixed);
+  };
+  const straw::Tool shallow{.depth_cm = 10.0}, usual{.depth_cm = 15.0}, deep{.depth_cm = 20.0}, none;
+  const straw::Tool fine{.chop_length_mm = 60.0}, coarse{.chop_length_mm = 200.0};
+  CHECK(buried(field, shallow, fine) < buried(field, usual, fine));
+  CHECK(buried(field, usual, fine) < buried(field, deep, fine));
+  CHECK(buried(field, none, fine) == buried(field, usual, fine));
+  CHECK(buried(field, usual, coarse) < buried(field, usual, fine));
+  FieldYear chopped = field, whole = field;
+  chopped.apply(operation("chop"), 1.0, fine);
+  CHECK(chopped.straw_for_passes() == chopped.pools().total());
+  CHECK(whole.straw_for_passes() > 1.02 * whole.pools().total());
+  FieldYear half = field;
+  half.apply(operation("chop"), 0.5, fine);  // broken off: the straw counts as it lay
+  CHECK(half.straw_for_passes() == whole.straw_for_passes());
+}
+
 TEST_CASE("days of the slow end put off the workable ground by as many", "[identity]") {
   farm::Farm farm = season_farm().farm;
   farm.fields[1].ground.slow_days = 3;

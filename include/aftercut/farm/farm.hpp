@@ -22,6 +22,7 @@
 #include "aftercut/machinery/machines.hpp"
 #include "aftercut/method/recipe.hpp"
 #include "aftercut/soil/water.hpp"
+#include "aftercut/straw/burial.hpp"
 #include "aftercut/straw/load.hpp"
 #include "aftercut/straw/moisture.hpp"
 #include "aftercut/straw/pools.hpp"
@@ -210,6 +211,7 @@ struct Farm {
   int most_dry_wait_days = 3;
   straw::DecaySettings decay;
   straw::MoistureSettings moisture;
+  straw::BurialSettings burial;
   EnvironmentSettings environment;
   double bale_moisture_percent = 14.0;  ///< wet basis limit
   machinery::BaleSettings bales;

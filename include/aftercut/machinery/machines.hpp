@@ -82,6 +82,7 @@ struct Implement {
   Metre width;
   KmPerHour speed;
   double depth_cm = 0.0;
+  double chop_length_mm = 0.0;      ///< that a chopper leaves; 0: not said
   int tools = 0;                    ///< shanks, for kinds counted by tools
   Fraction field_efficiency;        ///< typical value of the kind unless entered
   bool efficiency_entered = false;  ///< then it holds on every field, whatever its outline

@@ -32,7 +32,8 @@ struct Condition {
 /// What a finished operation does to the field.
 struct Effect {
   straw::Transfer straw;
-  double bale_share = 0.0;                  ///< of the flat straw, taken off
+  double usual_depth_cm = 0.0;  ///< that the share `bury` stands for; 0: it holds at any depth and length
+  double bale_share = 0.0;      ///< of the flat straw, taken off
   std::optional<double> bale_share_spread;  ///< the same where the combine spread the straw; none: bale_share
   double burn_share_flat = 0.0, burn_share_standing = 0.0;
   std::optional<straw::Lay> lay_after;  ///< scatter: spread; chop: chopped; rake: windrow

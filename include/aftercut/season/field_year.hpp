@@ -11,6 +11,7 @@
 #include "aftercut/method/recipe.hpp"
 #include "aftercut/season/life.hpp"
 #include "aftercut/soil/water.hpp"
+#include "aftercut/straw/burial.hpp"
 #include "aftercut/straw/moisture.hpp"
 #include "aftercut/straw/pools.hpp"
 #include "aftercut/weather/series.hpp"
@@ -61,8 +62,9 @@ class FieldYear {
 
   [[nodiscard]] int day() const { return day_; }  ///< the day about to be lived
   [[nodiscard]] DayMask mask() const;
-  /// An operation (or the `share` of it that was done) ends today. Effects hold from now on.
-  void apply(const method::Operation& operation, double share = 1.0);
+  /// An operation (or the `share` of it that was done) ends today, done with this tool. Effects hold from now
+  /// on.
+  void apply(const method::Operation& operation, double share = 1.0, const straw::Tool& with = {});
   void set_boards(double height_mm);  ///< 0: boards out
   /// Water that would bring the pond to `target_mm` today [mm]: soil first, then depth.
   [[nodiscard]] double fill_need_mm(double target_mm) const;
@@ -72,6 +74,8 @@ class FieldYear {
 
   [[nodiscard]] straw::Lay lay() const { return lay_; }
   [[nodiscard]] const straw::Pools& pools() const { return life_.pools; }
+  /// Straw by which passes are chosen [kg/ha]: long straw counts for more.
+  [[nodiscard]] double straw_for_passes() const;
   [[nodiscard]] const soil::WaterState& water() const { return life_.water; }
   [[nodiscard]] const StrawLedger& straw_ledger() const { return life_.straw; }
   [[nodiscard]] const WaterLedger& water_ledger() const { return life_.water_sum; }
@@ -100,6 +104,7 @@ class FieldYear {
   int harvest_day_ = 0, drain_day_ = 0;
   double rut_depth_mm_ = 0.0;
   straw::Lay lay_ = straw::Lay::spread;
+  double straw_length_mm_ = 0.0;
   Life life_;
 };
 
