@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "aftercut/core/require.hpp"
+#include "aftercut/dispatch/conditions.hpp"
 
 namespace aftercut::dispatch {
 namespace {
@@ -54,15 +55,6 @@ Progress fall_back(const Table& t, const Progress& p, int day) {
   return q;
 }
 
-bool left_out(const Table& t, const farm::Field& field, const method::Step& s, const season::FieldYear& sim) {
-  if (s.season == method::Season::spring && field.next.kind == farm::NextUseKind::fallow) return true;
-  if (s.only_if_windrow && sim.lay() != straw::Lay::windrow) return true;
-  const method::Water water = operation_of(t, s).water;
-  if ((water == method::Water::fill || water == method::Water::boards_out) && !sim.boards_are_in())
-    return true;
-  return s.only_if_rutted && !sim.rutted();
-}
-
 /// A fill that can no longer be met: the supply has ended or the boards are due out.
 bool fill_is_over(const Table& t, std::size_t field, const Progress& p, int day) {
   const farm::Farm& farm = t.problem->farm;
@@ -80,14 +72,6 @@ std::optional<int> hauled_on(const Table& t, const Progress& p) {
   return std::max(farm.season.day(*hire->bales_off_by), p.last_end + 1);
 }
 
-int passes_of(const method::Step& s, double straw_kg_per_ha) {
-  if (s.passes.empty()) return 1;
-  int passes = 0;
-  for (const auto& row : s.passes)
-    if (straw_kg_per_ha > row.above_kg_per_ha) passes = row.passes;
-  return passes;
-}
-
 bool lag_ran_out(const Progress& p, int day) {
   if (p.step == 0 || !current_step(p).most_lag_days) return false;
   return day >= p.last_end + *current_step(p).most_lag_days + 1;
@@ -100,34 +84,6 @@ Progress step_back(Progress p, int day) {
   p.started = true;  // begun once already: not passed over
   p.last_end = day - 1;
   return p;
-}
-
-bool drive_ok(const method::Operation& op, const season::DayMask& m) {
-  if (!op.when.can_drive) return true;
-  switch (op.load) {
-    case soil::LoadClass::light:
-      return m.drive_light;
-    case soil::LoadClass::heavy:
-      return m.drive_heavy;
-    case soil::LoadClass::tracked:
-      return m.drive_tracked;
-  }
-  return false;
-}
-
-bool conditions_hold(const Table& t, const method::Operation& op, const season::DayMask& m) {
-  const method::Condition& c = op.when;
-  if (c.workable && !m.workable) return false;
-  if (!drive_ok(op, m)) return false;
-  if (c.most_straw_moisture_percent && m.straw_moisture_percent > *c.most_straw_moisture_percent)
-    return false;
-  if (op.effect.bale_share > 0.0 && m.straw_moisture_percent > t.problem->farm.bale_moisture_percent)
-    return false;
-  if (c.least_ponded_mm && m.ponded_mm < *c.least_ponded_mm) return false;
-  if (c.most_ponded_mm && m.ponded_mm > *c.most_ponded_mm) return false;
-  if (c.most_rain_mm && m.rain_mm > *c.most_rain_mm) return false;
-  const bool dry_already = c.not_too_dry && m.too_dry;
-  return dry_already || !c.least_drying_mm || m.drying_mm >= *c.least_drying_mm;
 }
 
 /// A finishing pass that has not begun waits for moister ground, but only so long after the last rough one.
@@ -219,10 +175,6 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
 double draft_factor_of(const soil::Profile& soil, const method::Operation& op, const season::DayMask& m) {
   if (!op.tillage) return 1.0;
   return op.when.not_too_dry && m.too_dry ? 1.0 + soil.input.dry_draft_gain : m.draft_factor;
-}
-
-bool kept_off_ruts(const method::Operation& op) {
-  return op.burning || op.effect.bale_share > 0.0 || op.effect.lay_after == straw::Lay::windrow;
 }
 
 bool can_run(const Table& t, std::size_t field, const Progress& p, int day, const season::FieldYear& sim) {

@@ -47,9 +47,6 @@ const method::Operation& current_operation(const Table& table, const Progress& p
 double draft_factor_of(const soil::Profile& soil, const method::Operation& operation,
                        const season::DayMask& mask);
 
-/// Raking, baling and burning leave rutted ground alone.
-bool kept_off_ruts(const method::Operation& operation);
-
 /// Whether dates, lags and the mask let the current step run today (machines and water aside).
 bool can_run(const Table& table, std::size_t field, const Progress& p, int day, const season::FieldYear& sim);
 

@@ -1,0 +1,260 @@
+#include "histories.hpp"
+
+#include <algorithm>
+#include <limits>
+
+#include "aftercut/core/numbers.hpp"
+#include "aftercut/dispatch/burn_day.hpp"
+#include "aftercut/dispatch/conditions.hpp"
+#include "aftercut/dispatch/money.hpp"
+#include "aftercut/dispatch/progress.hpp"
+
+namespace aftercut::planner {
+namespace {
+
+constexpr int quiet_after_give_up_days = 14;  // later days are taken as open but for their rain
+constexpr double fewer_straw = 0.97;          // histories between ours may hold a little less straw
+
+const method::Operation& operation_of(const StepAsked& a) {
+  return a.table->problem->farm.book.operations[static_cast<std::size_t>(a.step->operation)];
+}
+
+const farm::Field& field_of(const StepAsked& a) { return a.table->problem->farm.fields[a.field]; }
+
+int first_day(const StepAsked& a) {
+  int day = a.table->as_of_day;
+  if (a.step->earliest) day = std::max(day, dispatch::day_of(*a.table, *a.step->earliest));
+  if (operation_of(a).water == method::Water::boards_out)
+    day = std::max(day, dispatch::drawdown_day(*a.table, field_of(a), *a.recipe));
+  return day;
+}
+
+/// The morning from which a step that has not begun is passed over.
+std::optional<int> given_up_on(const StepAsked& a) {
+  const auto& supply = a.table->problem->farm.supply;
+  std::optional<int> day;
+  if (a.step->give_up) day = dispatch::day_of(*a.table, *a.step->give_up);
+  if (operation_of(a).water == method::Water::fill) {
+    int over = dispatch::drawdown_day(*a.table, field_of(a), *a.recipe);
+    over = supply ? std::min(over, dispatch::day_of(*a.table, supply->off) + 1) : 0;
+    day = std::min(day.value_or(over), over);
+  }
+  return day;
+}
+
+int last_day(const StepAsked& a) {
+  const farm::Farm& farm = a.table->problem->farm;
+  const int cut_off = std::min(farm.season.day(field_of(a).next.cut_off), farm.season.days - 1);
+  if (operation_of(a).water != method::Water::fill) return cut_off;
+  if (!farm.supply) return -1;
+  return std::min({cut_off, dispatch::day_of(*a.table, farm.supply->off),
+                   dispatch::drawdown_day(*a.table, field_of(a), *a.recipe) - 1});
+}
+
+/// Days of a burn call and of its weather; the drying days of the lay that dries faster.
+bool burn_day(const StepAsked& a, int day, straw::Lay lay) {
+  const auto d = static_cast<std::size_t>(day);
+  return a.table->burn_days[a.year].called[d] != 0 &&
+         dispatch::open_to_burn(*a.table, a.field, a.year, day, lay, {});
+}
+
+bool ground_lets(const StepAsked& a, const season::FieldYear& sim, season::DayMask mask) {
+  const method::Operation& op = operation_of(a);
+  if (sim.rutted() && dispatch::kept_off_ruts(op)) return false;
+  mask.rain_mm = 0.0;
+  mask.drying_mm = std::numeric_limits<double>::max();
+  return dispatch::conditions_hold(*a.table, op, mask);
+}
+
+bool rain_lets(const StepAsked& a, int day) {
+  const auto& most = operation_of(a).when.most_rain_mm;
+  return !most || a.table->drivers[a.year].rain_mm[static_cast<std::size_t>(day)] <= *most;
+}
+
+/// The deepest of the farm's tools for the work: it buries most.
+straw::Tool tool_of(const StepAsked& a) {
+  straw::Tool tool;
+  for (const auto& i : a.table->problem->farm.implements) {
+    if (i.kind != operation_of(a).implement) continue;
+    tool.depth_cm = std::max(tool.depth_cm, i.depth_cm);
+    if (i.chop_length_mm > 0.0 && (tool.chop_length_mm == 0.0 || i.chop_length_mm < tool.chop_length_mm))
+      tool.chop_length_mm = i.chop_length_mm;
+  }
+  return tool;
+}
+
+double cents_of(const plan::CostParts& c) { return static_cast<double>(c.out_of_pocket()); }
+
+/// Least money for the straw that a pass of baling takes off today, by any outfit that could.
+double baling_cents(const StepAsked& a, const season::FieldYear& sim) {
+  const method::Operation& op = operation_of(a);
+  season::FieldYear after = sim;
+  after.apply(op);
+  const double area = field_of(a).area.value();
+  const double kg = (after.straw_ledger().baled - sim.straw_ledger().baled) * area;
+  double least = std::numeric_limits<double>::max();
+  for (const auto& o : a.table->outfits[a.field][static_cast<std::size_t>(a.step->operation)])
+    least = std::min(least, cents_of(dispatch::baled_cost(*a.table, o.implement, kg, area)));
+  return least;
+}
+
+double canal_cents(const StepAsked& a, double mm) {
+  const double area = field_of(a).area.value();
+  return cents_of(dispatch::water_cost(*a.table, mm * area * m3_per_mm_ha, true, area));
+}
+
+/// At most three of them: the earliest, one between, the latest.
+std::vector<std::size_t> far_apart(std::size_t n) {
+  std::vector<std::size_t> picks{0, n / 2, n - 1};
+  picks.erase(std::unique(picks.begin(), picks.end()), picks.end());
+  return picks;
+}
+
+}  // namespace
+
+Histories::Histories(const dispatch::Table& table, std::size_t field, std::size_t year,
+                     const method::Recipe& recipe)
+    : t_{table},
+      field_{field},
+      year_{year},
+      recipe_{recipe},
+      most_evaporation_(static_cast<std::size_t>(table.problem->farm.season.days), 0.0) {}
+
+void Histories::end_day(History& h) {
+  const auto day = static_cast<std::size_t>(h.sim.day());
+  const double before = h.sim.water_ledger().sum.evaporation_mm;
+  double let_in = 0.0;
+  if (h.filled && recipe_.water->keep_up && t_.water_on[day] &&
+      h.sim.water().ponded_mm < 0.5 * recipe_.water->target_mm)
+    let_in = h.sim.fill_need_mm(recipe_.water->target_mm);
+  h.sim.end_day(let_in);
+  h.canal_mm += let_in;
+  most_evaporation_[day] = std::max(most_evaporation_[day], h.sim.water_ledger().sum.evaporation_mm - before);
+}
+
+void Histories::live_one(const StepAsked& asked, History h, int until, Seen& seen,
+                         std::vector<History>& snapshots) {
+  const method::Operation& op = operation_of(asked);
+  const int from = first_day(asked);
+  const std::optional<int> given_up = given_up_on(asked);
+  std::optional<History> first, last;
+  for (; h.sim.day() <= until; end_day(h)) {
+    const int day = h.sim.day();
+    const auto d = static_cast<std::size_t>(day);
+    if (given_up && day == std::max(*given_up, asked.table->as_of_day)) passed_over_.push_back(h);
+    if (day < from) continue;
+    const season::DayMask mask = h.sim.mask();
+    if (!ground_lets(asked, h.sim, mask)) continue;
+    if (op.burning && !burn_day(asked, day, h.sim.lay())) continue;
+    if (op.water == method::Water::fill && !t_.water_on[d]) continue;
+    seen.open[d] = 1;
+    if (mask.too_dry) seen.dry_already[d] = 1;
+    seen.draft[d] =
+        std::min(seen.draft[d],
+                 dispatch::draft_factor_of(asked.table->problem->farm.soils[field_of(asked).soil], op, mask));
+    if (!rain_lets(asked, day)) continue;
+    if (op.effect.bale_share > 0.0)
+      seen.cost_cents[d] = std::min(seen.cost_cents[d], baling_cents(asked, h.sim));
+    if (op.water == method::Water::fill)
+      seen.cost_cents[d] =
+          std::min(seen.cost_cents[d], canal_cents(asked, h.sim.fill_need_mm(recipe_.water->target_mm)));
+    if (!first) first = h;
+    last = h;
+  }
+  if (first) snapshots.push_back(std::move(*first));
+  if (last && last->sim.day() > snapshots.back().sim.day()) snapshots.push_back(std::move(*last));
+}
+
+History Histories::worked(const StepAsked& asked, History h, int passes) const {
+  const method::Operation& op = operation_of(asked);
+  for (int k = 0; k < passes; ++k) h.sim.apply(op, 1.0, tool_of(asked));
+  if (op.water == method::Water::boards_in) h.sim.set_boards(recipe_.water->board_mm);
+  if (op.water == method::Water::boards_out) h.sim.set_boards(0.0);
+  if (op.water != method::Water::none) h.filled = op.water == method::Water::fill;
+  double let_in = 0.0;
+  if (op.water == method::Water::fill) {
+    let_in = h.sim.fill_need_mm(recipe_.water->target_mm);
+  }
+  h.sim.end_day(let_in);
+  return h;
+}
+
+Opening Histories::opening_of(const StepAsked& asked, const Seen& seen, int quiet_until) const {
+  const method::Operation& op = operation_of(asked);
+  Opening o{.operation = asked.step->operation,
+            .lag = asked.step->least_lag_days,
+            .drying_mm = op.when.least_drying_mm.value_or(0.0)};
+  const int last = last_day(asked);
+  const double least = *std::min_element(seen.cost_cents.begin(), seen.cost_cents.end());
+  const auto open = [&](int day) {
+    return day >= 0 && day <= last && seen.open[static_cast<std::size_t>(day)] != 0;
+  };
+  for (int day = first_day(asked); day <= last; ++day) {
+    const bool beside = op.when.workable && (open(day - 1) || open(day + 1));
+    if (!open(day) && !beside && day <= quiet_until) continue;
+    if (!rain_lets(asked, day)) continue;
+    const auto d = static_cast<std::size_t>(day);
+    o.days.push_back(static_cast<std::uint16_t>(day));
+    o.dry_already.push_back(op.when.not_too_dry && seen.dry_already[d] != 0 ? 1 : 0);
+    if (op.tillage) {
+      double draft = seen.draft[d];
+      if (beside && day > 0) draft = std::min({draft, seen.draft[d - 1], seen.draft[d + 1]});
+      o.draft.push_back(open(day) || beside ? draft : 1.0);
+    }
+    if (op.effect.bale_share > 0.0 || op.water == method::Water::fill)
+      o.cost_cents.push_back(seen.cost_cents[d] < std::numeric_limits<double>::max() ? seen.cost_cents[d]
+                                                                                     : least);
+  }
+  return o;
+}
+
+StepTaken Histories::take(const method::Step& step, std::vector<History> from) {
+  const StepAsked asked{&t_, field_, year_, &recipe_, &step};
+  StepTaken taken;
+  std::vector<History> on;
+  for (History& h : from)
+    (dispatch::left_out(t_, field_of(asked), step, h.sim) ? taken.left_out : on).push_back(std::move(h));
+  if (on.empty()) return taken;
+  int fewest = std::numeric_limits<int>::max(), most = 0;
+  for (const History& h : on) {
+    fewest = std::min(fewest, dispatch::passes_of(step, fewer_straw * h.sim.straw_for_passes()));
+    most = std::max(most, dispatch::passes_of(step, h.sim.straw_for_passes()));
+  }
+  const int last = last_day(asked);
+  const std::optional<int> given_up = given_up_on(asked);
+  const int quiet_until = given_up ? std::min(last, *given_up + quiet_after_give_up_days) : last;
+  const auto days = static_cast<std::size_t>(t_.problem->farm.season.days);
+  Seen seen{std::vector<char>(days, 0), std::vector<char>(days, 0),
+            std::vector<double>(days, std::numeric_limits<double>::max()),
+            std::vector<double>(days, std::numeric_limits<double>::max())};
+  std::vector<History> snapshots;
+  passed_over_.clear();
+  for (const History& h : on)
+    live_one(asked, h, std::max(quiet_until, given_up.value_or(0)), seen, snapshots);
+  taken.passes.assign(static_cast<std::size_t>(fewest), opening_of(asked, seen, quiet_until));
+  for (std::size_t k = 1; k < taken.passes.size(); ++k) taken.passes[k].lag = 0;
+  if (!taken.passes.empty() && given_up) {
+    taken.passes.front().begins_before = *given_up;
+    taken.free_from = given_up;
+  }
+  taken.passed_over = std::move(passed_over_);
+  if (most == 0) {
+    taken.done = std::move(on);
+  } else {
+    taken.done = worked_far_apart(asked, std::move(snapshots), std::max(fewest, 1), most);
+  }
+  return taken;
+}
+
+std::vector<History> Histories::worked_far_apart(const StepAsked& asked, std::vector<History> snapshots,
+                                                 int fewest, int most) const {
+  std::vector<History> out;
+  if (snapshots.empty()) return out;
+  std::stable_sort(snapshots.begin(), snapshots.end(),
+                   [](const History& a, const History& b) { return a.sim.day() < b.sim.day(); });
+  for (const std::size_t i : far_apart(snapshots.size()))
+    out.push_back(worked(asked, snapshots[i], i == 0 ? most : fewest));
+  return out;
+}
+
+}  // namespace aftercut::planner

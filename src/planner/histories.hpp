@@ -1,0 +1,58 @@
+#pragma once
+// Inside room planner: ways in which a field may have come to a step, few but far apart.
+
+#include "aftercut/planner/openings.hpp"
+
+namespace aftercut::planner {
+
+/// A field on the morning from which a step is current.
+struct History {
+  season::FieldYear sim;
+  bool filled = false;
+  double canal_mm = 0.0;
+};
+
+/// What is asked of one step.
+struct StepAsked {
+  const dispatch::Table* table;
+  std::size_t field, year;
+  const method::Recipe* recipe;
+  const method::Step* step;
+};
+
+/// A day of one history on which the step's operation could be worked, and the field then.
+struct Seen {
+  std::vector<char> open, dry_already;    ///< [day]
+  std::vector<double> cost_cents, draft;  ///< [day]
+};
+
+/// A step from a few histories: what it meets, and the field behind it.
+struct StepTaken {
+  std::vector<Opening> passes;  ///< empty: nothing is to be done
+  std::vector<History> done, passed_over, left_out;
+  std::optional<int> free_from;  ///< the day from which it may be passed over
+};
+
+/// Lives the steps of a recipe, keeping ways far apart in which they may have been done.
+class Histories {
+ public:
+  Histories(const dispatch::Table& table, std::size_t field, std::size_t year, const method::Recipe& recipe);
+  StepTaken take(const method::Step& step, std::vector<History> from);
+  [[nodiscard]] const std::vector<double>& most_evaporation() const { return most_evaporation_; }
+
+ private:
+  void live_one(const StepAsked& asked, History h, int until, Seen& seen, std::vector<History>& snapshots);
+  void end_day(History& h);
+  [[nodiscard]] History worked(const StepAsked& asked, History h, int passes) const;
+  [[nodiscard]] std::vector<History> worked_far_apart(const StepAsked& asked, std::vector<History> snapshots,
+                                                      int fewest, int most) const;
+  [[nodiscard]] Opening opening_of(const StepAsked& asked, const Seen& seen, int quiet_until) const;
+
+  const dispatch::Table& t_;
+  std::size_t field_, year_;
+  const method::Recipe& recipe_;
+  std::vector<History> passed_over_;  // of the step in hand
+  std::vector<double> most_evaporation_;
+};
+
+}  // namespace aftercut::planner

@@ -1,0 +1,181 @@
+#include "aftercut/planner/openings.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "aftercut/core/require.hpp"
+#include "histories.hpp"
+
+namespace aftercut::planner {
+namespace {
+
+constexpr std::array parts_done{0.0, 0.25, 0.5, 0.75};  // of baling, when the fall-back takes over
+
+const method::Operation& operation_at(const dispatch::Table& t, const method::Step& step) {
+  return t.problem->farm.book.operations[static_cast<std::size_t>(step.operation)];
+}
+
+bool is_key(const method::Operation& op) { return op.burning || op.effect.bale_share > 0.0; }
+
+std::vector<double> summed(const std::vector<double>& daily) {
+  std::vector<double> sums{0.0};
+  for (const double x : daily) sums.push_back(sums.back() + x);
+  return sums;
+}
+
+/// Leaves the days before `day` only, where a fall-back takes over.
+void end_before(Opening& o, int day) {
+  const auto keep =
+      static_cast<std::size_t>(std::lower_bound(o.days.begin(), o.days.end(), day) - o.days.begin());
+  o.days.resize(keep);
+  o.dry_already.resize(keep);
+  if (!o.draft.empty()) o.draft.resize(keep);
+  if (!o.cost_cents.empty()) o.cost_cents.resize(keep);
+}
+
+/// A chain in the making: passes so far and the ways in which the field may have come behind them.
+struct Branch {
+  std::vector<Opening> passes;
+  std::vector<History> histories;
+  const method::Operation* before = nullptr;
+};
+
+/// Work that the later steps hang on: whether it was done or passed over makes two chains.
+bool parts_ways(const method::Operation& op) {
+  return op.tillage || op.effect.straw.press > 0.0 || op.water == method::Water::boards_in;
+}
+
+void append(std::vector<History>& to, const std::vector<History>& more) {
+  to.insert(to.end(), more.begin(), more.end());
+}
+
+/// The branch behind a step that is done, and beside it the one behind the step passed over.
+std::vector<Branch> behind(Branch b, const method::Operation& op, StepTaken taken) {
+  if (taken.passes.empty()) {
+    b.histories = std::move(taken.done);
+    append(b.histories, taken.left_out);
+    return {std::move(b)};
+  }
+  std::vector<Branch> out;
+  const bool two = taken.free_from && parts_ways(op);
+  if (two && !taken.passed_over.empty()) {
+    out.push_back(b);
+    out.back().histories = taken.passed_over;
+    append(out.back().histories, taken.left_out);
+  }
+  if (taken.free_from && !two) {
+    taken.passes.front().free_from = taken.free_from;
+    append(taken.done, taken.passed_over);
+  }
+  if (!taken.left_out.empty()) taken.passes.front().free_from = 0;
+  for (Opening& o : taken.passes) {
+    if (b.before == nullptr || !b.before->tillage) o.drying_mm = 0.0;
+    b.before = &op;
+    b.passes.push_back(std::move(o));
+  }
+  b.histories = std::move(taken.done);
+  append(b.histories, taken.left_out);
+  out.push_back(std::move(b));
+  return out;
+}
+
+struct Lived {
+  std::vector<Chain> chains;
+  std::size_t key_passes = 0;  ///< the same in all chains: nothing before the key step parts ways
+};
+
+Lived live(const dispatch::Table& t, std::size_t field, std::size_t year, const method::Recipe& recipe,
+           std::vector<History> from) {
+  const int begins = from.front().sim.day();
+  Histories histories{t, field, year, recipe};
+  std::vector<Branch> branches(1);
+  branches.front().histories = std::move(from);
+  Lived out;
+  bool key_seen = false;
+  for (const method::Step& step : recipe.steps) {
+    const method::Operation& op = operation_at(t, step);
+    std::vector<Branch> next;
+    for (Branch& b : branches) {
+      StepTaken taken = histories.take(step, b.histories);
+      for (Branch& on : behind(std::move(b), op, std::move(taken))) next.push_back(std::move(on));
+    }
+    branches = std::move(next);
+    if (key_seen || !is_key(op)) continue;
+    key_seen = true;
+    out.key_passes = branches.front().passes.size();
+  }
+  for (Branch& b : branches)
+    out.chains.push_back({std::move(b.passes), begins, summed(histories.most_evaporation())});
+  return out;
+}
+
+const method::Recipe& recipe_by_id(const method::Book& book, const MethodId& id) {
+  const auto at = std::find_if(book.recipes.begin(), book.recipes.end(),
+                               [&](const method::Recipe& r) { return r.id == id; });
+  require(at != book.recipes.end(), "the book holds every fall-back that it names");
+  return *at;
+}
+
+/// The field on the morning on which the fall-back takes over, its own baling done to this share.
+History at_fall_back(History h, const method::Operation* baling, double share, int day) {
+  while (h.sim.day() < day) h.sim.end_day(0.0);
+  if (baling != nullptr && share > 0.0) h.sim.apply(*baling, share);
+  return h;
+}
+
+/// The operation that the fall-back hangs on, when a part of it can be done: baling. A burn is whole or none.
+const method::Operation* baling_of(const dispatch::Table& t, const method::Recipe& recipe) {
+  for (const method::Step& step : recipe.steps) {
+    const method::Operation& op = operation_at(t, step);
+    if (is_key(op)) return op.burning ? nullptr : &op;
+  }
+  return nullptr;
+}
+
+std::vector<FallBack> fall_backs_of(const dispatch::Table& t, std::size_t field, std::size_t year,
+                                    const method::Recipe& recipe, const History& start, int day) {
+  const method::Recipe& other = recipe_by_id(t.problem->farm.book, recipe.fall_back->method);
+  const method::Operation* baling = baling_of(t, recipe);
+  std::vector<FallBack> out;
+  const auto add = [&](double least_done, double most_done) {
+    Lived lived =
+        live(t, field, year, other,
+             {at_fall_back(start, baling, least_done, day), at_fall_back(start, baling, most_done, day)});
+    for (Chain& chain : lived.chains) out.push_back({std::move(chain), least_done});
+  };
+  if (baling == nullptr) {
+    add(0.0, 0.0);
+  } else {
+    for (const double least : parts_done) add(least, least + parts_done[1]);
+  }
+  return out;
+}
+
+double most_lease(const farm::Field& field, const method::Recipe& recipe) {
+  if (!field.lease || !recipe.water) return 0.0;
+  return 100.0 * field.lease->per_ha.value() * field.area.value();
+}
+
+}  // namespace
+
+Openings openings_of(const dispatch::Table& t, std::size_t field, std::size_t year, std::size_t recipe) {
+  const farm::Farm& farm = t.problem->farm;
+  const method::Recipe& r = farm.book.recipes[recipe];
+  const History start{dispatch::first_morning(t, field, year, static_cast<int>(recipe))};
+  Openings out;
+  Lived own = live(t, field, year, r, {start});
+  out.key_passes = own.key_passes;
+  out.income_cents = most_lease(farm.fields[field], r);
+  if (r.fall_back) {
+    const int day = std::max(dispatch::day_of(t, r.fall_back->start_by), start.sim.day());
+    for (Chain& chain : own.chains)
+      for (std::size_t k = 0; k < own.key_passes; ++k) end_before(chain.passes[k], day);
+    if (day < farm.season.days) out.fall_backs = fall_backs_of(t, field, year, r, start, day);
+    out.income_cents = std::max(out.income_cents,
+                                most_lease(farm.fields[field], recipe_by_id(farm.book, r.fall_back->method)));
+  }
+  out.own = std::move(own.chains);
+  return out;
+}
+
+}  // namespace aftercut::planner
