@@ -115,35 +115,10 @@ bool drive_ok(const method::Operation& op, const season::DayMask& m) {
   return false;
 }
 
-bool conditions_hold(const Table& t, const method::Operation& op, const season::DayMask& m) {
-  const method::Condition& c = op.when;
-  if (c.workable && !m.workable) return false;
-  if (!drive_ok(op, m)) return false;
-  if (c.most_straw_moisture_percent && m.straw_moisture_percent > *c.most_straw_moisture_percent)
-    return false;
-  if (op.effect.bale_share > 0.0 && m.straw_moisture_percent > t.problem->farm.bale_moisture_percent)
-    return false;
-  if (c.least_ponded_mm && m.ponded_mm < *c.least_ponded_mm) return false;
-  if (c.most_ponded_mm && m.ponded_mm > *c.most_ponded_mm) return false;
-  if (c.most_rain_mm && m.rain_mm > *c.most_rain_mm) return false;
-  const bool dry_already = c.not_too_dry && m.too_dry;
-  return dry_already || !c.least_drying_mm || m.drying_mm >= *c.least_drying_mm;
-}
-
 /// A finishing pass that has not begun waits for moister ground, but only so long after the last rough one.
 bool waits_for_moisture(const Table& t, const Progress& p, const season::DayMask& m, int day) {
   return m.too_dry && current_operation(t, p).when.not_too_dry && p.area_done_ha <= 0.0 &&
          day <= p.rough_end + t.problem->farm.most_dry_wait_days;
-}
-
-bool dates_hold(const Table& t, std::size_t field, const Progress& p, int day) {
-  const farm::Farm& farm = t.problem->farm;
-  const farm::Field& f = farm.fields[field];
-  const method::Step& s = current_step(p);
-  if (day < t.as_of_day || day > farm.season.day(f.next.cut_off)) return false;
-  if (s.earliest && day < day_of(t, *s.earliest)) return false;
-  if (day < p.last_end + 1 + s.least_lag_days || day <= p.pass_end) return false;
-  return operation_of(t, s).water != method::Water::boards_out || day >= drawdown_day(t, f, *p.recipe);
 }
 
 /// The first day on which a date alone may move the field on.
@@ -225,8 +200,33 @@ bool kept_off_ruts(const method::Operation& op) {
   return op.burning || op.effect.bale_share > 0.0 || op.effect.lay_after == straw::Lay::windrow;
 }
 
+bool is_due(const Table& t, std::size_t field, const Progress& p, int day) {
+  const farm::Farm& farm = t.problem->farm;
+  const farm::Field& f = farm.fields[field];
+  const method::Step& s = current_step(p);
+  if (day < t.as_of_day || day > farm.season.day(f.next.cut_off)) return false;
+  if (s.earliest && day < day_of(t, *s.earliest)) return false;
+  if (day < p.last_end + 1 + s.least_lag_days || day <= p.pass_end) return false;
+  return operation_of(t, s).water != method::Water::boards_out || day >= drawdown_day(t, f, *p.recipe);
+}
+
+bool conditions_hold(const Table& t, const method::Operation& op, const season::DayMask& m) {
+  const method::Condition& c = op.when;
+  if (c.workable && !m.workable) return false;
+  if (!drive_ok(op, m)) return false;
+  if (c.most_straw_moisture_percent && m.straw_moisture_percent > *c.most_straw_moisture_percent)
+    return false;
+  if (op.effect.bale_share > 0.0 && m.straw_moisture_percent > t.problem->farm.bale_moisture_percent)
+    return false;
+  if (c.least_ponded_mm && m.ponded_mm < *c.least_ponded_mm) return false;
+  if (c.most_ponded_mm && m.ponded_mm > *c.most_ponded_mm) return false;
+  if (c.most_rain_mm && m.rain_mm > *c.most_rain_mm) return false;
+  const bool dry_already = c.not_too_dry && m.too_dry;
+  return dry_already || !c.least_drying_mm || m.drying_mm >= *c.least_drying_mm;
+}
+
 bool can_run(const Table& t, std::size_t field, const Progress& p, int day, const season::FieldYear& sim) {
-  if (finished(p) || !dates_hold(t, field, p, day) || hauled_on(t, p)) return false;
+  if (finished(p) || !is_due(t, field, p, day) || hauled_on(t, p)) return false;
   if (sim.rutted() && kept_off_ruts(current_operation(t, p))) return false;
   const season::DayMask mask = sim.mask();
   return conditions_hold(t, current_operation(t, p), mask) && !waits_for_moisture(t, p, mask, day);

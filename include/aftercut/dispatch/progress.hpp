@@ -50,6 +50,10 @@ double draft_factor_of(const soil::Profile& soil, const method::Operation& opera
 /// Raking, baling and burning leave rutted ground alone.
 bool kept_off_ruts(const method::Operation& operation);
 
+/// Whether dates and lags let the current step run on the day.
+bool is_due(const Table& table, std::size_t field, const Progress& p, int day);
+/// The ground and the straw of this morning let the operation run.
+bool conditions_hold(const Table& table, const method::Operation& operation, const season::DayMask& mask);
 /// Whether dates, lags and the mask let the current step run today (machines and water aside).
 bool can_run(const Table& table, std::size_t field, const Progress& p, int day, const season::FieldYear& sim);
 
