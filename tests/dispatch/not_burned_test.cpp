@@ -10,14 +10,6 @@ using namespace aftercut::test;
 
 namespace {
 
-void put(burn::Jurisdiction& j, const std::string& name, const char* value, const char* unit) {
-  for (burn::Rule& rule : j.rules) {
-    if (rule.name != name) continue;
-    rule.value = value;
-    rule.unit = unit;
-  }
-}
-
 /// Days not burned of field 5 under `burn`, summed over all years.
 struct Counted {
   plan::DaysNotBurned days;

@@ -16,8 +16,8 @@ using namespace aftercut::report;
 
 namespace {
 
-burn::RowWords row(const char* name, const char* quote, const char* why,
-                   const char* source = "source \"s\"") {
+burn::RowWords words_in(const char* name, const char* quote, const char* why,
+                        const char* source = "source \"s\"") {
   return {name, quote, source, why};
 }
 
@@ -84,28 +84,30 @@ std::map<std::string, std::multiset<std::string>> told(
 }  // namespace
 
 TEST_CASE("a row that all fields have is told once", "[identity]") {
-  const auto rows = shared_rows({{0, {row("wind", "row \"3\"", "")}}, {1, {row("wind", "row \"3\"", "")}}});
+  const auto rows =
+      shared_rows({{0, {words_in("wind", "row \"3\"", "")}}, {1, {words_in("wind", "row \"3\"", "")}}});
   REQUIRE(rows.size() == 1);
   CHECK(rows[0].names == std::vector<std::string>{"wind"});
   CHECK(rows[0].reasons == std::vector<SharedReason>{{"", {0, 1}}});
 }
 
 TEST_CASE("what differs by field stands beside the row", "[identity]") {
-  const auto rows = shared_rows({{0, {row("home", "row \"150\"", "found 99")}},
-                                 {1, {row("home", "row \"150\"", "found 129")}},
-                                 {2, {row("home", "row \"150\"", "found 99")}}});
+  const auto rows = shared_rows({{0, {words_in("home", "row \"150\"", "found 99")}},
+                                 {1, {words_in("home", "row \"150\"", "found 129")}},
+                                 {2, {words_in("home", "row \"150\"", "found 99")}}});
   REQUIRE(rows.size() == 1);
   CHECK(rows[0].reasons == std::vector<SharedReason>{{"found 99", {0, 2}}, {"found 129", {1}}});
 }
 
 TEST_CASE("rows of other words, sources or fields stay apart; names with all the same are joined",
           "[identity]") {
-  const auto rows = shared_rows(
-      {{0,
-        {row("a", "row \"no limit\"", ""), row("b", "row \"no limit\"", ""),
-         row("c", "row \"no limit\"", "", "source \"other\""), row("d", "row \"no limit\"", "old")}},
-       {1, {row("a", "row \"no limit\"", ""), row("b", "row \"no limit\"", "")}},
-       {2, {row("e", "row \"no limit\"", "")}}});
+  const auto rows =
+      shared_rows({{0,
+                    {words_in("a", "row \"no limit\"", ""), words_in("b", "row \"no limit\"", ""),
+                     words_in("c", "row \"no limit\"", "", "source \"other\""),
+                     words_in("d", "row \"no limit\"", "old")}},
+                   {1, {words_in("a", "row \"no limit\"", ""), words_in("b", "row \"no limit\"", "")}},
+                   {2, {words_in("e", "row \"no limit\"", "")}}});
   REQUIRE(rows.size() == 4);
   CHECK(rows[0].names == std::vector<std::string>{"a", "b"});
   CHECK(rows[1].names == std::vector<std::string>{"c"});
@@ -115,7 +117,7 @@ TEST_CASE("rows of other words, sources or fields stay apart; names with all the
 
 TEST_CASE("the source that most rows share", "[identity]") {
   const auto from = [](const char* name, const char* source) {
-    return RowsOf{0, {row(name, name, "", source)}};
+    return RowsOf{0, {words_in(name, name, "", source)}};
   };
   CHECK(common_source(shared_rows({from("a", "s"), from("b", "s"), from("c", "t")})) == "s");
   CHECK(common_source(shared_rows({from("a", "s"), from("b", "t")})).empty());

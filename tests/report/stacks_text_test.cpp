@@ -25,30 +25,31 @@ std::string text_with(farm::WayKind kind, bool roads, farm::UnitSystem units = f
   return report::stacks_text(farm, plan);
 }
 
-bool tells(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool prints(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 }  // namespace
 
 TEST_CASE("the ways to the stacks say by what they go", "[identity]") {
   const std::string hard = text_with(farm::WayKind::hard_road, true);
   INFO(hard);
-  CHECK(tells(hard, "from 1 (12, 1.6 km), 2 (10, 2.4 km)\n"));
-  CHECK(tells(hard, "Ways: from the middle of the field by the farm's roads.\n"));
+  CHECK(prints(hard, "from 1 (12, 1.6 km), 2 (10, 2.4 km)\n"));
+  CHECK(prints(hard, "Ways: from the middle of the field by the farm's roads.\n"));
   const std::string soft = text_with(farm::WayKind::soft_road, true);
   INFO(soft);
-  CHECK(tells(soft, "from 1 (12, 1.6 km, soft road), 2 (10, 2.4 km)\n"));
-  CHECK(tells(soft, "for 2 days after a day with more than 10 mm of"));
+  CHECK(prints(soft, "from 1 (12, 1.6 km, soft road), 2 (10, 2.4 km)\n"));
+  CHECK(prints(soft, "for 2 days after a day with more than 10 mm of"));
   const std::string none = text_with(farm::WayKind::straight, true);
   INFO(none);
-  CHECK(tells(none, "from 1 (12, 1.6 km, straight), 2 (10, 2.4 km)\n"));
-  CHECK(tells(none, "distance times 1.3."));
-  CHECK(tells(text_with(farm::WayKind::soft_road, true, farm::UnitSystem::us), "more than 0.4 in of"));
+  CHECK(prints(none, "from 1 (12, 1.6 km, straight), 2 (10, 2.4 km)\n"));
+  CHECK(prints(none, "distance times 1.3."));
+  CHECK(prints(text_with(farm::WayKind::soft_road, true, farm::UnitSystem::us), "more than 0.4 in of"));
 }
 
 TEST_CASE("without roads the straight distance and its detour are named once", "[identity]") {
   const std::string text = text_with(farm::WayKind::straight, false);
   INFO(text);
-  CHECK(tells(text, "from 1 (12, 1.6 km), 2 (10, 2.4 km)\n"));
-  CHECK(tells(text, "Ways: straight distance from the middle of the field times 1.3; no roads are counted."));
-  CHECK_FALSE(tells(text, "soft"));
+  CHECK(prints(text, "from 1 (12, 1.6 km), 2 (10, 2.4 km)\n"));
+  CHECK(
+      prints(text, "Ways: straight distance from the middle of the field times 1.3; no roads are counted."));
+  CHECK_FALSE(prints(text, "soft"));
 }
