@@ -5,6 +5,8 @@
 #include <nlohmann/json.hpp>
 #include <regex>
 #include <set>
+#include <sstream>
+#include <unordered_set>
 
 #include "aftercut/report/report.hpp"
 #include "catch2/catch.hpp"
@@ -35,9 +37,16 @@ std::string granting_word(const std::string& text) {
       R"(authori[sz]ed|permitid[oa]s?|permite\w*|autoriz\w*|aprobad[oa]s?|segur[oa]s?|puede\w*|lícito|vale|)"
       R"((you|we|to) permit)\b)",
       std::regex::icase};
-  const std::string own = without_quotations(text);
-  std::smatch found;
-  return std::regex_search(own, found, words) ? found.str() : "";
+  // None of the words goes over the end of a line, and most lines are printed again and again.
+  static std::unordered_set<std::string> clean;
+  std::istringstream own{without_quotations(text)};
+  for (std::string line; std::getline(own, line);) {
+    if (clean.contains(line)) continue;
+    std::smatch found;
+    if (std::regex_search(line, found, words)) return found.str();
+    clean.insert(line);
+  }
+  return "";
 }
 
 /// Every string in a JSON value but those that quote a row as it was written: value, unit, source of a rule.
