@@ -116,7 +116,7 @@ Graph graph_of(const Geos& geos, const std::vector<Path>& pieces, const std::vec
 /// Middle of a shape as a shape of its own: of its areas, else its own points and lines.
 Shape start_of(const Shape& s) { return s.polygons.empty() ? s : Shape{{}, {}, {label_point(s)}}; }
 
-std::vector<std::vector<double>> ways(const std::vector<Path>& lines, const std::vector<Shape>& stops,
+std::vector<std::vector<double>> way_lengths(const std::vector<Path>& lines, const std::vector<Shape>& stops,
                                       double reach_m, bool from_middles) {
   constexpr double none = std::numeric_limits<double>::infinity();
   std::vector<std::vector<double>> metres(stops.size(), std::vector<double>(stops.size(), none));
@@ -144,12 +144,12 @@ std::vector<std::vector<double>> ways(const std::vector<Path>& lines, const std:
 
 std::vector<std::vector<double>> ways_along(const std::vector<Path>& lines, const std::vector<Shape>& stops,
                                             double reach_m) {
-  return ways(lines, stops, reach_m, false);
+  return way_lengths(lines, stops, reach_m, false);
 }
 
 std::vector<std::vector<double>> ways_from_middles(const std::vector<Path>& lines,
                                                    const std::vector<Shape>& stops, double reach_m) {
-  return ways(lines, stops, reach_m, true);
+  return way_lengths(lines, stops, reach_m, true);
 }
 
 }  // namespace aftercut::geo
