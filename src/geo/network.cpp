@@ -117,7 +117,7 @@ Graph graph_of(const Geos& geos, const std::vector<Path>& pieces, const std::vec
 Shape start_of(const Shape& s) { return s.polygons.empty() ? s : Shape{{}, {}, {label_point(s)}}; }
 
 std::vector<std::vector<double>> way_lengths(const std::vector<Path>& lines, const std::vector<Shape>& stops,
-                                      double reach_m, bool from_middles) {
+                                             double reach_m, bool from_middles) {
   constexpr double none = std::numeric_limits<double>::infinity();
   std::vector<std::vector<double>> metres(stops.size(), std::vector<double>(stops.size(), none));
   for (std::size_t s = 0; s < stops.size(); ++s) metres[s][s] = 0.0;
