@@ -150,6 +150,29 @@ Findings check_burn(const Facts& facts, const Place& place, const FieldReplay& f
   return f;
 }
 
+plan::DaysNotBurned count_not_burned(const Facts& facts, const Place& place, const FieldReplay& field,
+                                     const BurnDay& day) {
+  plan::DaysNotBurned count = field.run.not_burned;
+  const farm::Farm& farm = facts.farm();
+  const method::Operation* op = operation_of(farm, field.standing);
+  if (field.pass_ends || op == nullptr || !op->burning) return count;
+  const bool its_day = check_dates(facts, place, field.standing).audit.ok() &&
+                       calendar_open(facts, field_at(facts, place), farm.season.date(place.day));
+  if (!its_day) return count;
+  const bool dry = check_conditions(farm, place, *op, field.mask).audit.ok() &&
+                   check_ruts(place, *op, field.life.rutted()).audit.ok() &&
+                   check_drying(facts, place, field, day).audit.ok();
+  if (!day.called)
+    ++count.not_called;
+  else if (!dry)
+    ++count.too_wet;
+  else if (!check_sky(facts, place, day).audit.ok())
+    ++count.out_of_limits;
+  else
+    ++count.no_room;
+  return count;
+}
+
 Findings check_wait(const Facts& facts, const Place& place, const FieldReplay& field, const plan::Work& w,
                     const BurnDay& day) {
   Findings f;

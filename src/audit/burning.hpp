@@ -27,6 +27,9 @@ BurnHours burn_hours(const Facts& facts, Date day);
 Findings check_burn(const Facts& facts, const Place& place, const FieldReplay& field, const plan::Work& w,
                     const BurnDay& day);
 
+/// A day that ends without the burn that was the field's next step, counted by what held it up.
+plan::DaysNotBurned count_not_burned(const Facts& facts, const Place& place, const FieldReplay& field,
+                                     const BurnDay& day);
 /// A crew that stood by: the field was open to a burn but for the call, and half a day was lost, no more.
 Findings check_wait(const Facts& facts, const Place& place, const FieldReplay& field, const plan::Work& w,
                     const BurnDay& day);

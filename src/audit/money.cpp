@@ -6,12 +6,11 @@
 #include <cstdlib>
 
 #include "aftercut/core/numbers.hpp"
+#include "bales.hpp"
 #include "outfits.hpp"
 
 namespace aftercut::audit {
 namespace {
-
-constexpr double dry_share_of_bales = 0.88;  // bales are sold at 12 % moisture. Source: RulesOfWork (assumed)
 
 const machinery::Hire* hire_of(const farm::Farm& farm, int implement) {
   if (implement == plan::none) return nullptr;
@@ -63,8 +62,8 @@ plan::CostParts cost_of_stretch(const Facts& facts, const plan::Work& w, double 
 
 plan::CostParts cost_of_straw(const farm::Farm& farm, int implement, double dry_kg, double area_ha) {
   plan::CostParts c;
-  const double tonnes = dry_kg / 1000.0 / dry_share_of_bales;
-  const double bales = std::ceil(1000.0 * tonnes / farm.bales.mass.value() - 1e-9);
+  const double tonnes = dry_kg / 1000.0 / dry_share_as_sold;
+  const double bales = bales_from(farm, dry_kg);
   c.twine = to_cents(tonnes * farm.prices.twine_per_tonne.value());
   double income = tonnes * farm.prices.straw_per_tonne.value() + bales * farm.prices.straw_per_bale.value();
   income -= farm.bales.storage_loss * income;

@@ -12,7 +12,43 @@ plan::YearFigure read_year_figure(JsonIn& in, const Json& row, const std::string
   return {in.number(row, "mean", place), in.number(row, "p10", place), in.number(row, "p90", place)};
 }
 
+/// The gases, the methane and the CO2 equivalents with their ranges.
+plan::Environment with_air(JsonIn& in, const Json& row, const std::string& place, plan::Environment e) {
+  const auto figure = [&](const Json& holder, const std::string& where, const char* key) {
+    return read_figure(in, in.get(holder, key, where), where + "." + key);
+  };
+  const std::string in_fire = place + ".burned_kg_per_ha";
+  const Json& burned = in.get(row, "burned_kg_per_ha", place);
+  for (std::size_t g = 0; g < burn::gases; ++g)
+    e.burned[g] = figure(burned, in_fire, burn::key_of(static_cast<burn::Gas>(g)));
+  e.methane = figure(row, place, "methane_kg_per_ha");
+  e.methane_dry_winter = figure(row, place, "methane_dry_winter_kg_per_ha");
+  e.methane_flooded_winter = figure(row, place, "methane_flooded_winter_kg_per_ha");
+  e.straw_factor = in.number(row, "straw_factor", place);
+  e.residue_n2o = figure(row, place, "residue_n2o_kg_per_ha");
+  const std::string in_co2e = place + ".co2e_kg_per_ha";
+  const Json& co2e = in.get(row, "co2e_kg_per_ha", place);
+  e.co2e = figure(co2e, in_co2e, "all");
+  e.co2e_burn = figure(co2e, in_co2e, "burn");
+  e.co2e_methane = figure(co2e, in_co2e, "methane");
+  e.co2e_n2o = figure(co2e, in_co2e, "residue_n2o");
+  e.co2e_diesel = figure(co2e, in_co2e, "diesel");
+  return e;
+}
+
 }  // namespace
+
+burn::Emissions read_emissions(JsonIn& in, const Json& row, const std::string& place) {
+  burn::Emissions e;
+  e.ch4_kg = in.number(row, "ch4", place);
+  e.n2o_kg = in.number(row, "n2o", place);
+  e.pm25_kg = in.number(row, "pm25", place);
+  e.co_kg = in.number(row, "co", place);
+  e.nox_kg = in.number(row, "nox", place);
+  e.co2_diesel_kg = in.number(row, "co2_diesel", place);
+  e.co2e_kg = in.number(row, "co2e", place);
+  return e;
+}
 
 plan::Environment read_environment(JsonIn& in, const Json& row, const std::string& place) {
   plan::Environment e;
@@ -23,9 +59,7 @@ plan::Environment read_environment(JsonIn& in, const Json& row, const std::strin
     return read_year_figure(in, part(holder, key), place + "." + key);
   };
   e.rice_years = in.small(row, "rice_years", place);
-  e.methane = read_figure(in, part(row, "methane_kg_per_ha"), place + ".methane_kg_per_ha");
-  const Json& co2e = part(row, "co2e_kg_per_ha");
-  e.co2e = read_figure(in, part(co2e, "all"), place + ".co2e_kg_per_ha.all");
+  e = with_air(in, row, place, e);
   const Json& applied = part(row, "straw_applied_kg_per_ha");
   e.applied_early = in.number(applied, "early", place);
   e.applied_late = in.number(applied, "late", place);

@@ -8,6 +8,7 @@
 namespace aftercut::audit {
 
 plan::Environment read_environment(JsonIn& in, const Json& object, const std::string& place);
+burn::Emissions read_emissions(JsonIn& in, const Json& object, const std::string& place);
 plan::NextCrop read_next_crop(JsonIn& in, const Json& object, const std::string& place);
 
 }  // namespace aftercut::audit

@@ -45,6 +45,10 @@ std::optional<int> read_ready(JsonIn& in, const Json& spread, const char* key, c
   return day == plan::none ? std::nullopt : std::optional<int>{day};
 }
 
+plan::BaleCount read_bales(JsonIn& in, const Json& row, const std::string& place) {
+  return {read_spread(in, row, place), in.number(row, "loads", place), in.number(row, "twine_m", place)};
+}
+
 plan::MethodOutcome read_method(JsonIn& in, const Json& row, const std::string& place) {
   plan::MethodOutcome m;
   m.method = in.index(in.get(row, "id", place), in.ids().recipes, "method", place + ".id", false);
@@ -65,6 +69,8 @@ plan::MethodOutcome read_method(JsonIn& in, const Json& row, const std::string& 
   m.ready = {read_ready(in, ready, "p10", where), read_ready(in, ready, "p50", where),
              read_ready(in, ready, "p90", where)};
   m.chance_ready = in.number(row, "chance_ready", place);
+  m.emissions = read_emissions(in, in.get(row, "emissions_kg", place), place + ".emissions_kg");
+  if (row.contains("bales")) m.bales = read_bales(in, row["bales"], place + ".bales");
   m.environment = read_environment(in, in.get(row, "environment", place), place + ".environment");
   return m;
 }

@@ -32,6 +32,9 @@ plan::FieldRun read_field_run(JsonIn& in, const Json& row, const std::string& pl
   r.fell_back = in.truth(row, "fell_back", place);
   r.steps_passed_over = in.small(row, "steps_passed_over", place);
   r.finished_dry = in.small(row, "finished_dry", place);
+  const Json& not_burned = in.get(row, "not_burned_days", place);
+  for (const plan::NotBurnedPart& part : plan::not_burned_parts)
+    r.not_burned.*part.of = in.small(not_burned, part.key, place + ".not_burned_days");
   r.machine_min = in.whole(row, "machine_min", place);
   r.labour_min = in.whole(row, "labour_min", place);
   r.fuel_l = in.number(row, "fuel_l", place);

@@ -167,7 +167,9 @@ Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::
     Watered watered = let_water(facts, decision, std::move(now.fields), days.water[d], run.year, day);
     now.fields = std::move(watered.fields);
     now.findings += std::move(watered.findings);
+    const BurnDay burns = burn_day(facts, now.shared, day);
     each_living([&](int f, FieldReplay field) {
+      field.run.not_burned = count_not_burned(facts, Place{&farm, run.year, day, f, ""}, field, burns);
       field = after_round(farm, f, std::move(field), drivers.rain_mm[d]);
       field.water_mm += seeping[static_cast<std::size_t>(f)];
       return rest(facts, f, std::move(field), day);
@@ -202,6 +204,8 @@ Findings compare_outcome(const Place& place, const plan::FieldRun& found, const 
   whole(found.fell_back, expected.fell_back, "wrong fall-back");
   whole(found.steps_passed_over, expected.steps_passed_over, "wrong steps passed over");
   whole(found.finished_dry, expected.finished_dry, "wrong count of passes on too dry ground");
+  for (const plan::NotBurnedPart& part : plan::not_burned_parts)
+    whole(found.not_burned.*part.of, expected.not_burned.*part.of, "wrong count of days not burned");
   whole(found.machine_min, expected.machine_min, "hours balance");
   whole(found.labour_min, expected.labour_min, "hours balance");
   f.expect_near(found.fuel_l, expected.fuel_l, litre_tolerance, "fuel balance", place);

@@ -7,8 +7,11 @@
 #include <limits>
 
 #include "aftercut/core/numbers.hpp"
+#include "air.hpp"
+#include "bales.hpp"
 #include "money.hpp"
 #include "next_crop.hpp"
+#include "year_columns.hpp"
 
 namespace aftercut::audit {
 namespace {
@@ -32,15 +35,6 @@ std::optional<int> ready_by(std::vector<int> days, double p) {
     ++rank;
   const int day = days[rank - 1];
   return day == never ? std::nullopt : std::optional<int>{day};
-}
-
-/// Linear between order statistics, at (n - 1) p.
-double between(std::vector<double> values, double p) {
-  std::sort(values.begin(), values.end());
-  const double at = p * static_cast<double>(values.size() - 1);
-  const auto low = static_cast<std::size_t>(at);
-  if (low + 1 >= values.size()) return values.back();
-  return values[low] + (at - static_cast<double>(low)) * (values[low + 1] - values[low]);
 }
 
 Findings check_ready(const Place& place, const farm::Field& field, const plan::MethodOutcome& said,
@@ -142,6 +136,19 @@ Findings check_objective(const plan::Plan& p, const Replays& replays) {
   return f;
 }
 
+/// Bales, loads and twine of every method, the chosen one or not, that the plan tells of a field.
+Findings check_told(const farm::Farm& farm, const plan::Plan& p) {
+  Findings f;
+  for (std::size_t k = 0; k < farm.fields.size(); ++k)
+    for (const plan::MethodOutcome& said : p.fields[k].methods) {
+      if (!said.possible || said.method < 0 || said.method >= static_cast<int>(farm.book.recipes.size()))
+        continue;
+      const method::Recipe& recipe = farm.book.recipes[static_cast<std::size_t>(said.method)];
+      f += check_told_bales({&farm, -1, -1, static_cast<int>(k), recipe.id.value}, farm, recipe, said);
+    }
+  return f;
+}
+
 }  // namespace
 
 Findings check_totals(const Facts& facts, const plan::Plan& p, const Replays& replays) {
@@ -164,10 +171,13 @@ Findings check_totals(const Facts& facts, const plan::Plan& p, const Replays& re
                       farm.book.recipes[static_cast<std::size_t>(chosen)].id.value};
     f += check_means(place, said, all);
     f += check_environment(facts, place, static_cast<int>(k), said.environment, crops);
+    f += check_air(facts, place, static_cast<int>(k), said, crops);
     if (shown.empty()) continue;
     f += check_ready(place, farm.fields[k], said, shown);
     f += check_straw(place, said, shown);
+    if (said.bales) f += check_bales(place, farm, farm.fields[k], *said.bales, shown);
   }
+  f += check_told(farm, p);
   f += check_objective(p, replays);
   return f;
 }

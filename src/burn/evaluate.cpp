@@ -1,16 +1,14 @@
-#include <fmt/format.h>
-
 #include "aftercut/burn/rules.hpp"
 #include "aftercut/core/require.hpp"
 
 namespace aftercut::burn {
 namespace {
 
-std::vector<std::string> texts_of(const std::vector<Verdict>& verdicts, Verdict::Kind kind) {
-  std::vector<std::string> texts;
+std::vector<RowWords> rows_of(const std::vector<Verdict>& verdicts, Verdict::Kind kind) {
+  std::vector<RowWords> rows;
   for (const Verdict& verdict : verdicts)
-    if (verdict.kind == kind) texts.push_back(verdict.text);
-  return texts;
+    if (verdict.kind == kind) rows.push_back(verdict.words);
+  return rows;
 }
 
 }  // namespace
@@ -32,13 +30,13 @@ std::string to_text(Standing s, const Jurisdiction& j) {
 Finding evaluate(const Jurisdiction& j, const Facts& facts) {
   using Kind = Verdict::Kind;
   const std::vector<Verdict> verdicts = judge_rows(j, facts);
-  if (const auto blocking = texts_of(verdicts, Kind::blocks); !blocking.empty())
+  if (const auto blocking = rows_of(verdicts, Kind::blocks); !blocking.empty())
     return {Standing::blocked, blocking};
-  if (const auto doubts = texts_of(verdicts, Kind::doubtful); !doubts.empty())
+  if (const auto doubts = rows_of(verdicts, Kind::doubtful); !doubts.empty())
     return {Standing::unknown, doubts};
-  std::vector<std::string> rows = texts_of(verdicts, Kind::no_hindrance);
+  std::vector<RowWords> rows = rows_of(verdicts, Kind::no_hindrance);
   if (!facts.answer) return {Standing::ask_authority, rows};
-  rows.insert(rows.begin(), fmt::format("{}: {}", j.authority, in_marks(*facts.answer)));
+  rows.insert(rows.begin(), RowWords{j.authority, in_marks(*facts.answer), {}, {}});
   return {Standing::answered, rows};
 }
 

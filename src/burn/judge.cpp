@@ -11,9 +11,11 @@ using Kind = Verdict::Kind;
 
 bool out_of_date(const Rule& rule, Date day) { return !rule.as_of || day - *rule.as_of > rule_lasts_days; }
 
-Verdict verdict(Kind kind, const Rule& rule, const std::string& text) {
+Verdict verdict(Kind kind, const Rule& rule, const std::string& why) {
   const KnownRule* known = known_rule(rule.name);
-  return {kind, rule.name, known == nullptr ? Role::judged : known->role, text};
+  RowWords words = words_of(rule);
+  words.why = why;
+  return {kind, rule.name, known == nullptr ? Role::judged : known->role, std::move(words)};
 }
 
 /// The unit says something that the value does not.
@@ -101,7 +103,7 @@ std::string in_marks(std::string text) {
   return '"' + text + '"';
 }
 
-std::string quoted(const Rule& rule) {
+RowWords words_of(const Rule& rule) {
   const KnownRule* known = known_rule(rule.name);
   std::string limit = fmt::format("{} {}", rule.comparison, rule.value);
   if (known != nullptr && known->measure >= Measure::weekdays)
@@ -109,25 +111,29 @@ std::string quoted(const Rule& rule) {
   else if (known == nullptr || has_own_unit(known->measure))
     limit += " " + rule.unit;
   if (says_none(rule)) limit = "no limit stated";
-  return fmt::format("{}{}: row {}, source {}{}", rule.name,
-                     rule.of.empty() ? "" : " of " + in_marks(rule.of), in_marks(limit),
-                     in_marks(rule.source), rule.as_of ? ", as of " + iso(*rule.as_of) : "");
+  return {rule.name + (rule.of.empty() ? "" : " of " + in_marks(rule.of)),
+          "row " + in_marks(limit),
+          "source " + in_marks(rule.source) + (rule.as_of ? ", as of " + iso(*rule.as_of) : ""),
+          {}};
 }
 
-Verdict blocks(const Rule& rule, const std::string& why) {
-  return verdict(Kind::blocks, rule, quoted(rule) + "; " + why);
+std::string quoted(const Rule& rule) { return to_text(words_of(rule)); }
+
+std::string to_text(const RowWords& w) {
+  return (w.name.empty() ? "" : w.name + ": ") + w.quote + (w.source.empty() ? "" : ", " + w.source) +
+         (w.why.empty() ? "" : "; " + w.why);
 }
 
-Verdict doubtful(const Rule& rule, const std::string& why) {
-  return verdict(Kind::doubtful, rule, quoted(rule) + "; " + why);
-}
+Verdict blocks(const Rule& rule, const std::string& why) { return verdict(Kind::blocks, rule, why); }
+
+Verdict doubtful(const Rule& rule, const std::string& why) { return verdict(Kind::doubtful, rule, why); }
 
 Verdict settle(const Rule& rule, Date day) {
   const KnownRule* known = known_rule(rule.name);
   const bool text_alone = known != nullptr && known->role == Role::shown;
   if (!rule.checked && !text_alone) return doubtful(rule, "not marked as checked");
   if (out_of_date(rule, day) && !text_alone) return doubtful(rule, "out of date on " + iso(day));
-  return verdict(Kind::no_hindrance, rule, quoted(rule));
+  return verdict(Kind::no_hindrance, rule, "");
 }
 
 bool holds(double value, std::string_view comparison, double limit) {
@@ -147,8 +153,10 @@ std::vector<Verdict> judge_rows(const Jurisdiction& j, const Facts& f) {
       verdicts.push_back(judge_row(known, rule, {j, f}));
     }
     if (!there)
-      verdicts.push_back(
-          {Kind::doubtful, std::string{known.name}, known.role, fmt::format("{}: no such row", known.name)});
+      verdicts.push_back({Kind::doubtful,
+                          std::string{known.name},
+                          known.role,
+                          {std::string{known.name}, "no such row", {}, {}}});
   }
   for (const Rule& rule : j.rules)
     if (known_rule(rule.name) == nullptr) verdicts.push_back(doubtful(rule, "not understood"));

@@ -24,6 +24,17 @@ bool test_stands_in(const Case& c) {
          settle(*rule, c.facts.day).kind == Verdict::Kind::no_hindrance;
 }
 
+std::string since_the_cut(int days) {
+  if (days < 0) return "not cut yet";
+  return fmt::format("{} day{} since the cut", days, days == 1 ? "" : "s");
+}
+
+/// One more word after what is said already.
+Verdict with_note(Verdict v, const std::string& note) {
+  v.words.why += (v.words.why.empty() ? "" : "; ") + note;
+  return v;
+}
+
 }  // namespace
 
 Verdict judge_ban(const Rule& rule, const Case& c) {
@@ -32,7 +43,7 @@ Verdict judge_ban(const Rule& rule, const Case& c) {
   if (*banned > 0.0 && !c.facts.leave)
     return blocks(rule, "no leave of the authority for this field is entered");
   Verdict v = settle(rule, c.facts.day);
-  if (*banned > 0.0) v.text += "; leave entered: " + in_marks(*c.facts.leave);
+  if (*banned > 0.0) v = with_note(std::move(v), "leave entered: " + in_marks(*c.facts.leave));
   return v;
 }
 
@@ -65,7 +76,7 @@ Verdict judge_day_class(const Rule& rule, const Case& c) {
   if (*asked > 0.0 && c.facts.called == false)
     return blocks(rule, iso(c.facts.day) + " is entered as a day without a call");
   Verdict v = settle(rule, c.facts.day);
-  if (*asked > 0.0 && !c.facts.called) v.text += "; the class of the day is not entered";
+  if (*asked > 0.0 && !c.facts.called) v = with_note(std::move(v), "the class of the day is not entered");
   return v;
 }
 
@@ -82,8 +93,7 @@ Verdict judge_drying(const Rule& rule, const Case& c) {
   if (!wanted) return doubtful(rule, not_understood);
   if (test_stands_in(c)) return settle(rule, c.facts.day);
   if (!c.facts.days_since_cut) return doubtful(rule, "not known here");
-  if (*c.facts.days_since_cut < *wanted - slack)
-    return blocks(rule, fmt::format("{} days since the cut", *c.facts.days_since_cut));
+  if (*c.facts.days_since_cut < *wanted - slack) return blocks(rule, since_the_cut(*c.facts.days_since_cut));
   return settle(rule, c.facts.day);
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "aftercut/core/random.hpp"
+#include "aftercut/dispatch/conditions.hpp"
 #include "aftercut/weather/humidity.hpp"
 #include "aftercut/weather/sun.hpp"
 
@@ -54,6 +55,13 @@ std::optional<int> season_of_calls(const Table& t, int year) {
   if (std::binary_search(entered.begin(), entered.end(), year)) return year;
   Draws draw{t.seed, stream_of("burn-season"), static_cast<std::uint64_t>(year)};
   return entered[draw.below(static_cast<std::uint32_t>(entered.size()))];
+}
+
+bool dried_enough(const Table& t, const farm::Field& field, std::size_t year, int day, straw::Lay lay) {
+  const burn::Limits& l = t.burn_limits;
+  const int dry = (lay == straw::Lay::windrow ? l.dry_days_windrow : l.dry_days_spread).value_or(0);
+  return day - t.problem->farm.season.day(field.harvest) >= dry &&
+         t.burn_days[year].days_since_rain_reset[static_cast<std::size_t>(day)] >= dry;
 }
 
 }  // namespace
@@ -123,8 +131,23 @@ bool open_to_burn(const Table& t, std::size_t f, std::size_t year, int day, stra
   if (l.daily_area_ha && tally.today_ha + area > *l.daily_area_ha) return false;
   if (l.season_area_ha && tally.season_ha + area > *l.season_area_ha) return false;
   if (l.season_share && tally.season_ha + area > *l.season_share * t.farm_area_ha) return false;
-  const int dry = (lay == straw::Lay::windrow ? l.dry_days_windrow : l.dry_days_spread).value_or(0);
-  return day - farm.season.day(field.harvest) >= dry && t.burn_days[year].days_since_rain_reset[d] >= dry;
+  return dried_enough(t, field, year, day, lay);
+}
+
+std::optional<HeldUpBy> held_up_by(const Table& t, std::size_t f, std::size_t year, int day,
+                                   const Progress& p, const season::FieldYear& sim) {
+  const burn::Limits& l = t.burn_limits;
+  const farm::Field& field = t.problem->farm.fields[f];
+  const Date date = t.problem->farm.season.date(day);
+  if (!is_due(t, f, p, day) || !date_is_open(l, date) || closed_for_early_harvest(l, field, date))
+    return std::nullopt;
+  const auto d = static_cast<std::size_t>(day);
+  if (!t.burn_days[year].called[d]) return &plan::DaysNotBurned::not_called;
+  if (sim.rutted() || !conditions_hold(t, current_operation(t, p), sim.mask()) ||
+      !dried_enough(t, field, year, day, sim.lay()))
+    return &plan::DaysNotBurned::too_wet;
+  if (!t.burn_days[year].open[d]) return &plan::DaysNotBurned::out_of_limits;
+  return &plan::DaysNotBurned::no_room;
 }
 
 Wanted with_burn_clock(const Table& t, Wanted wanted, int day) {

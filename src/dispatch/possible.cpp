@@ -197,8 +197,8 @@ void check_burning(Reasons& why, const Table& t, std::size_t f, const method::Re
   if (finding.standing != burn::Standing::blocked && finding.standing != burn::Standing::unknown) return;
   const bool blocked = finding.standing == burn::Standing::blocked;
   for (const auto& row : finding.rows)
-    why.push_back(blocked ? "blocked by " + row
-                          : fmt::format("unknown, ask {}: {}", farm.burning->authority, row));
+    why.push_back(blocked ? "blocked by " + burn::to_text(row)
+                          : fmt::format("unknown, ask {}: {}", farm.burning->authority, burn::to_text(row)));
 }
 
 }  // namespace

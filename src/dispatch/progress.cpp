@@ -92,16 +92,6 @@ bool waits_for_moisture(const Table& t, const Progress& p, const season::DayMask
          day <= p.rough_end + t.problem->farm.most_dry_wait_days;
 }
 
-bool dates_hold(const Table& t, std::size_t field, const Progress& p, int day) {
-  const farm::Farm& farm = t.problem->farm;
-  const farm::Field& f = farm.fields[field];
-  const method::Step& s = current_step(p);
-  if (day < t.as_of_day || day > farm.season.day(f.next.cut_off)) return false;
-  if (s.earliest && day < day_of(t, *s.earliest)) return false;
-  if (day < p.last_end + 1 + s.least_lag_days || day <= p.pass_end) return false;
-  return operation_of(t, s).water != method::Water::boards_out || day >= drawdown_day(t, f, *p.recipe);
-}
-
 /// The first day on which a date alone may move the field on.
 int next_event(const Table& t, std::size_t field, const Progress& p) {
   int day = std::numeric_limits<int>::max();
@@ -177,8 +167,18 @@ double draft_factor_of(const soil::Profile& soil, const method::Operation& op, c
   return op.when.not_too_dry && m.too_dry ? 1.0 + soil.input.dry_draft_gain : m.draft_factor;
 }
 
+bool is_due(const Table& t, std::size_t field, const Progress& p, int day) {
+  const farm::Farm& farm = t.problem->farm;
+  const farm::Field& f = farm.fields[field];
+  const method::Step& s = current_step(p);
+  if (day < t.as_of_day || day > farm.season.day(f.next.cut_off)) return false;
+  if (s.earliest && day < day_of(t, *s.earliest)) return false;
+  if (day < p.last_end + 1 + s.least_lag_days || day <= p.pass_end) return false;
+  return operation_of(t, s).water != method::Water::boards_out || day >= drawdown_day(t, f, *p.recipe);
+}
+
 bool can_run(const Table& t, std::size_t field, const Progress& p, int day, const season::FieldYear& sim) {
-  if (finished(p) || !dates_hold(t, field, p, day) || hauled_on(t, p)) return false;
+  if (finished(p) || !is_due(t, field, p, day) || hauled_on(t, p)) return false;
   if (sim.rutted() && kept_off_ruts(current_operation(t, p))) return false;
   const season::DayMask mask = sim.mask();
   return conditions_hold(t, current_operation(t, p), mask) && !waits_for_moisture(t, p, mask, day);

@@ -106,6 +106,7 @@ void YearPlay::serve(int field, int day, bool spring) {
 
 void YearPlay::rest(std::size_t f, int day) {
   FieldState& s = fields_[f];
+  if (!s.pass_ends) note_not_burned(f, day);
   if (s.pass_ends) {
     const method::Step& step = current_step(s.p);
     const method::Operation& op = current_operation(t_, s.p);
@@ -122,6 +123,12 @@ void YearPlay::rest(std::size_t f, int day) {
   note_ready(f);
   s.watch.evening(s.sim, s.out.ready_day);
   if (s.out.ready_day != plan::none && !options_.keep_workable) s.live = false;
+}
+
+void YearPlay::note_not_burned(std::size_t f, int day) {
+  FieldState& s = fields_[f];
+  if (finished(s.p) || !current_operation(t_, s.p).burning) return;
+  if (const auto reason = held_up_by(t_, f, year_, day, s.p, s.sim)) ++(s.out.not_burned.**reason);
 }
 
 void YearPlay::note_ready(std::size_t f) {

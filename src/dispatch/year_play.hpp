@@ -62,6 +62,8 @@ class YearPlay {
   void take_effect(std::size_t f, int operation, double share);
   void rest(std::size_t f, int day);
   void go_round(std::size_t f, int day);
+  /// What held up a burn that was the next step and did not come today.
+  void note_not_burned(std::size_t f, int day);
   void note_ready(std::size_t f);
   void close(std::size_t f);
   const Table& t_;

@@ -81,6 +81,7 @@ Farm with_ways(Farm farm, const Object& top, const std::optional<RoadMap>& roads
     shapes.push_back(f.shape);
   }
   farm.travel = ways_between(shapes, roads ? &*roads : nullptr, farm.work_day.detour);
+  farm.roads = roads;
   const Object part = top.child("roads");
   farm.travel.soft_rain_mm =
       part.quantity("soft_rain", "mm", {0.0, 200.0}).value_or(farm.travel.soft_rain_mm);

@@ -23,6 +23,10 @@ Access access_of(double hard_m, double any_m) {
   return std::isfinite(any_m) ? Access::soft : Access::none;
 }
 
+geo::Shape middle_of(const geo::Shape& field) {
+  return field.polygons.empty() ? field : geo::Shape{{}, {}, {geo::label_point(field)}};
+}
+
 }  // namespace
 
 Travel ways_between(const std::vector<geo::Shape>& fields, const RoadMap* roads, double detour) {
@@ -45,6 +49,34 @@ Travel ways_between(const std::vector<geo::Shape>& fields, const RoadMap* roads,
       travel.km[a][b] = travel.km[b][a] = metres / metres_per_km;
     }
   return travel;
+}
+
+std::vector<std::vector<StackWay>> stack_ways(const std::vector<geo::Shape>& fields,
+                                              const std::vector<geo::Shape>& places, const RoadMap* roads,
+                                              double detour) {
+  const std::size_t n = fields.size();
+  std::vector<geo::Shape> stops = fields;
+  stops.insert(stops.end(), places.begin(), places.end());
+  const auto by_road = [&](bool with_soft) {
+    return geo::ways_from_middles(roads == nullptr ? std::vector<geo::Path>{} : lines_of(*roads, with_soft),
+                                  stops, road_reach_m);
+  };
+  const auto hard = by_road(false), any = by_road(true);
+  std::vector<std::vector<StackWay>> ways(n, std::vector<StackWay>(places.size()));
+  for (std::size_t f = 0; f < n; ++f)
+    for (std::size_t s = 0; s < places.size(); ++s) {
+      const double straight = geo::distance(middle_of(fields[f]), places[s]).value();
+      StackWay& way = ways[f][s];
+      if (roads != nullptr && geo::distance(fields[f], places[s]).value() <= neighbours_m)
+        way = {straight, WayKind::beside};
+      else if (std::isfinite(hard[f][n + s]))
+        way = {hard[f][n + s], WayKind::hard_road};
+      else if (std::isfinite(any[f][n + s]))
+        way = {any[f][n + s], WayKind::soft_road};
+      else
+        way = {detour * straight, WayKind::straight};
+    }
+  return ways;
 }
 
 }  // namespace aftercut::farm

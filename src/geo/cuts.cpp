@@ -10,9 +10,9 @@
 namespace aftercut::geo {
 namespace {
 
-constexpr double least_piece_m2 = 1.0;  // slivers of the noding
-constexpr double touches_m = 0.01;      // a cut that begins so near a corner begins at it
-constexpr double least_edge_m = 1.0;    // shorter edges give no direction worth a cut
+constexpr double least_cut_m2 = 1.0;  // slivers of the noding
+constexpr double touches_m = 0.01;    // a cut that begins so near a corner begins at it
+constexpr double least_edge_m = 1.0;  // shorter edges give no direction worth a cut
 constexpr double outside_m = 0.5;
 constexpr double flat_turn_deg = 180.0;
 
@@ -59,7 +59,7 @@ std::vector<Polygon> faces_of(const Geos& geos, const Shape& flat, const std::ve
     const Geometry middle = own(geos, GEOSPointOnSurface_r(h, g.get()));
     double area = 0.0;
     GEOSArea_r(h, g.get(), &area);
-    if (area >= least_piece_m2 && GEOSContains_r(h, field.get(), middle.get()) == 1)
+    if (area >= least_cut_m2 && GEOSContains_r(h, field.get(), middle.get()) == 1)
       inside.push_back(std::move(face));
   }
   return inside;

@@ -59,14 +59,21 @@ struct Touch {
   std::size_t stop = 0;
 };
 
-std::vector<Touch> touches_of(const Geos& geos, const GEOSGeometry* road, const std::vector<Geometry>& stops,
+/// A stop in the plane: how near it is to a road, and the place that its ways start from.
+struct Stop {
+  Geometry outline, start;
+};
+
+std::vector<Touch> touches_of(const Geos& geos, const GEOSGeometry* road, const std::vector<Stop>& stops,
                               double reach_m) {
   GEOSContextHandle_t h = geos.handle();
   std::vector<Touch> out;
   for (std::size_t s = 0; s < stops.size(); ++s) {
     Touch t{.stop = s};
-    if (GEOSDistance_r(h, road, stops[s].get(), &t.off_m) != 1 || t.off_m > reach_m) continue;
-    const Point on = nearest_point_on(geos, road, stops[s].get());
+    if (GEOSDistance_r(h, road, stops[s].outline.get(), &t.off_m) != 1 || t.off_m > reach_m) continue;
+    const GEOSGeometry* start = stops[s].start ? stops[s].start.get() : stops[s].outline.get();
+    if (stops[s].start && GEOSDistance_r(h, road, start, &t.off_m) != 1) continue;
+    const Point on = nearest_point_on(geos, road, start);
     const Geometry point = own(geos, GEOSGeom_createPointFromXY_r(h, on.x, on.y));
     t.along_m = GEOSProject_r(h, road, point.get());
     out.push_back(t);
@@ -78,7 +85,7 @@ std::vector<Touch> touches_of(const Geos& geos, const GEOSGeometry* road, const 
 }
 
 /// Vertices: of stop s, 2 s to leave from and 2 s + 1 to arrive at; then crossings; then touches.
-Graph graph_of(const Geos& geos, const std::vector<Path>& pieces, const std::vector<Geometry>& stops,
+Graph graph_of(const Geos& geos, const std::vector<Path>& pieces, const std::vector<Stop>& stops,
                double reach_m) {
   Crossings crossings{2 * stops.size()};
   std::vector<std::pair<std::size_t, std::size_t>> ends;
@@ -106,28 +113,43 @@ Graph graph_of(const Geos& geos, const std::vector<Path>& pieces, const std::vec
   return graph;
 }
 
-}  // namespace
+/// Middle of a shape as a shape of its own: of its areas, else its own points and lines.
+Shape start_of(const Shape& s) { return s.polygons.empty() ? s : Shape{{}, {}, {label_point(s)}}; }
 
-std::vector<std::vector<double>> ways_along(const std::vector<Path>& lines, const std::vector<Shape>& stops,
-                                            double reach_m) {
+std::vector<std::vector<double>> way_lengths(const std::vector<Path>& lines, const std::vector<Shape>& stops,
+                                             double reach_m, bool from_middles) {
   constexpr double none = std::numeric_limits<double>::infinity();
-  std::vector<std::vector<double>> ways(stops.size(), std::vector<double>(stops.size(), none));
-  for (std::size_t s = 0; s < stops.size(); ++s) ways[s][s] = 0.0;
-  if (lines.empty() || stops.empty()) return ways;
+  std::vector<std::vector<double>> metres(stops.size(), std::vector<double>(stops.size(), none));
+  for (std::size_t s = 0; s < stops.size(); ++s) metres[s][s] = 0.0;
+  if (lines.empty() || stops.empty()) return metres;
   Shape roads;
   roads.lines = lines;
   const ToPlane plane = azimuthal_plane(centre_of(roads));
   const Geos geos;
-  std::vector<Geometry> places;
-  for (const Shape& s : stops) places.push_back(everything_of(geos, s, plane));
+  std::vector<Stop> places;
+  for (const Shape& s : stops)
+    places.push_back(
+        {everything_of(geos, s, plane), from_middles ? everything_of(geos, start_of(s), plane) : Geometry{}});
   const Graph graph = graph_of(geos, noded(geos, roads, plane), places, reach_m);
-  std::vector<double> metres(boost::num_vertices(graph));
+  std::vector<double> from_here(boost::num_vertices(graph));
   for (std::size_t s = 0; s < stops.size(); ++s) {
-    boost::dijkstra_shortest_paths(graph, 2 * s, boost::distance_map(metres.data()).distance_inf(none));
+    boost::dijkstra_shortest_paths(graph, 2 * s, boost::distance_map(from_here.data()).distance_inf(none));
     for (std::size_t t = 0; t < stops.size(); ++t)
-      if (t != s) ways[s][t] = metres[2 * t + 1];
+      if (t != s) metres[s][t] = from_here[2 * t + 1];
   }
-  return ways;
+  return metres;
+}
+
+}  // namespace
+
+std::vector<std::vector<double>> ways_along(const std::vector<Path>& lines, const std::vector<Shape>& stops,
+                                            double reach_m) {
+  return way_lengths(lines, stops, reach_m, false);
+}
+
+std::vector<std::vector<double>> ways_from_middles(const std::vector<Path>& lines,
+                                                   const std::vector<Shape>& stops, double reach_m) {
+  return way_lengths(lines, stops, reach_m, true);
 }
 
 }  // namespace aftercut::geo

@@ -1,6 +1,7 @@
 #include "aftercut/machinery/field_time.hpp"
 
 #include "aftercut/geo/cuts.hpp"
+#include "aftercut/geo/swaths.hpp"
 
 namespace aftercut::machinery {
 namespace {

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "aftercut/core/require.hpp"
+#include "aftercut/geo/swaths.hpp"
 
 namespace aftercut::machinery {
 namespace {

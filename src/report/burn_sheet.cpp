@@ -54,7 +54,8 @@ const char* const style =
 
 std::string standing_box(const farm::Farm& farm, const season::BurnStanding& s) {
   std::string out = fmt::format("<div class=\"standing\"><b>{}</b><ul>\n", escaped(standing_words(farm, s)));
-  for (const std::string& row : s.finding.rows) out += "<li>" + escaped(named(row)) + "</li>\n";
+  for (const burn::RowWords& row : s.finding.rows)
+    out += "<li>" + escaped(named(burn::to_text(row))) + "</li>\n";
   return out + "</ul></div>\n";
 }
 
@@ -213,6 +214,15 @@ std::string burn_sheet_html(const farm::Farm& farm, const season::BurnStanding& 
   return out +
          "<p><small>Local authority, fire service and licensed practice come before anything on this "
          "sheet.</small></p>\n</body></html>\n";
+}
+
+std::string burn_sheet_name(const FieldId& id) {
+  std::string name = "burn-";
+  for (const char c : id.value) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '.';
+    name += plain ? c : '-';
+  }
+  return name + ".html";
 }
 
 }  // namespace aftercut::report

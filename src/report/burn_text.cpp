@@ -1,142 +1,116 @@
-// The standing of fields on a day: for the terminal, and as JSON.
+// The standing of fields on a day for the terminal: each field's in a line, then the rows that say so, each
+// once.
 
-#include <cmath>
+#include <algorithm>
 
+#include "burn_groups.hpp"
 #include "burn_words.hpp"
 
 namespace aftercut::report {
 namespace {
 
-std::string field_text(const farm::Farm& farm, const season::BurnStanding& s) {
+using Standings = std::vector<season::BurnStanding>;
+
+std::string field_line(const farm::Farm& farm, const season::BurnStanding& s) {
   const farm::Field& field = farm.fields.at(s.field);
-  const Units& u = units_of(farm);
-  std::string out = fmt::format("{}{}, {:.1f} {}: {}\n", field.id.value,
-                                field.name == field.id.value ? "" : " " + field.name,
-                                field.area.value() * u.area_per_ha, u.area, standing_words(farm, s));
-  for (const std::string& row : s.finding.rows) out += wrapped("  - " + row, terminal_width, 4) + "\n";
+  const std::string name = field.name == field.id.value ? "" : field.name;
+  return fmt::format("{} {} {}  {}\n", fit(field.id.value, 8), fit(name, 18),
+                     fit(fmt::format("{:.1f}", field.area.value() * units_of(farm).area_per_ha), 7, true),
+                     standing_words(farm, s));
+}
+
+std::string field_table(const farm::Farm& farm, const Standings& fields) {
+  std::string out = fmt::format("{} {} {}  {}\n", fit("Field", 8), fit("", 18),
+                                fit(units_of(farm).area, 7, true), "Comes to");
+  out += std::string(terminal_width, '-') + "\n";
+  for (const season::BurnStanding& s : fields) out += field_line(farm, s);
   return out;
 }
 
-json neighbour_json(const farm::Farm& farm, const season::SectorNeighbours& sector) {
-  json out = json::array();
-  for (std::size_t kind = 0; kind < sector.by_kind.size(); ++kind) {
-    const auto& n = sector.by_kind[kind];
-    if (!n) continue;
-    out.push_back({{"kind", burn::setback_kinds[kind]},
-                   {"name", farm.places.at(n->place).name},
-                   {"distance_m", rounded(n->distance.value(), 1)},
-                   {"bearing_deg", rounded(n->bearing_deg, 0)}});
+/// Fields of the same standing: their ids, and the rows behind it.
+struct Group {
+  std::string standing;
+  std::vector<std::string> ids;
+  std::vector<SharedRow> rows;
+};
+
+/// Groups in the order of their first field.
+std::vector<Group> groups_of(const farm::Farm& farm, const Standings& fields) {
+  std::vector<Group> groups;
+  std::vector<std::vector<RowsOf>> rows;
+  for (const season::BurnStanding& s : fields) {
+    const std::string words = standing_words(farm, s);
+    std::size_t g = 0;
+    while (g < groups.size() && groups[g].standing != words) ++g;
+    if (g == groups.size()) {
+      groups.push_back({words, {}, {}});
+      rows.emplace_back();
+    }
+    rows[g].push_back({groups[g].ids.size(), s.finding.rows});
+    groups[g].ids.push_back(farm.fields.at(s.field).id.value);
   }
-  return out;
+  for (std::size_t g = 0; g < groups.size(); ++g) groups[g].rows = shared_rows(rows[g]);
+  return groups;
 }
 
-json tasks_json(const season::BurnStanding& s) {
-  json out = json::array();
-  for (const season::BurnTask& t : s.tasks)
-    out.push_back({{"row", t.name},
-                   {"kind", burn::to_text(t.role)},
-                   {"says", t.text},
-                   {"by", t.by_day && t.by_hour ? json(iso(*t.by_day) + "T" + clock_words(*t.by_hour))
-                                                : json(nullptr)}});
-  return out;
-}
-
-json cautions_of(const season::BurnStanding& s) {
-  json out = json::array();
-  for (const season::FireCaution& c : s.cautions) {
-    json crossing = json::array();
-    for (const auto& [width, chance] : c.crossing)
-      crossing.push_back({{"width_m", rounded(width, 2)}, {"chance", rounded(chance, 3)}});
-    out.push_back({{"weather", c.when},
-                   {"temperature_c", rounded(c.weather.temperature_c, 1)},
-                   {"humidity_percent", rounded(c.weather.humidity_percent, 0)},
-                   {"wind_10m_km_per_h", rounded(c.weather.wind_km_h, 1)},
-                   {"head_spread_km_per_h", rounded(c.head_km_h, 3)},
-                   {"other_head_spread_km_per_h", rounded(c.other_head_km_h, 3)},
-                   {"intensity_kw_per_m", rounded(c.intensity_kw_per_m, 0)},
-                   {"flame_length_m", rounded(c.flame_m, 1)},
-                   {"grass_danger_index", rounded(c.danger_index, 1)},
-                   {"crossing", crossing}});
+/// "all", "all but A4, B3" or "A4, B3", whichever is shortest; nothing in a group of one field.
+std::string whose(const Group& group, const std::vector<std::size_t>& fields) {
+  if (group.ids.size() == 1) return "";
+  if (fields.size() == group.ids.size()) return " [all]";
+  const bool but = 2 * fields.size() > group.ids.size();
+  std::string ids;
+  for (std::size_t k = 0; k < group.ids.size(); ++k) {
+    const bool in = std::find(fields.begin(), fields.end(), k) != fields.end();
+    if (in != but) ids += (ids.empty() ? "" : ", ") + group.ids[k];
   }
+  return fmt::format(" [{}{}]", but ? "all but " : "", ids);
+}
+
+std::string row_text(const Group& group, const SharedRow& row, const std::string& common) {
+  std::string text;
+  for (const std::string& name : row.names) text += (text.empty() ? "" : ", ") + name;
+  text += (text.empty() ? "" : ": ") + row.quote;
+  if (!row.source.empty() && row.source != common) text += ", " + row.source;
+  for (const SharedReason& r : row.reasons)
+    text += (r.why.empty() ? "" : "; " + r.why) + whose(group, r.fields);
+  return "  " + wrapped("- " + text, terminal_width - 2, 4) + "\n";
+}
+
+std::string group_text(const Group& group, const std::string& common) {
+  const std::string who =
+      group.ids.size() == 1 ? "field " + group.ids.front() : fmt::format("{} fields", group.ids.size());
+  std::string out = fmt::format("\n{}, {}:\n", group.standing, who);
+  for (const SharedRow& row : group.rows) out += row_text(group, row, common);
   return out;
 }
 
-json range_json(const Uncertain& u) {
-  return {{"middle", rounded(u.mid, 1)}, {"low", rounded(u.low, 1)}, {"high", rounded(u.high, 1)}};
-}
-
-json air_json(const season::BurnStanding& s) {
-  json out = json::object();
-  for (const burn::Gas gas : {burn::Gas::pm25, burn::Gas::co, burn::Gas::nox, burn::Gas::ch4, burn::Gas::n2o})
-    out[std::string{burn::key_of(gas)} + "_kg"] = range_json(s.air[static_cast<std::size_t>(gas)]);
-  out["co2e_kg"] = range_json(s.co2e_kg);
+std::string rows_text(const std::vector<Group>& groups) {
+  std::vector<SharedRow> all;
+  for (const Group& g : groups) all.insert(all.end(), g.rows.begin(), g.rows.end());
+  const std::string common = common_source(all);
+  std::string out;
+  if (!common.empty())
+    out = "\n" +
+          wrapped(fmt::format("Rows below, unless they name another: {}.", common), terminal_width, 0) + "\n";
+  for (const Group& g : groups) out += group_text(g, common);
   return out;
-}
-
-json one_json(const farm::Farm& farm, const season::BurnStanding& s) {
-  const farm::Field& field = farm.fields.at(s.field);
-  json around = json::object();
-  for (std::size_t k = 0; k < s.around.size(); ++k)
-    around[geo::sector_names[k]] = neighbour_json(farm, s.around[k]);
-  return {{"field", field.id.value},
-          {"name", field.name},
-          {"day", iso(s.day)},
-          {"standing", standing_words(farm, s)},
-          {"rows", s.finding.rows},
-          {"area_ha", rounded(field.area.value(), 4)},
-          {"longitude_deg", rounded(s.middle.x, 6)},
-          {"latitude_deg", rounded(s.middle.y, 6)},
-          {"straw_kg_per_ha", rounded(s.load_kg_per_ha, 0)},
-          {"straw_kg", rounded(s.mass_kg, 0)},
-          {"straw_lay", words(field.lay)},
-          {"cut_on", iso(field.harvest)},
-          {"days_since_cut", s.day - field.harvest},
-          {"sunrise", clock_words(s.sunrise_hour)},
-          {"sunset", clock_words(s.sunset_hour)},
-          {"tasks", tasks_json(s)},
-          {"around", around},
-          {"cautions", cautions_of(s)},
-          {"straw_consumed_kg", rounded(s.burned_kg, 0)},
-          {"emissions", air_json(s)}};
 }
 
 }  // namespace
 
-std::string burn_text(const farm::Farm& farm, const std::vector<season::BurnStanding>& fields) {
+std::string burn_text(const farm::Farm& farm, const Standings& fields) {
   if (fields.empty()) return "no fields\n";
-  std::string out = wrapped(
+  const std::string title =
       fmt::format("Burning, {}: what the rows entered come to on {}. {}", farm.name, iso(fields.front().day),
                   farm.burning ? fmt::format("The authority is {}.", farm.burning->authority)
-                               : "No rules of an authority are entered."),
-      terminal_width, 0);
-  out += "\n\n";
-  for (const season::BurnStanding& s : fields) out += field_text(farm, s);
-  out +=
-      "\n" +
-      wrapped(
-          "The named authority decides, on the day. Local rules, the fire service and licensed practice come "
-          "before anything printed here.",
-          terminal_width, 0);
-  return out + "\n";
-}
-
-std::string burn_json(const farm::Farm& farm, const std::vector<season::BurnStanding>& fields) {
-  json list = json::array();
-  for (const season::BurnStanding& s : fields) list.push_back(one_json(farm, s));
-  const json out{{"schema", "aftercut-burn-1"},
-                 {"farm", farm.name},
-                 {"authority", farm.burning ? json(farm.burning->authority) : json(nullptr)},
-                 {"fields", list}};
-  return out.dump(1) + "\n";
-}
-
-std::string burn_sheet_name(const FieldId& id) {
-  std::string name = "burn-";
-  for (const char c : id.value) {
-    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '.';
-    name += plain ? c : '-';
-  }
-  return name + ".html";
+                               : "No rules of an authority are entered.");
+  return wrapped(title, terminal_width, 0) + "\n\n" + field_table(farm, fields) +
+         rows_text(groups_of(farm, fields)) + "\n" +
+         wrapped(
+             "The named authority decides, on the day. Local rules, the fire service and licensed practice "
+             "come before anything printed here.",
+             terminal_width, 0) +
+         "\n";
 }
 
 }  // namespace aftercut::report

@@ -10,7 +10,7 @@
 namespace aftercut::report {
 namespace {
 
-std::string table_row(const std::array<std::string, 8>& c) {
+std::string methods_row(const std::array<std::string, 8>& c) {
   return fmt::format("{} {} {} {} {} {} {} {}\n", fit(c[0], 24), fit(c[1], 7, true), fit(c[2], 12),
                      fit(c[3], 13), fit(c[4], 13, true), fit(c[5], 8, true), fit(c[6], 7, true),
                      fit(c[7], 9, true));
@@ -22,20 +22,20 @@ const std::string& name_of(const farm::Farm& farm, const plan::MethodOutcome& m)
 
 std::string method_header(const farm::Farm& farm) {
   const Units& u = units_of(farm);
-  return table_row({"  Method", farm.currency + "/" + u.area, "Ready, mid", "By planting", "hours (table)",
-                    std::string{"fuel "} + u.fuel, u.water, std::string{u.mass_per_area}}) +
+  return methods_row({"  Method", farm.currency + "/" + u.area, "Ready, mid", "By planting", "hours (table)",
+                      std::string{"fuel "} + u.fuel, u.water, std::string{u.mass_per_area}}) +
          std::string(terminal_width, '-') + "\n";
 }
 
 std::string possible_line(const farm::Farm& farm, const farm::Field& field, const plan::MethodOutcome& m,
                           bool chosen) {
   const Units& u = units_of(farm);
-  return table_row({(chosen ? "> " : "  ") + name_of(farm, m), cost_per_area(farm, field, m),
-                    ready_words(farm, field, m.ready.p50, "nothing due"),
-                    wants_seedbed(field) ? chance_words(m.chance_ready) : "-",
-                    fmt::format("{:.1f} ({:.1f})", m.machine_h, m.machine_h_typical),
-                    with_thousands(m.fuel_l * u.fuel_per_l), with_thousands(m.water_m3 * u.water_per_m3),
-                    with_thousands(m.straw_left_kg_per_ha.p50 * u.mass_per_kg_ha)});
+  return methods_row({(chosen ? "> " : "  ") + name_of(farm, m), cost_per_area(farm, field, m),
+                      ready_words(farm, field, m.ready.p50, "nothing due"),
+                      wants_seedbed(field) ? chance_words(m.chance_ready) : "-",
+                      fmt::format("{:.1f} ({:.1f})", m.machine_h, m.machine_h_typical),
+                      with_thousands(m.fuel_l * u.fuel_per_l), with_thousands(m.water_m3 * u.water_per_m3),
+                      with_thousands(m.straw_left_kg_per_ha.p50 * u.mass_per_kg_ha)});
 }
 
 std::string barred_line(const farm::Farm& farm, const plan::MethodOutcome& m) {

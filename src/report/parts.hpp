@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "aftercut/audit/audit.hpp"
-#include "aftercut/farm/read.hpp"
+#include "aftercut/farm/problem.hpp"
 #include "aftercut/plan/plan.hpp"
 
 namespace aftercut::report {

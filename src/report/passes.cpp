@@ -14,7 +14,7 @@ namespace {
 constexpr std::size_t shapes_named = 3;
 constexpr double metres_per_foot = 0.3048, km_per_mile = 1.609344;  // by definition
 
-std::string table_row(const std::array<std::string, 10>& c) {
+std::string passes_row(const std::array<std::string, 10>& c) {
   return fmt::format("{} {} {} {} {} {} {} {} {} {}\n", fit(c[0], 23), fit(c[1], 8, true), fit(c[2], 8, true),
                      fit(c[3], 7, true), fit(c[4], 7, true), fit(c[5], 8, true), fit(c[6], 8, true),
                      fit(c[7], 9, true), fit(c[8], 7, true), fit(c[9], 6, true));
@@ -43,7 +43,7 @@ double main_heading(const machinery::FieldTime& time) {
 std::string field_line(const farm::Farm& farm, const MachinePasses& all, const FieldPasses& p) {
   const farm::Field& field = farm.fields.at(p.field);
   const Units& u = units_of(farm);
-  return table_row(
+  return passes_row(
       {name_of(field), fmt::format("{:.1f}", field.area.value() * u.area_per_ha),
        fmt::format("{} deg", std::lround(main_heading(p.time)) % 180), fmt::format("{}", p.time.passes),
        fmt::format("{}", p.time.checks), fmt::format("{:.2f}", p.hours.value()),
@@ -149,8 +149,8 @@ std::string passes_text(const farm::Farm& farm, const MachinePasses& passes) {
                                         passes.machine.headland_rounds),
                             terminal_width, 2);
   out += "\n" +
-         table_row({"Field", u.area, "heading", "passes", "checks", "hours", "typical", "efficient", "worked",
-                    "twice"}) +
+         passes_row({"Field", u.area, "heading", "passes", "checks", "hours", "typical", "efficient",
+                     "worked", "twice"}) +
          std::string(terminal_width, '-') + "\n";
   const auto sorted = worst_first(passes.fields);
   for (const FieldPasses& p : sorted) out += field_line(farm, passes, p);

@@ -11,7 +11,7 @@
 namespace aftercut::report {
 namespace {
 
-constexpr double kg_per_short_ton = 2000.0 * kg_per_lb, cubic_feet_per_m3 = 35.3146667;
+constexpr double kg_per_ton = 2000.0 * kg_per_lb, cubic_feet_per_m3 = 35.3146667;
 
 std::string stack_row(const std::array<std::string, 8>& c) {
   return fmt::format("{} {} {} {} {} {} {} {}\n", fit(c[0], 16), fit(c[1], 7, true), fit(c[2], 7, true),
@@ -20,21 +20,77 @@ std::string stack_row(const std::array<std::string, 8>& c) {
 
 bool in_us(const farm::Farm& farm) { return farm.units == farm::UnitSystem::us; }
 
+std::string rain_words(const farm::Farm& farm, double mm) {
+  return in_us(farm) ? fmt::format("{:.1f} in of rain", mm / 25.4) : fmt::format("{:g} mm of rain", mm);
+}
+
 std::string way_words(const farm::Farm& farm, double metres) {
   return in_us(farm) ? fmt::format("{:.1f} mi", metres / 1000.0 / km_per_mile)
                      : fmt::format("{:.1f} km", metres / 1000.0);
 }
 
-double mass_shown(const farm::Farm& farm, double bales) {
-  return bales * farm.bales.mass.value() / (in_us(farm) ? kg_per_short_ton : 1000.0);
+const char* words_of(farm::WayKind kind) {
+  switch (kind) {
+    case farm::WayKind::straight:
+      return "straight";
+    case farm::WayKind::beside:
+      return "beside the field";
+    case farm::WayKind::hard_road:
+      return "road";
+    case farm::WayKind::soft_road:
+      return "soft road";
+  }
+  fail("every kind of way has its words");
 }
 
-std::string stack_block(const farm::Farm& farm, const plan::StackUse& use) {
+farm::WayKind kind_of(const plan::StackPlan& plan, const machinery::Haul& h) {
+  return plan.ways.at(h.field).at(h.stack).kind;
+}
+
+/// What stands beside a way that is not by a road for any weather.
+std::string way_mark(const farm::Farm& farm, farm::WayKind kind) {
+  const bool plain = !farm.roads || kind == farm::WayKind::hard_road || kind == farm::WayKind::beside;
+  return plain ? "" : fmt::format(", {}", words_of(kind));
+}
+
+/// By which ways the bales go, as far as any does.
+std::string ways_line(const farm::Farm& farm, const plan::StackPlan& plan) {
+  bool soft = false, straight = false, any = false;
+  for (const auto& use : plan.stacks)
+    for (const auto& h : use.hauls) {
+      any = true;
+      soft = soft || kind_of(plan, h) == farm::WayKind::soft_road;
+      straight = straight || kind_of(plan, h) == farm::WayKind::straight;
+    }
+  if (!any) return "";
+  std::string text;
+  if (!farm.roads)
+    text = fmt::format(
+        "Ways: straight distance from the middle of the field times {:g}; no roads are "
+        "counted.",
+        farm.stacking.rules.detour);
+  else
+    text = "Ways: from the middle of the field by the farm's roads.";
+  if (soft)
+    text += fmt::format(
+        " \"soft road\": no other way; no loaded wagon for {} days after a day with more than {}.",
+        farm.travel.soft_days, rain_words(farm, farm.travel.soft_rain_mm));
+  if (straight && farm.roads)
+    text += fmt::format(" \"straight\": no road leads there; straight distance times {:g}.",
+                        farm.stacking.rules.detour);
+  return wrapped(text, terminal_width, 2) + "\n";
+}
+
+double mass_shown(const farm::Farm& farm, double bales) {
+  return bales * farm.bales.mass.value() / (in_us(farm) ? kg_per_ton : 1000.0);
+}
+
+std::string stack_block(const farm::Farm& farm, const plan::StackPlan& plan, const plan::StackUse& use) {
   const farm::StackPlace& place = farm.stacking.places.at(use.place);
   std::string from;
   for (const auto& h : use.hauls)
-    from += fmt::format("{}{} ({}, {})", from.empty() ? "" : ", ", farm.fields.at(h.field).id.value, h.bales,
-                        way_words(farm, h.metres));
+    from += fmt::format("{}{} ({}, {}{})", from.empty() ? "" : ", ", farm.fields.at(h.field).id.value,
+                        h.bales, way_words(farm, h.metres), way_mark(farm, kind_of(plan, h)));
   const int usual = static_cast<int>(std::ceil(use.usual_bales - 1e-9));
   const auto loads = machinery::loads_of(usual, farm.bales);
   std::string out =
@@ -94,7 +150,8 @@ std::string stacks_text(const farm::Farm& farm, const plan::StackPlan& plan) {
     out += stack_row({"Stack", "bales", "p90", "room", "loads", us ? "ft3" : "m3", us ? "ton" : "t",
                       "lost in a year"}) +
            std::string(terminal_width, '-') + "\n";
-  for (const auto& use : plan.stacks) out += stack_block(farm, use);
+  for (const auto& use : plan.stacks) out += stack_block(farm, plan, use);
+  out += ways_line(farm, plan);
   out += left_over(farm, plan);
   for (const auto& t : plan.troubles) out += "  " + wrapped("! " + t, terminal_width - 2, 4) + "\n";
   for (const auto& c : plan.cautions)
@@ -112,6 +169,7 @@ Result<std::filesystem::path> write_stacks(const farm::Farm& farm, const plan::S
                            {"bales", 'i'},
                            {"volume_m3", 'd'},
                            {"way_m", 'd'},
+                           {"way", 't'},
                            {"trouble", 't'}},
                           {}};
   for (const auto& use : plan.stacks) {
@@ -135,7 +193,8 @@ Result<std::filesystem::path> write_stacks(const farm::Farm& farm, const plan::S
                     {"stack", place.id},
                     {"field", farm.fields.at(h.field).id.value},
                     {"bales", fmt::format("{}", h.bales)},
-                    {"way_m", fmt::format("{:.0f}", h.metres)}};
+                    {"way_m", fmt::format("{:.0f}", h.metres)},
+                    {"way", words_of(kind_of(plan, h))}};
       layer.features.push_back(way);
     }
   }

@@ -1,6 +1,7 @@
 // Straw of every field as layers and a raster.
 
 #include "aftercut/geo/layer.hpp"
+#include "aftercut/geo/raster.hpp"
 #include "aftercut/report/straw.hpp"
 #include "out_folder.hpp"
 #include "straw_figures.hpp"

@@ -15,15 +15,15 @@ const plan::MethodOutcome* chosen_of(const plan::FieldPlan& p) {
   return p.chosen.method == plan::none || at == p.methods.end() ? nullptr : &*at;
 }
 
-std::string table_row(const std::array<std::string, 7>& c) {
+std::string fields_row(const std::array<std::string, 7>& c) {
   return fmt::format("{} {} {} {} {} {} {}\n", fit(c[0], 18), fit(c[1], 8, true), fit(c[2], 11, true),
                      fit(c[3], 22), fit(c[4], 14), fit(c[5], 15), fit(c[6], 6, true));
 }
 
 std::string summary_header(const farm::Farm& farm) {
   const Units& u = units_of(farm);
-  return table_row({"Field", u.area, fmt::format("straw {}", u.mass_per_area), "What to do", "Ready, middle",
-                    "By planting", fmt::format("/{}", u.area)});
+  return fields_row({"Field", u.area, fmt::format("straw {}", u.mass_per_area), "What to do", "Ready, middle",
+                     "By planting", fmt::format("/{}", u.area)});
 }
 
 std::string field_label(const farm::Field& f) {
@@ -36,8 +36,8 @@ std::string field_line(const farm::Farm& farm, std::size_t f, const plan::FieldP
   const std::string area = fmt::format("{:.1f}", field.area.value() * u.area_per_ha);
   const std::string load = with_thousands(p.load_kg_per_ha * u.mass_per_kg_ha);
   const plan::MethodOutcome* m = chosen_of(p);
-  if (m == nullptr) return table_row({field_label(field), area, load, "no method is open", "-", "-", "-"});
-  return table_row(
+  if (m == nullptr) return fields_row({field_label(field), area, load, "no method is open", "-", "-", "-"});
+  return fields_row(
       {field_label(field), area, load, farm.book.recipes[static_cast<std::size_t>(m->method)].name,
        ready_words(farm, field, m->ready.p50, "fallow"),
        wants_seedbed(field) ? chance_words(m->chance_ready) : "nothing due", cost_per_area(farm, field, *m)});

@@ -50,6 +50,12 @@ json next_crop_json(const plan::NextCrop& c) {
           {"waste_grain_kg_per_ha", rounded(c.waste_grain_kg_per_ha, 6)}};
 }
 
+json not_burned_json(const plan::DaysNotBurned& days) {
+  json out = json::object();
+  for (const plan::NotBurnedPart& part : plan::not_burned_parts) out[part.key] = days.*part.of;
+  return out;
+}
+
 json field_run_json(const farm::Farm& farm, std::size_t f, const plan::FieldRun& r) {
   return {{"field", farm.fields.at(f).id.value},
           {"status", status_words(r.status)},
@@ -57,6 +63,7 @@ json field_run_json(const farm::Farm& farm, std::size_t f, const plan::FieldRun&
           {"fell_back", r.fell_back},
           {"steps_passed_over", r.steps_passed_over},
           {"finished_dry", r.finished_dry},
+          {"not_burned_days", not_burned_json(r.not_burned)},
           {"machine_min", r.machine_min},
           {"labour_min", r.labour_min},
           {"fuel_l", rounded(r.fuel_l, 6)},

@@ -9,6 +9,7 @@
 #include "aftercut/readiness/readiness.hpp"
 #include "aftercut/scenario/bales.hpp"
 #include "aftercut/scenario/environment.hpp"
+#include "aftercut/scenario/not_burned.hpp"
 
 namespace aftercut::scenario {
 namespace {
@@ -103,6 +104,29 @@ void add_shown_numbers(plan::MethodOutcome& o, const OutcomeInput& in, const Pai
   o.chance_ready = ready.chance;
 }
 
+plan::DaysNotBurned operator+(plan::DaysNotBurned a, const plan::DaysNotBurned& b) {
+  for (const plan::NotBurnedPart& part : plan::not_burned_parts) a.*part.of += b.*part.of;
+  return a;
+}
+
+/// In how many years the method went over to its fall-back; of a burn, what held it up.
+std::optional<std::string> fall_back_note(const farm::Farm& farm, const method::Recipe& recipe,
+                                          const std::vector<Trial>& trials) {
+  int fell = 0;
+  plan::DaysNotBurned held_up;
+  for (const Trial& t : trials) {
+    if (!t.run.fell_back) continue;
+    ++fell;
+    held_up = held_up + t.run.not_burned;
+  }
+  if (fell == 0 || !recipe.fall_back) return std::nullopt;
+  const method::FallBack& back = *recipe.fall_back;
+  return fmt::format("{} in {} of {} years: goes over to {} by {}{}",
+                     recipe.burns ? "not burned" : back.trigger, fell, trials.size(), back.method.value,
+                     iso(next_on(back.start_by, farm.season.first)),
+                     recipe.burns ? "; " + not_burned_words(held_up, fell) : "");
+}
+
 void add_notes(plan::MethodOutcome& o, const OutcomeInput& in, const Pair& pair,
                const std::vector<Trial>& trials) {
   const farm::Farm& farm = in.table->problem->farm;
@@ -111,12 +135,7 @@ void add_notes(plan::MethodOutcome& o, const OutcomeInput& in, const Pair& pair,
   plan::Decision with_it = *in.decision;
   with_it.method[pair.field] = pair.method;
   for (auto& note : hire_notes(*in.table, with_it, recipe)) o.notes.push_back(std::move(note));
-  const auto fell =
-      std::count_if(trials.begin(), trials.end(), [](const Trial& t) { return t.run.fell_back; });
-  if (fell > 0 && recipe.fall_back)
-    o.notes.push_back(fmt::format("{} in {} of {} years: goes over to {} by {}", recipe.fall_back->trigger,
-                                  fell, trials.size(), recipe.fall_back->method.value,
-                                  iso(next_on(recipe.fall_back->start_by, farm.season.first))));
+  if (auto note = fall_back_note(farm, recipe, trials)) o.notes.push_back(std::move(*note));
   const auto over =
       std::count_if(trials.begin(), trials.end(), [](const Trial& t) { return t.run.steps_passed_over > 0; });
   if (over > 0)

@@ -127,6 +127,15 @@ std::vector<plan::Caution> stack_cautions() {
            {}}};
 }
 
+std::vector<std::vector<double>> metres_of(const std::vector<std::vector<farm::StackWay>>& ways) {
+  std::vector<std::vector<double>> metres;
+  for (const auto& row : ways) {
+    auto& out = metres.emplace_back();
+    for (const farm::StackWay& way : row) out.push_back(way.metres);
+  }
+  return metres;
+}
+
 }  // namespace
 
 std::vector<plan::Spread> bales_if_all_baled(const farm::Farm& farm) {
@@ -160,24 +169,21 @@ std::vector<plan::Spread> bales_of_plan(const farm::Farm& farm, const plan::Plan
   return out;
 }
 
-std::vector<std::vector<double>> ways_to_stacks(const farm::Farm& farm) {
-  std::vector<std::vector<double>> ways;
-  for (const farm::Field& field : farm.fields) {
-    const geo::Shape middle{{}, {}, {geo::label_point(field.shape)}};
-    auto& row = ways.emplace_back();
-    for (const farm::StackPlace& place : farm.stacking.places)
-      row.push_back(farm.stacking.rules.detour * geo::distance(middle, place.shape).value());
-  }
-  return ways;
+std::vector<std::vector<farm::StackWay>> ways_to_stacks(const farm::Farm& farm) {
+  std::vector<geo::Shape> fields, places;
+  for (const farm::Field& field : farm.fields) fields.push_back(field.shape);
+  for (const farm::StackPlace& place : farm.stacking.places) places.push_back(place.shape);
+  return farm::stack_ways(fields, places, farm.roads ? &*farm.roads : nullptr, farm.stacking.rules.detour);
 }
 
 plan::StackPlan plan_stacks(const farm::Farm& farm, std::vector<plan::Spread> bales, bool all_baled) {
-  plan::StackPlan out{all_baled, {}, std::move(bales), {}, {}, stack_cautions()};
+  plan::StackPlan out{.all_baled = all_baled, .bales = std::move(bales), .cautions = stack_cautions()};
+  out.ways = ways_to_stacks(farm);
   std::vector<int> most;
   for (const auto& b : out.bales) most.push_back(static_cast<int>(std::ceil(b.p90)));
   std::vector<std::optional<int>> room;
   for (const auto& place : farm.stacking.places) room.push_back(room_of(farm, place));
-  const machinery::Hauls shared = machinery::share_out(most, room, ways_to_stacks(farm));
+  const machinery::Hauls shared = machinery::share_out(most, room, metres_of(out.ways));
   out.without_room = shared.without_room;
   for (std::size_t s = 0; s < farm.stacking.places.size(); ++s) {
     plan::StackUse use{.place = s, .room = room[s]};

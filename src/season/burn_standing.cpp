@@ -183,7 +183,7 @@ BurnStanding burn_standing(const farm::Problem& problem, std::size_t f, Date day
   s = with_straw(with_sky(std::move(s), problem, limits), farm, field);
   s = with_neighbours(with_cautions(std::move(s), field, limits), farm, field);
   if (!farm.burning) {
-    s.finding = {burn::Standing::unknown, {"no burn rules are entered for this place"}};
+    s.finding = {burn::Standing::unknown, {{{}, "no burn rules are entered for this place", {}, {}}}};
     return s;
   }
   s.finding = burn::evaluate(*farm.burning, s.facts);

@@ -64,7 +64,7 @@ plan::PlannedYears plan_of(const farm::Problem& p) {
   return scenario::make_plan(p, {.seed = 11, .threads = 1, .evaluations = 6, .progress = {}});
 }
 
-std::string text_of(const std::set<std::string>& rules) {
+std::string names_of(const std::set<std::string>& rules) {
   std::string text;
   for (const auto& r : rules) text += r + "; ";
   return text;
@@ -122,7 +122,7 @@ TEST_CASE("a contract that the plan did not know is named when it is broken", "[
       {"unfit outfit", let_outfit_rake}};
   for (const Break& b : breaks) {
     const auto rules = seen_by(none, b.term);
-    INFO("expected " << b.rule << ", found " << text_of(rules));
+    INFO("expected " << b.rule << ", found " << names_of(rules));
     CHECK(rules.contains(b.rule));
   }
 }
@@ -135,7 +135,7 @@ TEST_CASE("work moved against a contract is named", "[cross]") {
   plan::Work& w = work_of(planned.runs[y], p.farm, "boards_in");
   w.day = p.farm.season.day(make_date(2026, 11, 12));
   const auto rules = broken_rules(p, planned);
-  INFO(text_of(rules));
+  INFO(names_of(rules));
   CHECK((rules.contains("step skipped") || rules.contains("step out of order")));
 
   farm::Problem chance = baling_problem(4);

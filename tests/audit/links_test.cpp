@@ -30,20 +30,20 @@ farm::Problem linked() {
   return p;
 }
 
-plan::PlannedYears planned_for(const farm::Problem& p) {
+plan::PlannedYears plan_with_links(const farm::Problem& p) {
   return scenario::make_plan(p, {.seed = 5, .threads = 1, .evaluations = 12, .progress = {}});
 }
 
 /// The rules broken when a plan made for `made_for` is held against `held_against`.
 std::set<std::string> broken(const farm::Problem& made_for, const farm::Problem& held_against) {
-  return broken_rules(held_against, planned_for(made_for));
+  return broken_rules(held_against, plan_with_links(made_for));
 }
 
 }  // namespace
 
 TEST_CASE("a plan with links between its fields is clean", "[cross]") {
   const farm::Problem p = linked();
-  const audit::Audit a = audit::check(p, planned_for(p));
+  const audit::Audit a = audit::check(p, plan_with_links(p));
   INFO(listed(a));
   CHECK(a.ok());
 }
@@ -84,7 +84,7 @@ TEST_CASE("a baler on ruts that its combine made is named", "[cross]") {
   farm::Problem soft = p;
   soft.farm.fields[0].summer_drain = soft.farm.fields[2].summer_drain = make_date(2026, 9, 19);  // too late
   CHECK(broken(p, soft).contains("work on rutted ground"));
-  const plan::PlannedYears planned = planned_for(soft);
+  const plan::PlannedYears planned = plan_with_links(soft);
   const audit::Audit a = audit::check(soft, planned);
   INFO(listed(a));
   CHECK(a.ok());
@@ -116,7 +116,7 @@ TEST_CASE("ruts that are still there in spring ask for two more passes", "[cross
         count += w.field == 1 && w.finishes && w.operation == operation_named(q.farm, id) ? 1 : 0;
     return count;
   };
-  const plan::PlannedYears level = planned_for(p), mended = planned_for(rutted);
+  const plan::PlannedYears level = plan_with_links(p), mended = plan_with_links(rutted);
   for (const char* id : {"rut_disk", "rut_plane"}) {
     CHECK(passes(p, level, id) == 0);
     CHECK(passes(rutted, mended, id) == 3);

@@ -94,6 +94,27 @@ TEST_CASE("a figure changed in the files is a violation", "[cross]") {
   CHECK(broken_rules(locked_problem(), result.value()).contains("wrong chance"));
 }
 
+TEST_CASE("a load and an end of a range changed in the files are violations", "[cross]") {
+  const Texts& good = written();
+  const auto rules = [&](const std::string& from, const std::string& to) {
+    const auto result = read({replaced(good.plan, from, to), good.years});
+    REQUIRE(result.ok());
+    return broken_rules(locked_problem(), result.value());
+  };
+  CHECK(rules("\"loads\": ", "\"loads\": 9").contains("wrong bale count"));
+  Texts texts = good;
+  for (auto at = texts.plan.find("\"low\": "); at != std::string::npos;
+       at = texts.plan.find("\"low\": ", at + 5))
+    texts.plan.insert(at + 7, "12345");
+  const auto result = read(texts);
+  REQUIRE(result.ok());
+  const auto broken = broken_rules(locked_problem(), result.value());
+  CHECK(broken.contains("wrong CO2e"));
+  CHECK(broken.contains("wrong emissions"));
+  expect_issue({replaced(good.plan, "\"twine_m\"", "\"twine\""), good.years}, "twine_m");
+  expect_issue({replaced(good.plan, "\"co2_biogenic\"", "\"co2\""), good.years}, "co2_biogenic");
+}
+
 TEST_CASE("a missing file is an issue", "[cross]") {
   const auto result =
       audit::read_plan(fs::temp_directory_path() / "aftercut-no-such-folder" / "plan.json", locked_problem());

@@ -13,7 +13,7 @@
 #include <numbers>
 
 #include "aftercut/core/random.hpp"
-#include "aftercut/farm/read.hpp"
+#include "aftercut/farm/problem.hpp"
 
 namespace aftercut::test {
 

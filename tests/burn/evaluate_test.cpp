@@ -17,7 +17,7 @@ Standing standing(const Facts& f) { return evaluate(jurisdiction(), f).standing;
 
 bool names(const Finding& finding, const std::string& rule) {
   return std::any_of(finding.rows.begin(), finding.rows.end(),
-                     [&](const std::string& row) { return row.rfind(rule + ":", 0) == 0; });
+                     [&](const RowWords& row) { return row.name == rule; });
 }
 
 /// Blocked, and by this row.
@@ -45,7 +45,7 @@ TEST_CASE("the best that the rows alone come to is to ask", "[identity]") {
   CHECK(to_text(finding.standing, jurisdiction()) == "ask the Invented Valley air office");
   CHECK(finding.rows.size() == row_texts().size() - 2);  // the other lay's drying, the other years' zones
   CHECK(names(finding, "season_share"));
-  CHECK(finding.rows.front().find("invented page 1") != std::string::npos);
+  CHECK(finding.rows.front().source.find("invented page 1") != std::string::npos);
 }
 
 TEST_CASE("an answer is quoted with who gave it", "[identity]") {
@@ -53,7 +53,7 @@ TEST_CASE("an answer is quoted with who gave it", "[identity]") {
   f.answer = "Not before Thursday.";
   const Finding finding = evaluate(jurisdiction(), f);
   CHECK(finding.standing == Standing::answered);
-  CHECK(finding.rows.front() == "the Invented Valley air office: \"Not before Thursday.\"");
+  CHECK(to_text(finding.rows.front()) == "the Invented Valley air office: \"Not before Thursday.\"");
 }
 
 TEST_CASE("rows that block win over an answer and over doubts", "[identity]") {

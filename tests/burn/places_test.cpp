@@ -42,12 +42,12 @@ bool blocked_by(const Jurisdiction& j, const Facts& f, const std::string& rule) 
   const Finding finding = evaluate(j, f);
   return finding.standing == Standing::blocked &&
          std::any_of(finding.rows.begin(), finding.rows.end(),
-                     [&](const std::string& row) { return row.starts_with(rule); });
+                     [&](const RowWords& row) { return row.name.starts_with(rule); });
 }
 
 bool asks(const Jurisdiction& j, const Facts& f) {
   const Finding finding = evaluate(j, f);
-  for (const std::string& row : finding.rows) UNSCOPED_INFO(row);
+  for (const RowWords& row : finding.rows) UNSCOPED_INFO(to_text(row));
   return finding.standing == Standing::ask_authority;
 }
 

@@ -75,11 +75,11 @@ TEST_CASE("no finding grants in words of ours", "[identity]") {
   int granting = 0;
   std::size_t rows = 0;
   for (const Finding& finding : many_findings())
-    for (const std::string& row : finding.rows) {
+    for (const RowWords& row : finding.rows) {
       ++rows;
-      if (!grants(row)) continue;
+      if (!grants(to_text(row))) continue;
       ++granting;
-      UNSCOPED_INFO(row);
+      UNSCOPED_INFO(to_text(row));
     }
   CHECK(granting == 0);
   CHECK(rows > 2000);
@@ -88,7 +88,7 @@ TEST_CASE("no finding grants in words of ours", "[identity]") {
 TEST_CASE("the authority's words stand inside quotation marks only", "[identity]") {
   Facts f = good_facts();
   f.answer = "You may burn.";
-  for (const std::string& row : evaluate(jurisdiction(), f).rows) CHECK_FALSE(grants(row));
+  for (const RowWords& row : evaluate(jurisdiction(), f).rows) CHECK_FALSE(grants(to_text(row)));
   f.answer = "\" You may burn. \"";  // marks of its own do not end the quotation
-  for (const std::string& row : evaluate(jurisdiction(), f).rows) CHECK_FALSE(grants(row));
+  for (const RowWords& row : evaluate(jurisdiction(), f).rows) CHECK_FALSE(grants(to_text(row)));
 }

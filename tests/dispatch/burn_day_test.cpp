@@ -13,14 +13,6 @@ using namespace aftercut::test;
 
 namespace {
 
-void put(burn::Jurisdiction& j, const std::string& name, const char* value, const char* unit) {
-  for (burn::Rule& rule : j.rules) {
-    if (rule.name != name) continue;
-    rule.value = value;
-    rule.unit = unit;
-  }
-}
-
 farm::Problem with_row(const char* name, const char* value, const char* unit) {
   farm::Problem p = small_problem();
   put(*p.farm.burning, name, value, unit);

@@ -27,4 +27,13 @@ inline plan::Decision decide(const farm::Farm& farm, const std::vector<std::stri
 
 inline const std::vector<std::string> mixed_methods{"roll_flood", "bale_disk", "chop_disk", "leave", "burn"};
 
+/// The row `name` of the burn rules gets this value.
+inline void put(burn::Jurisdiction& j, const std::string& name, const char* value, const char* unit) {
+  for (burn::Rule& rule : j.rules) {
+    if (rule.name != name) continue;
+    rule.value = value;
+    rule.unit = unit;
+  }
+}
+
 }  // namespace aftercut::test

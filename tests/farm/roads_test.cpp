@@ -156,3 +156,13 @@ TEST_CASE("a table without shapes has typical efficiencies and no ways", "[ident
   for (const auto& fits : farm.fits)
     for (const farm::FieldFit& fit : fits) CHECK(!fit.by_outline);
 }
+
+TEST_CASE("the roads drawn are kept for other ways than those between fields", "[identity]") {
+  const farm::Problem plain = sound(small_farm());
+  CHECK_FALSE(plain.farm.roads.has_value());
+  const geo::Point a = middle(plain, "A"), yard{a.x, a.y + 0.01};
+  const farm::Problem p = sound(with_roads({road("soft", {{yard.x, yard.y}, {a.x, a.y}})}, yard));
+  REQUIRE(p.farm.roads.has_value());
+  CHECK(p.farm.roads->roads.front().state == farm::RoadState::soft);
+  CHECK(p.farm.roads->yard == yard);
+}

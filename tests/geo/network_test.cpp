@@ -74,3 +74,20 @@ TEST_CASE("no roads, no ways", "[identity]") {
   CHECK(std::isinf(ways[0][1]));
   CHECK(ways_along({}, {}, 20.0).empty());
 }
+
+TEST_CASE("from middle to middle: across the field to the road, and along it", "[identity]") {
+  //  +----+            o stack
+  //  | .  |            |
+  //  +----+            |
+  //  ------------------+ road, 40 m south of the field
+  const std::vector<Path> roads{path_in_metres({{-200, 0}, {600, 0}})};
+  const std::vector<Shape> stops{square_at(0, 40, 100), stop_at(600, 60)};
+  const auto ways = ways_from_middles(roads, stops, 100.0);
+  CHECK(ways[0][1] == Approx(90.0 + 550.0 + 60.0).epsilon(way_tolerance));
+  CHECK(ways[1][0] == Approx(ways[0][1]));
+  CHECK(ways[0][0] == 0.0);
+  // The reach counts from the field's edge, not from its middle.
+  CHECK(std::isfinite(ways_from_middles(roads, {stops[0], stop_at(600, 10)}, 45.0)[0][1]));
+  CHECK(std::isinf(ways_from_middles(roads, {stops[0], stop_at(600, 10)}, 35.0)[0][1]));
+  CHECK(std::isinf(ways_from_middles({}, stops, 100.0)[0][1]));
+}

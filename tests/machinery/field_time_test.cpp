@@ -1,5 +1,6 @@
 #include "aftercut/machinery/field_time.hpp"
 
+#include "aftercut/geo/swaths.hpp"
 #include "aftercut/machinery/machines.hpp"
 #include "catch2/catch.hpp"
 #include "metres.hpp"

@@ -5,6 +5,7 @@
 
 #include "aftercut/core/require.hpp"
 #include "aftercut/geo/layer.hpp"
+#include "aftercut/geo/swaths.hpp"
 #include "catch2/catch.hpp"
 #include "metres.hpp"
 #include "rows.hpp"

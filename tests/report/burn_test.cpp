@@ -5,6 +5,8 @@
 #include <nlohmann/json.hpp>
 #include <regex>
 #include <set>
+#include <sstream>
+#include <unordered_set>
 
 #include "aftercut/report/report.hpp"
 #include "catch2/catch.hpp"
@@ -35,9 +37,16 @@ std::string granting_word(const std::string& text) {
       R"(authori[sz]ed|permitid[oa]s?|permite\w*|autoriz\w*|aprobad[oa]s?|segur[oa]s?|puede\w*|lícito|vale|)"
       R"((you|we|to) permit)\b)",
       std::regex::icase};
-  const std::string own = without_quotations(text);
-  std::smatch found;
-  return std::regex_search(own, found, words) ? found.str() : "";
+  // None of the words goes over the end of a line, and most lines are printed again and again.
+  static std::unordered_set<std::string> clean;
+  std::istringstream own{without_quotations(text)};
+  for (std::string line; std::getline(own, line);) {
+    if (clean.contains(line)) continue;
+    std::smatch found;
+    if (std::regex_search(line, found, words)) return found.str();
+    clean.insert(line);
+  }
+  return "";
 }
 
 /// Every string in a JSON value but those that quote a row as it was written: value, unit, source of a rule.
@@ -186,6 +195,29 @@ TEST_CASE("no output of any row, weather and answer grants a burn", "[identity]"
   CHECK(standings == std::set<std::string>{"answered", "ask the district air office", "blocked", "unknown"});
 }
 
+TEST_CASE("no row, weather and answer grants a burn where fields are told together", "[identity]") {
+  test::Sample sample = test::sample();
+  farm::Farm& farm = sample.problem.farm;
+  int printed = 0;
+  for (std::size_t at = 0; at < burn::row_kinds().size(); ++at)
+    for (int how = 0; how < 5; ++how) {
+      farm.burning = changed(every_row(), at, how);
+      const season::BurnStanding one = season::burn_standing(sample.problem, 0, make_date(2026, 10, 20));
+      std::vector<season::BurnStanding> all;
+      for (std::size_t f = 0; f < farm.fields.size(); ++f) {  // every weather and answer at once
+        all.push_back(one);
+        all.back().field = f;
+        const auto k = static_cast<int>(f);
+        const burn::Facts facts = answer(under_sky(evidence(one.facts, k % 3 != 2), k % 3), k / 3);
+        all.back().finding = burn::evaluate(*farm.burning, facts);
+      }
+      const std::string found = granting_word(report::burn_text(farm, all));
+      if (!found.empty()) FAIL_CHECK(burn::row_kinds()[at].name << ", case " << how << ": " << found);
+      ++printed;
+    }
+  CHECK(printed == static_cast<int>(burn::row_kinds().size()) * 5);
+}
+
 TEST_CASE("ask and answered are printed in the same closed words", "[identity]") {
   test::Sample sample = test::sample();
   farm::Farm& farm = sample.problem.farm;
@@ -195,11 +227,11 @@ TEST_CASE("ask and answered are printed in the same closed words", "[identity]")
   const auto printed = [&] {
     return print(farm, season::burn_standing(sample.problem, 0, make_date(2026, 10, 20)));
   };
-  CHECK(printed().text.find(": ask the district air office\n") != std::string::npos);
+  CHECK(printed().text.find("  ask the district air office\n") != std::string::npos);
   CHECK(granting_in(printed()).empty());
   farm.fields[0].burn_answer = "You may burn after eleven.";
   const Printed answered = printed();
-  CHECK(answered.text.find(": answered\n") != std::string::npos);
+  CHECK(answered.text.find("  answered\n") != std::string::npos);
   CHECK(answered.text.find("the district air office: \"You may burn after eleven.\"") != std::string::npos);
   CHECK(granting_in(answered).empty());
   // The check on the page can fail: a planted sentence is found in each output.

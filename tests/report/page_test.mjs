@@ -69,7 +69,7 @@ test("the table of every figure tells air, next crop and birds with their ranges
 });
 
 test("every pass of the schedule is a mark on its strip", async (page) => {
-  const passes = new Set(plan.schedule.map((r) => [r.field, r.fell_back, r.step, r.pass, r.operation].join("\n")));
+  const passes = new Set(plan.schedule.filter((r) => !r.stands_by).map((r) => [r.field, r.fell_back, r.step, r.pass, r.operation].join("\n")));
   assert.equal(await page.locator("#season .strip .mark").count(), passes.size);
 });
 

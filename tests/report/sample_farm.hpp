@@ -3,7 +3,7 @@
 // anything.
 
 #include "aftercut/audit/audit.hpp"
-#include "aftercut/farm/read.hpp"
+#include "aftercut/farm/problem.hpp"
 #include "aftercut/plan/plan.hpp"
 
 namespace aftercut::test {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 #include "aftercut/geo/shape.hpp"
 #include "catch2/catch.hpp"
@@ -43,9 +44,9 @@ TEST_CASE("fields go to the nearest stack with room, by the year with most bales
   // 0.9 x 1.2 x 2.4 m each.
   CHECK(plan.stacks[0].volume_m3 == Approx(150 * 2.592));
   const auto ways = scenario::ways_to_stacks(f);
-  CHECK(plan.stacks[0].hauls.front().metres == ways[0][0]);
+  CHECK(plan.stacks[0].hauls.front().metres == ways[0][0].metres);
   f.stacking.rules.detour = 2.6;
-  CHECK(scenario::ways_to_stacks(f)[0][0] == Approx(2.0 * ways[0][0]));
+  CHECK(scenario::ways_to_stacks(f)[0][0].metres == Approx(2.0 * ways[0][0].metres));
 }
 
 TEST_CASE("a field whose bales fit nowhere is told, and a farm without places", "[identity]") {
@@ -112,4 +113,103 @@ TEST_CASE("if all straw were baled", "[derived]") {
   const double tonnes = 12.0 * 7.6 * (1.0 - 0.4429) * 0.75 / 0.88;
   check({{"field 2 [bales]", "our arithmetic, Lu2017 stubble", Kind::derived, std::ceil(tonnes / 0.4),
           bales[1].p50, 0.5}});
+}
+
+// The small farm's fields 1 and 2 on their south side, a stack at each end and one more to the north:
+//
+//                 o N
+//   +---+  +---+
+//   | 1 |  | 2 |
+//   +-+-+  +-+-+
+//     |      |
+//  o--+--xx--+--o   W and E; xx: the piece between the fields
+//  W             E
+namespace {
+
+constexpr double x1 = -121.898, x2 = -121.888, road_y = 39.2995;  // middles of the fields, the road
+
+farm::Road piece(double from, double to, farm::RoadState state) {
+  return {"", state, {{from, road_y}, {to, road_y}}};
+}
+
+farm::Farm with_roads(farm::RoadState between) {
+  farm::Farm f = small_farm();
+  f.fields.resize(2);
+  f.stacking.places = {point("E", -121.864, road_y), point("N", x1, 39.31), point("W", -121.910, road_y)};
+  f.roads = farm::RoadMap{{piece(-121.910, x1, farm::RoadState::passable), piece(x1, x2, between),
+                           piece(x2, -121.864, farm::RoadState::passable)},
+                          {-121.910, road_y}};
+  return f;
+}
+
+double apart_m(geo::Point a, geo::Point b) { return geo::distance({{}, {}, {a}}, {{}, {}, {b}}).value(); }
+
+}  // namespace
+
+TEST_CASE("bales go by the road, which is longer than the straight way", "[identity]") {
+  const farm::Farm f = with_roads(farm::RoadState::passable);
+  const auto ways = scenario::ways_to_stacks(f);
+  REQUIRE(ways.size() == 2);
+  // From the middle of a field south to the road, then along it.
+  const double south = apart_m({x1, 39.302}, {x1, road_y});
+  CHECK(ways[0][2].kind == farm::WayKind::hard_road);
+  CHECK(ways[0][2].metres == Approx(south + apart_m({-121.910, road_y}, {x1, road_y})).epsilon(0.003));
+  CHECK(ways[1][2].metres == Approx(south + apart_m({-121.910, road_y}, {x2, road_y})).epsilon(0.003));
+  farm::Farm straight = f;
+  straight.roads.reset();
+  straight.stacking.rules.detour = 1.0;
+  CHECK(ways[0][2].metres > scenario::ways_to_stacks(straight)[0][2].metres + 100.0);
+  // No road leads to N: the straight distance and a detour hold, as without roads.
+  straight.stacking.rules.detour = 1.3;
+  const auto as_the_crow_flies = scenario::ways_to_stacks(straight);
+  CHECK(ways[0][1] == as_the_crow_flies[0][1]);
+  CHECK(as_the_crow_flies[0][1].kind == farm::WayKind::straight);
+}
+
+TEST_CASE("a closed road sends bales to another stack, a soft one takes them on dry days", "[identity]") {
+  const auto plan_with = [](farm::RoadState between) {
+    farm::Farm f = with_roads(between);
+    f.stacking.places.erase(f.stacking.places.begin() + 1);  // E, W
+    return scenario::plan_stacks(f, std::vector<plan::Spread>(2, {100.0, 100.0, 100.0}), false);
+  };
+  const auto stack_of_2 = [](const plan::StackPlan& p) {
+    for (const auto& use : p.stacks)
+      for (const auto& h : use.hauls)
+        if (h.field == 1) return use.place;
+    throw std::runtime_error("field 2 goes nowhere");
+  };
+  constexpr std::size_t east = 0, west = 1;
+  const auto open = plan_with(farm::RoadState::passable);
+  CHECK(open.ways[1][west].kind == farm::WayKind::hard_road);
+  CHECK(stack_of_2(open) == west);
+  const auto soft = plan_with(farm::RoadState::soft);  // as far, but not in any weather
+  CHECK(soft.ways[1][west].kind == farm::WayKind::soft_road);
+  CHECK(soft.ways[1][west].metres == Approx(open.ways[1][west].metres).epsilon(1e-6));
+  CHECK(soft.ways[0][west].kind == farm::WayKind::hard_road);
+  CHECK(stack_of_2(soft) == west);
+  // Closed: nothing drawn joins field 2 and W any more; the road to E is shorter than straight and a detour.
+  const auto closed = plan_with(farm::RoadState::closed);
+  CHECK(closed.ways[1][west].kind == farm::WayKind::straight);
+  CHECK(closed.ways[1][east].kind == farm::WayKind::hard_road);
+  CHECK(stack_of_2(closed) == east);
+}
+
+TEST_CASE("a longer road in any weather is taken before a shorter soft one", "[identity]") {
+  farm::Farm f = with_roads(farm::RoadState::soft);
+  const double by_soft = scenario::ways_to_stacks(f)[1][2].metres;
+  constexpr double loop_y = 39.297;
+  f.roads->roads.push_back(
+      {"loop", farm::RoadState::passable, {{x1, road_y}, {x1, loop_y}, {x2, loop_y}, {x2, road_y}}});
+  const auto way = scenario::ways_to_stacks(f)[1][2];
+  CHECK(way.kind == farm::WayKind::hard_road);
+  CHECK(way.metres == Approx(by_soft + 2.0 * apart_m({x1, road_y}, {x1, loop_y})).epsilon(0.003));
+}
+
+TEST_CASE("a stack beside the field takes its bales straight", "[identity]") {
+  farm::Farm f = with_roads(farm::RoadState::passable);
+  f.stacking.places = {point("corner", -121.9001, 39.302)};  // 9 m from field 1
+  const auto way = scenario::ways_to_stacks(f)[0][0];
+  CHECK(way.kind == farm::WayKind::beside);
+  CHECK(way.metres ==
+        Approx(geo::distance({{}, {}, {{x1, 39.302}}}, f.stacking.places[0].shape).value()).epsilon(0.002));
 }

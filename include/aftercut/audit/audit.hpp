@@ -7,7 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "aftercut/farm/read.hpp"
+#include "aftercut/core/result.hpp"
+#include "aftercut/farm/problem.hpp"
 #include "aftercut/plan/plan.hpp"
 
 namespace aftercut::audit {

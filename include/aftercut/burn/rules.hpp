@@ -132,19 +132,29 @@ struct Facts {
   std::optional<std::string> ignition;
 };
 
+/// What is said of one row, in its parts; to_text joins them to one sentence.
+struct RowWords {
+  std::string name;    ///< of the row, with what it is of; of an answer: the authority; may be empty
+  std::string quote;   ///< the row or the answer in quotation marks, or that there is no such row
+  std::string source;  ///< its source in quotation marks, and as of when; may be empty
+  std::string why;     ///< what was found, or what is missing; may be empty
+  friend bool operator==(const RowWords&, const RowWords&) = default;
+};
+std::string to_text(const RowWords& words);
+
 /// One row held against the facts.
 struct Verdict {
   enum class Kind { blocks, doubtful, no_hindrance } kind = Kind::no_hindrance;
   std::string name;
   Role role = Role::judged;
-  std::string text;  ///< the row's name, its words in quotation marks, its source, and why
+  RowWords words;
 };
 /// Every row that concerns the field on that day, and every row that is missing.
 std::vector<Verdict> judge_rows(const Jurisdiction& j, const Facts& facts);
 
 struct Finding {
   Standing standing = Standing::unknown;
-  std::vector<std::string> rows;  ///< names of the rules that say so, with their sources
+  std::vector<RowWords> rows;  ///< that say so
 };
 /// Rows that block win; then any missing, old, unchecked or unanswerable row gives unknown; then answered, or
 /// ask.
@@ -154,7 +164,9 @@ Finding evaluate(const Jurisdiction& j, const Facts& facts);
 std::string in_marks(std::string text);
 /// The value of a clock or hours row [h]; nothing for another row or no limit.
 std::optional<double> clock_or_hours(const Rule& rule);
-/// The row as a quotation with its source.
+/// The row as a quotation with its source; `why` is empty.
+RowWords words_of(const Rule& rule);
+/// The same as one sentence.
 std::string quoted(const Rule& rule);
 
 }  // namespace aftercut::burn

@@ -26,6 +26,11 @@ bool closed_for_early_harvest(const burn::Limits& limits, const farm::Field& fie
 /// Everything but the authority's call: day, drying, areas.
 bool open_to_burn(const Table& table, std::size_t field, std::size_t year, int day, straw::Lay lay,
                   const BurnTally& tally);
+/// What keeps a field whose next step is a burn from burning on a day that passes without one; nothing on a
+/// day that its dates or the calendar rows close.
+using HeldUpBy = int plan::DaysNotBurned::*;
+std::optional<HeldUpBy> held_up_by(const Table& table, std::size_t field, std::size_t year, int day,
+                                   const Progress& progress, const season::FieldYear& sim);
 /// The wanted stretch, held inside the day's hours for a burn.
 Wanted with_burn_clock(const Table& table, Wanted wanted, int day);
 

@@ -47,6 +47,9 @@ const method::Operation& current_operation(const Table& table, const Progress& p
 double draft_factor_of(const soil::Profile& soil, const method::Operation& operation,
                        const season::DayMask& mask);
 
+/// Whether dates and lags let the current step run on the day.
+bool is_due(const Table& table, std::size_t field, const Progress& p, int day);
+
 /// Whether dates, lags and the mask let the current step run today (machines and water aside).
 bool can_run(const Table& table, std::size_t field, const Progress& p, int day, const season::FieldYear& sim);
 

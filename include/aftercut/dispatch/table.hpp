@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "aftercut/farm/read.hpp"
+#include "aftercut/farm/problem.hpp"
 #include "aftercut/plan/decision.hpp"
 #include "aftercut/season/field_year.hpp"
 

@@ -196,6 +196,7 @@ struct Farm {
   std::vector<Operator> operators;
   std::vector<std::vector<FieldFit>> fits;  ///< [field][implement]; empty for a farm made without its reader
   Travel travel;
+  std::optional<RoadMap> roads;  ///< as drawn; none where the outlines of fields are invented
   bool levees_part = true;  ///< machines work the checks between levees one by one; false: they drive across
   std::optional<water::Supply> supply;        ///< none: no canal water
   std::optional<burn::Jurisdiction> burning;  ///< none: burning stays unknown

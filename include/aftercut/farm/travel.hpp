@@ -39,4 +39,25 @@ struct RoadMap {
 /// leads, straight distance times `detour` holds. `roads` null: none are drawn.
 Travel ways_between(const std::vector<geo::Shape>& fields, const RoadMap* roads, double detour);
 
+/// How a loaded wagon gets from a field to a stack place.
+enum class WayKind {
+  straight,   ///< no road leads there, or none is drawn: straight distance times a detour
+  beside,     ///< the place lies beside the field: straight
+  hard_road,  ///< in any weather
+  soft_road   ///< over soft roads, as no other leads there: not while those carry no loaded wagon
+};
+
+struct StackWay {
+  double metres = 0.0;
+  WayKind kind = WayKind::straight;
+  friend bool operator==(const StackWay&, const StackWay&) = default;
+};
+
+/// [field][stack place] from the middle of the field to the place. A loaded wagon goes by roads that carry it
+/// in any weather where such a way leads, else over soft roads, never over closed ones. `roads` null: none
+/// are drawn.
+std::vector<std::vector<StackWay>> stack_ways(const std::vector<geo::Shape>& fields,
+                                              const std::vector<geo::Shape>& places, const RoadMap* roads,
+                                              double detour);
+
 }  // namespace aftercut::farm

@@ -7,7 +7,8 @@
 #include <vector>
 
 #include "aftercut/core/quantity.hpp"
-#include "aftercut/geo/raster.hpp"
+#include "aftercut/geo/grid.hpp"
+#include "aftercut/geo/shape.hpp"
 
 namespace aftercut::farm {
 

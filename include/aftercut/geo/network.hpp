@@ -13,4 +13,9 @@ namespace aftercut::geo {
 std::vector<std::vector<double>> ways_along(const std::vector<Path>& lines, const std::vector<Shape>& stops,
                                             double reach_m);
 
+/// The same from middle to middle of the stops: each meets a line within reach at the point nearest to its
+/// middle and goes straight between the two.
+std::vector<std::vector<double>> ways_from_middles(const std::vector<Path>& lines,
+                                                   const std::vector<Shape>& stops, double reach_m);
+
 }  // namespace aftercut::geo

@@ -6,19 +6,10 @@
 #include <vector>
 
 #include "aftercut/core/result.hpp"
+#include "aftercut/geo/grid.hpp"
 #include "aftercut/geo/shape.hpp"
 
 namespace aftercut::geo {
-
-/// North up. Lengths are in the units of its reference system.
-struct Grid {
-  std::string reference_system;  ///< as well-known text
-  std::string unit;              ///< of the values, where the file states it
-  double left = 0.0, top = 0.0;  ///< corner of the north-western cell
-  double cell_x = 1.0, cell_y = 1.0;
-  int columns = 0, rows = 0;
-  std::vector<double> values;  ///< [row][column], the northern row first; not-a-number: none
-};
 
 /// Reads a raster of one band in any format that GDAL reads; a turned one is laid north up on cells of about
 /// the same size. Scale, offset, no-data value and mask of the band are heeded. Issues: no such file, no

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "aftercut/geo/shape.hpp"
+#include "aftercut/geo/swath_sums.hpp"
 
 namespace aftercut::geo {
 
@@ -15,18 +16,6 @@ struct Pass {
   Point from, to;  ///< WGS 84
   double length_m = 0.0;
   int block = 0;
-};
-
-/// What the passes of one heading come to.
-struct SwathSums {
-  double headland_m = 0.0;  ///< rounds along the edge
-  int corners = 0;          ///< of the rounds, 45 degrees or sharper
-  double interior_m = 0.0;  ///< all passes together
-  int passes = 0;
-  int blocks = 0;            ///< groups of passes that lie side by side
-  int turns = 0;             ///< from a pass to its neighbour
-  double staggered_m = 0.0;  ///< driven at turns because neighbouring passes end at different heights
-  double between_blocks_m = 0.0;
 };
 
 struct Swaths {

@@ -4,6 +4,7 @@
 
 #include <vector>
 
+#include "aftercut/geo/shape.hpp"
 #include "aftercut/machinery/swath_time.hpp"
 
 namespace aftercut::machinery {

@@ -3,8 +3,12 @@
 // between blocks. Field efficiency comes out of it.
 
 #include "aftercut/core/quantity.hpp"
-#include "aftercut/geo/swaths.hpp"
+#include "aftercut/geo/swath_sums.hpp"
 #include "aftercut/machinery/machines.hpp"
+
+namespace aftercut::geo {
+class SwathGround;
+}
 
 namespace aftercut::machinery {
 

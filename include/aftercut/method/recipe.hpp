@@ -91,7 +91,7 @@ struct WaterWanted {
 };
 
 struct FallBack {
-  std::string trigger;  ///< in words: "no burn day called", "baler has not come"
+  std::string trigger;  ///< in words: "not burned", "baler has not come"
   MethodId method;
   MonthDay start_by;  ///< own straw step not finished by then: the fall-back's steps replace the rest
 };

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "aftercut/plan/days_not_burned.hpp"
 #include "aftercut/plan/next_crop.hpp"
 
 namespace aftercut::plan {
@@ -106,6 +107,7 @@ struct FieldRun {
       0.0;  ///< on top and worked in, the morning of the first spring pass; none done: at the season's end
   double baled_kg_per_ha = 0.0, burned_kg_per_ha = 0.0, decayed_kg_per_ha = 0.0;
   int straw_done_day = none;  ///< end of the last autumn step that was done
+  DaysNotBurned not_burned;   ///< while the method's burn was the next step
   NextCrop next_crop;         ///< filled when asked for
   friend bool operator==(const FieldRun&, const FieldRun&) = default;
 };

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "aftercut/farm/travel.hpp"
 #include "aftercut/machinery/haul.hpp"
 #include "aftercut/plan/plan.hpp"
 
@@ -25,8 +26,9 @@ struct StackUse {
 struct StackPlan {
   bool all_baled = false;  ///< no plan: as if all straw were baled
   std::vector<StackUse> stacks;
-  std::vector<Spread> bales;      ///< [field]
-  std::vector<int> without_room;  ///< [field] bales that fit nowhere
+  std::vector<Spread> bales;                      ///< [field]
+  std::vector<std::vector<farm::StackWay>> ways;  ///< [field][stack place]
+  std::vector<int> without_room;                  ///< [field] bales that fit nowhere
   std::vector<std::string> troubles;
   std::vector<Caution> cautions;
 };

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "aftercut/farm/farm.hpp"
+#include "aftercut/geo/swaths.hpp"
 #include "aftercut/machinery/field_time.hpp"
 
 namespace aftercut::report {

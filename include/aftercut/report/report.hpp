@@ -7,7 +7,7 @@
 #include <string>
 
 #include "aftercut/audit/audit.hpp"
-#include "aftercut/farm/read.hpp"
+#include "aftercut/farm/problem.hpp"
 #include "aftercut/plan/plan.hpp"
 
 namespace aftercut::report {

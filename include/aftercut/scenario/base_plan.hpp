@@ -7,7 +7,7 @@
 #include <cstdint>
 #include <functional>
 
-#include "aftercut/farm/read.hpp"
+#include "aftercut/farm/problem.hpp"
 #include "aftercut/plan/plan.hpp"
 
 namespace aftercut::scenario {

@@ -9,7 +9,7 @@
 
 #include "aftercut/burn/emissions.hpp"
 #include "aftercut/burn/fire_behaviour.hpp"
-#include "aftercut/farm/read.hpp"
+#include "aftercut/farm/problem.hpp"
 #include "aftercut/geo/neighbours.hpp"
 
 namespace aftercut::season {

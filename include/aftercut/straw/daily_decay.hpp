@@ -2,7 +2,6 @@
 // The arithmetic of a day's decay of straw, for one field (N = double) or for several side by side (N =
 // Lanes).
 
-#include <algorithm>
 #include <array>
 
 #include "aftercut/core/lanes.hpp"
