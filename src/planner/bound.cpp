@@ -109,7 +109,7 @@ Least least_of(const BoundModel& m, FieldPrices& prices, std::size_t field, cons
       part = least_cost_of_part(chain, priced, o.key_passes);
   }
   for (const FallBack& f : o.fall_backs) {
-    const double before = part < 0.0 ? part : f.done_share > 0.0 ? f.done_share * part : 0.0;
+    const double before = part < 0.0 ? part : part < infinite ? f.done_share * part : 0.0;
     const double after = least_cost(f.chain, prices.priced(f.chain), outcome, false).cents;
     const double cents = before + after - own_rounding - rounding(m, field, f.chain);
     if (cents < least.cents) least = {cents, &f.chain};
@@ -178,6 +178,10 @@ BoundModel make_bound_model(const dispatch::Table& t, std::vector<std::size_t> y
 Evaluated evaluate(const BoundModel& m, const std::vector<DayPrices>& prices, int threads, bool with_use) {
   const std::size_t n = m.openings.size(), years = m.years.size();
   const std::size_t recipes = m.table->problem->farm.book.recipes.size();
+  require(prices.size() == years, "every weather year of the bound has its prices");
+  for (const DayPrices& year : prices)
+    require(std::all_of(year.begin(), year.end(), [](double price) { return price >= 0.0; }),
+            "a price of the bound is not negative");
   std::vector<std::vector<double>> costs(n * years, std::vector<double>(recipes, infinite));
   for_each_index(n * years, threads, [&](std::size_t i) {
     const std::size_t f = i / years, y = i % years;

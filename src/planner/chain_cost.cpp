@@ -33,10 +33,11 @@ Pieces pieces_of(const PricedPass& p) {
 
 /// How a pass came to its least cost; for going back.
 struct Trace {
-  std::vector<unsigned char> step;  ///< [open day][state]
-  std::vector<char> began;          ///< [open day] the pass began here
-  std::vector<int> last;            ///< [day] open day of the end behind the least cost so far; -1: left out
-  std::vector<int> came_from;       ///< [open day] latest end of the pass before, when it began here
+  std::vector<unsigned char> step;    ///< [open day][state]
+  std::vector<unsigned char> finish;  ///< [open day] the step that would end the pass here
+  std::vector<char> began;            ///< [open day] the pass began here
+  std::vector<int> last;       ///< [day] open day of the end behind the least cost so far; -1: left out
+  std::vector<int> came_from;  ///< [open day] latest end of the pass before, when it began here
 };
 
 /// One pass: from the least costs of having ended the pass before by each day to those of this one.
@@ -55,6 +56,7 @@ class Pass {
     now_.assign(pieces_.states(), never);
     if (traces_) {
       trace.step.assign(o_.days.size() * pieces_.states(), rests);
+      trace.finish.assign(o_.days.size(), rests);
       trace.began.assign(o_.days.size(), 0);
       trace.came_from.assign(o_.days.size(), -1);
     }
@@ -102,20 +104,38 @@ class Pass {
     const int p = latest_before(k, day);
     const bool may_begin = p >= 0 && (o_.begins_before == 0 || day < o_.begins_before);
     const double start = may_begin ? before[static_cast<std::size_t>(p)] : never;
-    if (start < now_[0]) {
+    // Water may come over several days; work begins on the day of its first piece.
+    const bool waits = priced_.area_ha <= 0.0 && now_[0] <= start;
+    if (!waits) {
       now_[0] = start;
       if (traces_) {
-        trace.began[k] = 1;
+        trace.began[k] = start < never ? 1 : 0;
         trace.came_from[k] = p;
       }
     }
     if (priced_.area_ha <= 0.0) return now_[0] + extra;
     const double all_day = pieces_.day_ha * per_ha, rest = pieces_.rest_ha * per_ha;
-    const std::size_t done = 2 * pieces_.whole + (pieces_.rest_ha > 0.0 ? 1 : 0);
-    const double before_today = now_[done];
+    const double end = finish(k, all_day, rest);
     for (std::size_t w = pieces_.whole + 1; w-- > 0;)
       for (const std::size_t b : {std::size_t{1}, std::size_t{0}}) place(k, w, b, all_day, rest);
-    return now_[done] < before_today ? now_[done] + extra : never;
+    return end + extra;
+  }
+
+  /// The least cost of ending the pass today, from the states of yesterday.
+  double finish(std::size_t k, double all_day, double rest) {
+    const std::size_t whole = pieces_.whole, b = pieces_.rest_ha > 0.0 ? 1 : 0;
+    double least = never;
+    unsigned char how = rests;
+    if (b == 1) {
+      least = now_[2 * whole] + rest;
+      how = remainder;
+    }
+    if (whole > 0 && now_[2 * (whole - 1) + b] + all_day < least) {
+      least = now_[2 * (whole - 1) + b] + all_day;
+      how = whole_day;
+    }
+    if (traces_) trace.finish[k] = how;
+    return least;
   }
 
   void place(std::size_t k, std::size_t w, std::size_t b, double all_day, double rest) {
@@ -175,10 +195,10 @@ std::vector<Piece> pieces_back(const Chain& chain, std::vector<Pass>& passes, st
     const Pieces& p = pass.pieces();
     std::size_t w = p.whole, b = p.rest_ha > 0.0 ? 1 : 0;
     auto k = static_cast<std::size_t>(end);
-    for (;; --k) {
-      const unsigned char how = pass.trace.step.empty() || p.day_ha <= 0.0
-                                    ? static_cast<unsigned char>(rests)
-                                    : pass.trace.step[k * p.states() + 2 * w + b];
+    for (auto last = true;; last = false, --k) {
+      const unsigned char how = p.day_ha <= 0.0 ? static_cast<unsigned char>(rests)
+                                : last          ? pass.trace.finish[k]
+                                                : pass.trace.step[k * p.states() + 2 * w + b];
       if (how == whole_day) {
         out.push_back({i, k, p.day_ha});
         --w;

@@ -13,7 +13,7 @@ namespace aftercut::planner {
 namespace {
 
 constexpr int quiet_after_give_up_days = 14;  // later days are taken as open but for their rain
-constexpr double fewer_straw = 0.97;          // histories between ours may hold a little less straw
+constexpr double fewer_straw = 0.99;          // histories between ours may hold a little less straw
 
 const method::Operation& operation_of(const StepAsked& a) {
   return a.table->problem->farm.book.operations[static_cast<std::size_t>(a.step->operation)];
@@ -223,27 +223,33 @@ StepTaken Histories::take(const method::Step& step, std::vector<History> from) {
   const int last = last_day(asked);
   const std::optional<int> given_up = given_up_on(asked);
   const int quiet_until = given_up ? std::min(last, *given_up + quiet_after_give_up_days) : last;
+  std::vector<History> at = on;
+  for (int k = 0; k < std::max(fewest, 1); ++k) {
+    const bool last_one = k + 1 >= fewest;
+    Opened opened = open(asked, at, std::max(quiet_until, given_up.value_or(0)), quiet_until);
+    if (k == 0) taken.passed_over = std::move(opened.passed_over);
+    if (k > 0) opened.opening.lag = 0;
+    if (k == 0 && given_up) opened.opening.begins_before = *given_up;
+    if (fewest > 0) taken.passes.push_back(std::move(opened.opening));
+    at = worked_far_apart(asked, std::move(opened.snapshots), 1, last_one ? most - k : 1);
+  }
+  if (!taken.passes.empty()) taken.free_from = given_up;
+  taken.done = most == 0 ? std::move(on) : std::move(at);
+  return taken;
+}
+
+Histories::Opened Histories::open(const StepAsked& asked, const std::vector<History>& from, int live_until,
+                                  int quiet_until) {
   const auto days = static_cast<std::size_t>(t_.problem->farm.season.days);
   Seen seen{std::vector<char>(days, 0), std::vector<char>(days, 0),
             std::vector<double>(days, std::numeric_limits<double>::max()),
             std::vector<double>(days, std::numeric_limits<double>::max())};
-  std::vector<History> snapshots;
+  Opened out;
   passed_over_.clear();
-  for (const History& h : on)
-    live_one(asked, h, std::max(quiet_until, given_up.value_or(0)), seen, snapshots);
-  taken.passes.assign(static_cast<std::size_t>(fewest), opening_of(asked, seen, quiet_until));
-  for (std::size_t k = 1; k < taken.passes.size(); ++k) taken.passes[k].lag = 0;
-  if (!taken.passes.empty() && given_up) {
-    taken.passes.front().begins_before = *given_up;
-    taken.free_from = given_up;
-  }
-  taken.passed_over = std::move(passed_over_);
-  if (most == 0) {
-    taken.done = std::move(on);
-  } else {
-    taken.done = worked_far_apart(asked, std::move(snapshots), std::max(fewest, 1), most);
-  }
-  return taken;
+  for (const History& h : from) live_one(asked, h, live_until, seen, out.snapshots);
+  out.opening = opening_of(asked, seen, quiet_until);
+  out.passed_over = std::move(passed_over_);
+  return out;
 }
 
 std::vector<History> Histories::worked_far_apart(const StepAsked& asked, std::vector<History> snapshots,

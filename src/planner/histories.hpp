@@ -41,6 +41,12 @@ class Histories {
   [[nodiscard]] const std::vector<double>& most_evaporation() const { return most_evaporation_; }
 
  private:
+  struct Opened {
+    Opening opening;
+    std::vector<History> snapshots, passed_over;
+  };
+  /// What one pass meets from these histories.
+  Opened open(const StepAsked& asked, const std::vector<History>& from, int live_until, int quiet_until);
   void live_one(const StepAsked& asked, History h, int until, Seen& seen, std::vector<History>& snapshots);
   void end_day(History& h);
   [[nodiscard]] History worked(const StepAsked& asked, History h, int passes) const;

@@ -1,0 +1,94 @@
+#include "aftercut/planner/openings.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "aftercut/core/random.hpp"
+#include "aftercut/dispatch/dispatch.hpp"
+#include "catch2/catch.hpp"
+#include "decisions.hpp"
+#include "random_decisions.hpp"
+
+using namespace aftercut;
+using namespace aftercut::planner;
+
+namespace {
+
+bool opens(const std::vector<Chain>& chains, int operation, int day) {
+  return std::any_of(chains.begin(), chains.end(), [&](const Chain& c) {
+    return std::any_of(c.passes.begin(), c.passes.end(), [&](const Opening& o) {
+      return o.operation == operation && std::binary_search(o.days.begin(), o.days.end(), day);
+    });
+  });
+}
+
+int most_passes(const std::vector<Chain>& chains, int operation, bool fewest) {
+  int found = fewest ? 1000 : 0;
+  for (const Chain& c : chains) {
+    const auto n = static_cast<int>(std::count_if(c.passes.begin(), c.passes.end(), [&](const Opening& o) {
+      return o.operation == operation && !o.free_from;
+    }));
+    found = fewest ? std::min(found, n) : std::max(found, n);
+  }
+  return found;
+}
+
+struct Exceptions {
+  std::string where;
+  int closed_days = 0, too_many_passes = 0, sequences = 0, works = 0;
+};
+
+/// "bale: rake on day 12, field 3, year 2; "
+std::string words_of(const dispatch::Table& t, const plan::Decision& d, const plan::Work& w,
+                     std::size_t year) {
+  const method::Book& book = t.problem->farm.book;
+  const int method = d.method[static_cast<std::size_t>(w.field)];
+  return book.recipes[static_cast<std::size_t>(method)].id.value + ": " +
+         book.operations[static_cast<std::size_t>(w.operation)].id.value + " on day " +
+         std::to_string(w.day) + (w.fell_back ? " fallen back" : "") + ", field " + std::to_string(w.field) +
+         ", year " + std::to_string(year) + "; ";
+}
+
+/// Plays a decision in a year and compares every stretch of work with the openings of its field.
+void compare(const dispatch::Table& t, const plan::Decision& d, std::size_t year, Exceptions& e) {
+  const plan::YearRun run = dispatch::run(t, d, year);
+  for (std::size_t f = 0; f < d.method.size(); ++f) {
+    if (d.method[f] == plan::none) continue;
+    const Openings o = openings_of(t, f, year, static_cast<std::size_t>(d.method[f]));
+    std::vector<Chain> fall_backs;
+    for (const FallBack& b : o.fall_backs) fall_backs.push_back(b.chain);
+    ++e.sequences;
+    std::map<int, int> done;  // passes by operation, own steps only
+    for (const plan::Work& w : run.work) {
+      if (w.field != static_cast<int>(f) || w.stands_by) continue;
+      ++e.works;
+      if (!opens(w.fell_back ? fall_backs : o.own, w.operation, w.day)) {
+        ++e.closed_days;
+        e.where += words_of(t, d, w, year);
+      }
+      if (w.finishes && !w.fell_back) ++done[w.operation];
+    }
+    if (run.fields[f].fell_back || run.fields[f].ready_day == plan::none) continue;
+    for (const auto& [operation, passes] : done)
+      if (passes < most_passes(o.own, operation, true)) ++e.too_many_passes;
+  }
+}
+
+}  // namespace
+
+TEST_CASE("openings hold every day of work of 2000 random sequences, and no more passes", "[identity]") {
+  Exceptions e;
+  for (std::uint64_t k = 0; e.sequences < 2000; ++k) {
+    farm::Problem p = test::small_problem(8);
+    for (auto& f : p.farm.fields) f.locked.reset();
+    const dispatch::Table t = dispatch::make_table(p, k);
+    for (std::size_t y = 0; y < 8; ++y) {
+      Draws draws{11, stream_of("sequence"), (k << 8) + y};
+      compare(t, test::random_decision(t, draws), y, e);
+    }
+  }
+  CAPTURE(e.where);
+  CHECK(e.works > 10000);
+  CHECK(e.closed_days == 0);
+  CHECK(e.too_many_passes == 0);
+}
