@@ -198,7 +198,8 @@ Opening Histories::opening_of(const StepAsked& asked, const Seen& seen, int quie
     o.dry_already.push_back(op.when.not_too_dry && seen.dry_already[d] != 0 ? 1 : 0);
     if (op.tillage) {
       double draft = seen.draft[d];
-      if (beside && day > 0) draft = std::min({draft, seen.draft[d - 1], seen.draft[d + 1]});
+      if (beside && day > 0) draft = std::min(draft, seen.draft[d - 1]);
+      if (beside && d + 1 < seen.draft.size()) draft = std::min(draft, seen.draft[d + 1]);
       o.draft.push_back(open(day) || beside ? draft : 1.0);
     }
     if (op.effect.bale_share > 0.0 || op.water == method::Water::fill)
