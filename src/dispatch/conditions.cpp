@@ -1,5 +1,9 @@
 #include "aftercut/dispatch/conditions.hpp"
 
+#include <algorithm>
+
+#include "aftercut/core/require.hpp"
+
 namespace aftercut::dispatch {
 namespace {
 
@@ -17,6 +21,42 @@ bool drive_ok(const method::Operation& op, const season::DayMask& m) {
 }
 
 }  // namespace
+
+const method::Operation& operation_of(const Table& t, const method::Step& s) {
+  return t.problem->farm.book.operations[static_cast<std::size_t>(s.operation)];
+}
+
+int key_step(const Table& t, const method::Recipe& r) {
+  for (std::size_t s = 0; s < r.steps.size(); ++s) {
+    const method::Operation& op = operation_of(t, r.steps[s]);
+    if (op.effect.bale_share > 0.0 || op.burning) return static_cast<int>(s);
+  }
+  return static_cast<int>(r.steps.size());
+}
+
+const method::Recipe& recipe_named(const Table& t, const MethodId& id) {
+  for (const auto& r : t.problem->farm.book.recipes)
+    if (r.id == id) return r;
+  fail("the book holds every fall-back that it names");
+}
+
+int first_day_of(const Table& t, std::size_t field, const method::Recipe& recipe, const method::Step& step) {
+  int day = t.as_of_day;
+  if (step.earliest) day = std::max(day, day_of(t, *step.earliest));
+  if (operation_of(t, step).water == method::Water::boards_out)
+    day = std::max(day, drawdown_day(t, t.problem->farm.fields[field], recipe));
+  return day;
+}
+
+int fill_over_on(const Table& t, std::size_t field, const method::Recipe& recipe) {
+  const auto& supply = t.problem->farm.supply;
+  if (!supply) return 0;
+  return std::min(day_of(t, supply->off) + 1, drawdown_day(t, t.problem->farm.fields[field], recipe));
+}
+
+bool wants_top_up(const method::WaterWanted& water, const season::FieldYear& sim) {
+  return water.keep_up && sim.water().ponded_mm < 0.5 * water.target_mm;
+}
 
 bool conditions_hold(const Table& t, const method::Operation& op, const season::DayMask& m) {
   const method::Condition& c = op.when;
@@ -40,7 +80,7 @@ bool kept_off_ruts(const method::Operation& op) {
 bool left_out(const Table& t, const farm::Field& field, const method::Step& s, const season::FieldYear& sim) {
   if (s.season == method::Season::spring && field.next.kind == farm::NextUseKind::fallow) return true;
   if (s.only_if_windrow && sim.lay() != straw::Lay::windrow) return true;
-  const method::Water water = t.problem->farm.book.operations[static_cast<std::size_t>(s.operation)].water;
+  const method::Water water = operation_of(t, s).water;
   if ((water == method::Water::fill || water == method::Water::boards_out) && !sim.boards_are_in())
     return true;
   return s.only_if_rutted && !sim.rutted();

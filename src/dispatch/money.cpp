@@ -8,13 +8,21 @@
 
 namespace aftercut::dispatch {
 
+double fuel_money(const farm::Farm& farm, const Pace& pace, double hours) {
+  return pace.fuel_l_per_hour * hours * farm.prices.diesel_per_l.value() *
+         (1.0 + farm.prices.lubricant_share);
+}
+
+double hire_money(const machinery::Hire& hire, double area_ha, double hours) {
+  return hire.per_ha.value() * area_ha + hire.per_hour.value() * hours;
+}
+
 plan::CostParts stretch_cost(const Table& t, const Stretch& s, int operation) {
   const farm::Farm& farm = t.problem->farm;
   const Outfit& o = *s.outfit;
   const double hours = (s.end_min - s.start_min) / 60.0;
   plan::CostParts c;
-  c.fuel = to_cents(s.pace.fuel_l_per_hour * hours * farm.prices.diesel_per_l.value() *
-                    (1.0 + farm.prices.lubricant_share));
+  c.fuel = to_cents(fuel_money(farm, s.pace, hours));
   c.repair = to_cents(o.repair_per_hour * hours);
   c.ownership = to_cents(o.ownership_per_hour * hours);
   for (const int who : s.crew) {
@@ -24,7 +32,7 @@ plan::CostParts stretch_cost(const Table& t, const Stretch& s, int operation) {
   }
   if (o.implement != plan::none) {
     if (const auto& hire = farm.implements[static_cast<std::size_t>(o.implement)].hire)
-      c.hire = to_cents(hire->per_ha.value() * s.area_ha + hire->per_hour.value() * hours);
+      c.hire = to_cents(hire_money(*hire, s.area_ha, hours));
   }
   if (farm.book.operations[static_cast<std::size_t>(operation)].burning)
     c.fees = to_cents(farm.prices.burn_fee_per_ha.value() * s.area_ha);

@@ -9,10 +9,6 @@
 namespace aftercut::dispatch {
 namespace {
 
-const method::Operation& operation_of(const Table& t, const method::Step& s) {
-  return t.problem->farm.book.operations[static_cast<std::size_t>(s.operation)];
-}
-
 Progress next_step(Progress p, int last_end) {
   ++p.step;
   p.pass = p.passes = 0;
@@ -20,21 +16,6 @@ Progress next_step(Progress p, int last_end) {
   p.started = false;
   p.last_end = last_end;
   return p;
-}
-
-/// The index of the step whose success the method hangs on; the recipe's size when it has none.
-int key_step(const Table& t, const method::Recipe& r) {
-  for (std::size_t s = 0; s < r.steps.size(); ++s) {
-    const method::Operation& op = operation_of(t, r.steps[s]);
-    if (op.effect.bale_share > 0.0 || op.burning) return static_cast<int>(s);
-  }
-  return static_cast<int>(r.steps.size());
-}
-
-const method::Recipe& recipe_named(const Table& t, const MethodId& id) {
-  for (const auto& r : t.problem->farm.book.recipes)
-    if (r.id == id) return r;
-  fail("the book holds every fall-back that it names");
 }
 
 BrokenOff break_off(const Table& t, std::size_t field, const Progress& p) {
@@ -55,12 +36,9 @@ Progress fall_back(const Table& t, const Progress& p, int day) {
   return q;
 }
 
-/// A fill that can no longer be met: the supply has ended or the boards are due out.
+/// A fill that can no longer be met.
 bool fill_is_over(const Table& t, std::size_t field, const Progress& p, int day) {
-  const farm::Farm& farm = t.problem->farm;
-  if (current_operation(t, p).water != method::Water::fill) return false;
-  const bool supply_over = !farm.supply || day > day_of(t, farm.supply->off);
-  return supply_over || day >= drawdown_day(t, farm.fields[field], *p.recipe);
+  return current_operation(t, p).water == method::Water::fill && day >= fill_over_on(t, field, *p.recipe);
 }
 
 /// The outfit that baled takes the bales off too: the day on which they are gone; nothing for other steps.
@@ -101,10 +79,7 @@ int next_event(const Table& t, std::size_t field, const Progress& p) {
   if (s.give_up) day = std::min(day, day_of(t, *s.give_up));
   if (s.most_lag_days) day = std::min(day, p.last_end + *s.most_lag_days + 1);
   if (const auto gone = hauled_on(t, p)) day = std::min(day, *gone + 1);
-  if (operation_of(t, s).water == method::Water::fill) {
-    if (t.problem->farm.supply) day = std::min(day, day_of(t, t.problem->farm.supply->off) + 1);
-    day = std::min(day, drawdown_day(t, t.problem->farm.fields[field], *p.recipe));
-  }
+  if (operation_of(t, s).water == method::Water::fill) day = std::min(day, fill_over_on(t, field, *p.recipe));
   return day;
 }
 
@@ -169,12 +144,10 @@ double draft_factor_of(const soil::Profile& soil, const method::Operation& op, c
 
 bool is_due(const Table& t, std::size_t field, const Progress& p, int day) {
   const farm::Farm& farm = t.problem->farm;
-  const farm::Field& f = farm.fields[field];
   const method::Step& s = current_step(p);
-  if (day < t.as_of_day || day > farm.season.day(f.next.cut_off)) return false;
-  if (s.earliest && day < day_of(t, *s.earliest)) return false;
   if (day < p.last_end + 1 + s.least_lag_days || day <= p.pass_end) return false;
-  return operation_of(t, s).water != method::Water::boards_out || day >= drawdown_day(t, f, *p.recipe);
+  return day >= first_day_of(t, field, *p.recipe, s) &&
+         day <= farm.season.day(farm.fields[field].next.cut_off);
 }
 
 bool can_run(const Table& t, std::size_t field, const Progress& p, int day, const season::FieldYear& sim) {

@@ -2,6 +2,7 @@
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/require.hpp"
+#include "aftercut/dispatch/conditions.hpp"
 #include "aftercut/dispatch/money.hpp"
 #include "year_play.hpp"
 
@@ -99,14 +100,12 @@ void YearPlay::serve(int field, int day, bool spring) {
       work(f, day, op);
     }
   }
-  if (s.p.filled && s.p.recipe->water->keep_up &&
-      s.sim.water().ponded_mm < 0.5 * s.p.recipe->water->target_mm)
+  if (s.p.filled && wants_top_up(*s.p.recipe->water, s.sim))
     let_in(f, day, s.sim.fill_need_mm(s.p.recipe->water->target_mm));
 }
 
 void YearPlay::rest(std::size_t f, int day) {
   FieldState& s = fields_[f];
-  if (!s.pass_ends) note_not_burned(f, day);
   if (s.pass_ends) {
     const method::Step& step = current_step(s.p);
     const method::Operation& op = current_operation(t_, s.p);
@@ -117,6 +116,8 @@ void YearPlay::rest(std::size_t f, int day) {
     if (step.season == method::Season::autumn) s.out.straw_done_day = day;
     if (!op.when.not_too_dry) s.p.rough_end = day;
     s.p = end_pass(s.p, day);
+  } else {
+    note_not_burned(f, day);
   }
   if (morning_.boards_in[f]) go_round(f, day);
   s.sim.end_day(s.water_mm + seepage_mm(t_, f, morning_));

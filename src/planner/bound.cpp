@@ -34,19 +34,18 @@ class FieldPrices {
   FieldPrices(const BoundModel& m, std::size_t field, const DayPrices& prices)
       : m_{m}, field_{field}, prices_{prices}, ways_(m.most_ha_a_day[field].size()) {}
 
-  Way way(int operation, int day, double draft) {
-    if (draft != 1.0) return cheapest_way(*m_.table, m_.resources, prices_, field_, operation, day, draft);
-    auto& ways = ways_[static_cast<std::size_t>(operation)];
-    if (ways.empty()) {
-      ways.resize(m_.resources.days);
-      known_.resize(ways_.size());
-      known_[static_cast<std::size_t>(operation)].assign(m_.resources.days, 0);
-    }
-    char& known = known_[static_cast<std::size_t>(operation)][static_cast<std::size_t>(day)];
-    Way& w = ways[static_cast<std::size_t>(day)];
-    if (!known) w = cheapest_way(*m_.table, m_.resources, prices_, field_, operation, day);
-    known = 1;
-    return w;
+  Way way(const Opening& o, std::size_t open_day) {
+    const double draft = o.draft_on(open_day);
+    const int day = o.days[open_day];
+    const auto cheapest = [&] {
+      return cheapest_way(*m_.table, m_.resources, prices_, field_, o.operation, day, draft);
+    };
+    if (draft != 1.0) return cheapest();
+    auto& ways = ways_[static_cast<std::size_t>(o.operation)];
+    ways.resize(m_.resources.days);
+    auto& known = ways[static_cast<std::size_t>(day)];
+    if (!known) known = cheapest();
+    return *known;
   }
 
   std::vector<PricedPass> priced(const Chain& chain) {
@@ -58,7 +57,7 @@ class FieldPrices {
         p.area_ha = m_.table->problem->farm.fields[field_].area.value();
         p.most_ha_a_day = m_.most_ha_a_day[field_][static_cast<std::size_t>(o.operation)];
         for (std::size_t k = 0; k < o.days.size(); ++k) {
-          const Way w = way(o.operation, o.days[k], o.draft.empty() ? 1.0 : o.draft[k]);
+          const Way w = way(o, k);
           p.cents_per_ha.push_back(w.possible ? w.cents_per_ha : infinite);
         }
       }
@@ -71,8 +70,7 @@ class FieldPrices {
   const BoundModel& m_;
   std::size_t field_;
   const DayPrices& prices_;
-  std::vector<std::vector<Way>> ways_;
-  std::vector<std::vector<char>> known_;
+  std::vector<std::vector<std::optional<Way>>> ways_;  // [operation][day], in ground of least draft
 };
 
 /// What rounding to cents can take off the passes of a chain.
@@ -130,7 +128,7 @@ void add_use(const BoundModel& m, FieldPrices& prices, const Chain& chain, const
   for (const Piece& piece : least_cost(chain, prices.priced(chain), outcome, true).pieces) {
     const Opening& o = chain.passes[piece.pass];
     const int day = o.days[piece.open_day];
-    const Way w = prices.way(o.operation, day, o.draft.empty() ? 1.0 : o.draft[piece.open_day]);
+    const Way w = prices.way(o, piece.open_day);
     const double minutes = piece.hectares * w.minutes_per_ha;
     const auto add = [&](std::size_t resource) {
       used[resource * r.days + static_cast<std::size_t>(day)] += minutes;
@@ -142,8 +140,8 @@ void add_use(const BoundModel& m, FieldPrices& prices, const Chain& chain, const
   }
 }
 
-/// The cheapest method of each field on the sum over the years; what its fields have no method for costs what
-/// an unplanted field does.
+/// The cheapest method of each field on the sum over the years; a field without one costs what an unplanted
+/// field does.
 void choose(const BoundModel& m, Evaluated& e) {
   for (std::size_t f = 0; f < e.by_method.size(); ++f) {
     const auto& costs = e.by_method[f];
@@ -182,17 +180,17 @@ Evaluated evaluate(const BoundModel& m, const std::vector<DayPrices>& prices, in
   for (const DayPrices& year : prices)
     require(std::all_of(year.begin(), year.end(), [](double price) { return price >= 0.0; }),
             "a price of the bound is not negative");
-  std::vector<std::vector<double>> costs(n * years, std::vector<double>(recipes, infinite));
+  std::vector<std::vector<Least>> costs(n * years, std::vector<Least>(recipes));
   for_each_index(n * years, threads, [&](std::size_t i) {
     const std::size_t f = i / years, y = i % years;
     FieldPrices field{m, f, prices[y]};
     for (std::size_t r = 0; r < recipes; ++r)
-      if (const auto& o = m.openings[f][y][r]) costs[i][r] = least_of(m, field, f, *o).cents;
+      if (const auto& o = m.openings[f][y][r]) costs[i][r] = least_of(m, field, f, *o);
   });
   Evaluated e;
   e.by_method.assign(n, std::vector<double>(recipes, 0.0));
   for (std::size_t i = 0; i < costs.size(); ++i)
-    for (std::size_t r = 0; r < recipes; ++r) e.by_method[i / years][r] += costs[i][r];
+    for (std::size_t r = 0; r < recipes; ++r) e.by_method[i / years][r] += costs[i][r].cents;
   choose(m, e);
   for (const DayPrices& p : prices) e.cents -= paid_back(m.resources, p);
   if (!with_use) return e;
@@ -201,8 +199,8 @@ Evaluated evaluate(const BoundModel& m, const std::vector<DayPrices>& prices, in
     for (std::size_t f = 0; f < n; ++f) {
       if (e.method[f] == plan::none) continue;
       FieldPrices field{m, f, prices[y]};
-      const Openings& o = *m.openings[f][y][static_cast<std::size_t>(e.method[f])];
-      add_use(m, field, *least_of(m, field, f, o).chain, m.outcomes[f], e.minutes_used[y]);
+      const Least& least = costs[f * years + y][static_cast<std::size_t>(e.method[f])];
+      add_use(m, field, *least.chain, m.outcomes[f], e.minutes_used[y]);
     }
   });
   return e;

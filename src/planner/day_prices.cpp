@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <limits>
 
+#include "aftercut/dispatch/money.hpp"
+
 namespace aftercut::planner {
 namespace {
 
@@ -49,22 +51,19 @@ double outfit_cents_per_ha(const dispatch::Table& t, const dispatch::Outfit& o, 
                            const method::Operation& op) {
   const farm::Farm& farm = t.problem->farm;
   const double hours_per_ha = 1.0 / pace.ha_per_hour;
-  double cents =
-      100.0 * hours_per_ha *
-      (pace.fuel_l_per_hour * farm.prices.diesel_per_l.value() * (1.0 + farm.prices.lubricant_share) +
-       o.repair_per_hour);
+  double money = dispatch::fuel_money(farm, pace, hours_per_ha) + o.repair_per_hour * hours_per_ha;
   if (o.implement != plan::none)
     if (const auto& hire = farm.implements[static_cast<std::size_t>(o.implement)].hire)
-      cents += 100.0 * (hire->per_ha.value() + hire->per_hour.value() * hours_per_ha);
-  if (op.burning) cents += 100.0 * farm.prices.burn_fee_per_ha.value();
-  return cents;
+      money += dispatch::hire_money(*hire, 1.0, hours_per_ha);
+  if (op.burning) money += farm.prices.burn_fee_per_ha.value();
+  return 100.0 * money;
 }
 
 bool here(const Resources& r, std::size_t resource, int day) {
   return r.minutes[resource * r.days + static_cast<std::size_t>(day)] > 0.0;
 }
 
-/// Longest day of a crew with the skill that is large enough; nothing when there is none.
+/// The outfit's longest day, whoever of the farm's people has the skill.
 double most_minutes(const Resources& r, const dispatch::Outfit& o) {
   double most = 0.0;
   for (std::size_t d = 0; d < r.days; ++d) {

@@ -16,39 +16,27 @@ constexpr int quiet_after_give_up_days = 14;  // later days are taken as open bu
 constexpr double fewer_straw = 0.99;          // histories between ours may hold a little less straw
 
 const method::Operation& operation_of(const StepAsked& a) {
-  return a.table->problem->farm.book.operations[static_cast<std::size_t>(a.step->operation)];
+  return dispatch::operation_of(*a.table, *a.step);
 }
 
 const farm::Field& field_of(const StepAsked& a) { return a.table->problem->farm.fields[a.field]; }
 
-int first_day(const StepAsked& a) {
-  int day = a.table->as_of_day;
-  if (a.step->earliest) day = std::max(day, dispatch::day_of(*a.table, *a.step->earliest));
-  if (operation_of(a).water == method::Water::boards_out)
-    day = std::max(day, dispatch::drawdown_day(*a.table, field_of(a), *a.recipe));
-  return day;
-}
+int first_day(const StepAsked& a) { return dispatch::first_day_of(*a.table, a.field, *a.recipe, *a.step); }
 
 /// The morning from which a step that has not begun is passed over.
 std::optional<int> given_up_on(const StepAsked& a) {
-  const auto& supply = a.table->problem->farm.supply;
   std::optional<int> day;
   if (a.step->give_up) day = dispatch::day_of(*a.table, *a.step->give_up);
-  if (operation_of(a).water == method::Water::fill) {
-    int over = dispatch::drawdown_day(*a.table, field_of(a), *a.recipe);
-    over = supply ? std::min(over, dispatch::day_of(*a.table, supply->off) + 1) : 0;
-    day = std::min(day.value_or(over), over);
-  }
-  return day;
+  if (operation_of(a).water != method::Water::fill) return day;
+  const int over = dispatch::fill_over_on(*a.table, a.field, *a.recipe);
+  return std::min(day.value_or(over), over);
 }
 
 int last_day(const StepAsked& a) {
   const farm::Farm& farm = a.table->problem->farm;
   const int cut_off = std::min(farm.season.day(field_of(a).next.cut_off), farm.season.days - 1);
   if (operation_of(a).water != method::Water::fill) return cut_off;
-  if (!farm.supply) return -1;
-  return std::min({cut_off, dispatch::day_of(*a.table, farm.supply->off),
-                   dispatch::drawdown_day(*a.table, field_of(a), *a.recipe) - 1});
+  return std::min(cut_off, dispatch::fill_over_on(*a.table, a.field, *a.recipe) - 1);
 }
 
 /// Days of a burn call and of its weather; the drying days of the lay that dries faster.
@@ -124,11 +112,9 @@ void Histories::end_day(History& h) {
   const auto day = static_cast<std::size_t>(h.sim.day());
   const double before = h.sim.water_ledger().sum.evaporation_mm;
   double let_in = 0.0;
-  if (h.filled && recipe_.water->keep_up && t_.water_on[day] &&
-      h.sim.water().ponded_mm < 0.5 * recipe_.water->target_mm)
+  if (h.filled && t_.water_on[day] && dispatch::wants_top_up(*recipe_.water, h.sim))
     let_in = h.sim.fill_need_mm(recipe_.water->target_mm);
   h.sim.end_day(let_in);
-  h.canal_mm += let_in;
   most_evaporation_[day] = std::max(most_evaporation_[day], h.sim.water_ledger().sum.evaporation_mm - before);
 }
 
@@ -171,11 +157,7 @@ History Histories::worked(const StepAsked& asked, History h, int passes) const {
   if (op.water == method::Water::boards_in) h.sim.set_boards(recipe_.water->board_mm);
   if (op.water == method::Water::boards_out) h.sim.set_boards(0.0);
   if (op.water != method::Water::none) h.filled = op.water == method::Water::fill;
-  double let_in = 0.0;
-  if (op.water == method::Water::fill) {
-    let_in = h.sim.fill_need_mm(recipe_.water->target_mm);
-  }
-  h.sim.end_day(let_in);
+  h.sim.end_day(op.water == method::Water::fill ? h.sim.fill_need_mm(recipe_.water->target_mm) : 0.0);
   return h;
 }
 
@@ -221,21 +203,24 @@ StepTaken Histories::take(const method::Step& step, std::vector<History> from) {
     fewest = std::min(fewest, dispatch::passes_of(step, fewer_straw * h.sim.straw_for_passes()));
     most = std::max(most, dispatch::passes_of(step, h.sim.straw_for_passes()));
   }
+  if (most == 0) {
+    taken.done = std::move(on);
+    return taken;
+  }
   const int last = last_day(asked);
   const std::optional<int> given_up = given_up_on(asked);
   const int quiet_until = given_up ? std::min(last, *given_up + quiet_after_give_up_days) : last;
-  std::vector<History> at = on;
   for (int k = 0; k < std::max(fewest, 1); ++k) {
     const bool last_one = k + 1 >= fewest;
-    Opened opened = open(asked, at, std::max(quiet_until, given_up.value_or(0)), quiet_until);
+    Opened opened = open(asked, on, std::max(quiet_until, given_up.value_or(0)), quiet_until);
     if (k == 0) taken.passed_over = std::move(opened.passed_over);
     if (k > 0) opened.opening.lag = 0;
     if (k == 0 && given_up) opened.opening.begins_before = *given_up;
     if (fewest > 0) taken.passes.push_back(std::move(opened.opening));
-    at = worked_far_apart(asked, std::move(opened.snapshots), 1, last_one ? most - k : 1);
+    on = worked_far_apart(asked, std::move(opened.snapshots), 1, last_one ? most - k : 1);
   }
   if (!taken.passes.empty()) taken.free_from = given_up;
-  taken.done = most == 0 ? std::move(on) : std::move(at);
+  taken.done = std::move(on);
   return taken;
 }
 

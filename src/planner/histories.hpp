@@ -9,7 +9,6 @@ namespace aftercut::planner {
 struct History {
   season::FieldYear sim;
   bool filled = false;
-  double canal_mm = 0.0;
 };
 
 /// What is asked of one step.

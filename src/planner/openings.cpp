@@ -3,19 +3,13 @@
 #include <algorithm>
 #include <array>
 
-#include "aftercut/core/require.hpp"
+#include "aftercut/dispatch/conditions.hpp"
 #include "histories.hpp"
 
 namespace aftercut::planner {
 namespace {
 
 constexpr std::array parts_done{0.0, 0.25, 0.5, 0.75};  // of baling, when the fall-back takes over
-
-const method::Operation& operation_at(const dispatch::Table& t, const method::Step& step) {
-  return t.problem->farm.book.operations[static_cast<std::size_t>(step.operation)];
-}
-
-bool is_key(const method::Operation& op) { return op.burning || op.effect.bale_share > 0.0; }
 
 std::vector<double> summed(const std::vector<double>& daily) {
   std::vector<double> sums{0.0};
@@ -91,29 +85,20 @@ Lived live(const dispatch::Table& t, std::size_t field, std::size_t year, const 
   std::vector<Branch> branches(1);
   branches.front().histories = std::move(from);
   Lived out;
-  bool key_seen = false;
+  const method::Step* key = recipe.steps.data() + dispatch::key_step(t, recipe);
   for (const method::Step& step : recipe.steps) {
-    const method::Operation& op = operation_at(t, step);
+    const method::Operation& op = dispatch::operation_of(t, step);
     std::vector<Branch> next;
     for (Branch& b : branches) {
       StepTaken taken = histories.take(step, b.histories);
       for (Branch& on : behind(std::move(b), op, std::move(taken))) next.push_back(std::move(on));
     }
     branches = std::move(next);
-    if (key_seen || !is_key(op)) continue;
-    key_seen = true;
-    out.key_passes = branches.front().passes.size();
+    if (&step == key) out.key_passes = branches.front().passes.size();
   }
   for (Branch& b : branches)
     out.chains.push_back({std::move(b.passes), begins, summed(histories.most_evaporation())});
   return out;
-}
-
-const method::Recipe& recipe_by_id(const method::Book& book, const MethodId& id) {
-  const auto at = std::find_if(book.recipes.begin(), book.recipes.end(),
-                               [&](const method::Recipe& r) { return r.id == id; });
-  require(at != book.recipes.end(), "the book holds every fall-back that it names");
-  return *at;
 }
 
 /// The field on the morning on which the fall-back takes over, its own baling done to this share.
@@ -125,16 +110,15 @@ History at_fall_back(History h, const method::Operation* baling, double share, i
 
 /// The operation that the fall-back hangs on, when a part of it can be done: baling. A burn is whole or none.
 const method::Operation* baling_of(const dispatch::Table& t, const method::Recipe& recipe) {
-  for (const method::Step& step : recipe.steps) {
-    const method::Operation& op = operation_at(t, step);
-    if (is_key(op)) return op.burning ? nullptr : &op;
-  }
-  return nullptr;
+  const auto key = static_cast<std::size_t>(dispatch::key_step(t, recipe));
+  if (key == recipe.steps.size()) return nullptr;
+  const method::Operation& op = dispatch::operation_of(t, recipe.steps[key]);
+  return op.burning ? nullptr : &op;
 }
 
 std::vector<FallBack> fall_backs_of(const dispatch::Table& t, std::size_t field, std::size_t year,
                                     const method::Recipe& recipe, const History& start, int day) {
-  const method::Recipe& other = recipe_by_id(t.problem->farm.book, recipe.fall_back->method);
+  const method::Recipe& other = dispatch::recipe_named(t, recipe.fall_back->method);
   const method::Operation* baling = baling_of(t, recipe);
   std::vector<FallBack> out;
   const auto add = [&](double least_done, double most_done) {
@@ -171,8 +155,8 @@ Openings openings_of(const dispatch::Table& t, std::size_t field, std::size_t ye
     for (Chain& chain : own.chains)
       for (std::size_t k = 0; k < own.key_passes; ++k) end_before(chain.passes[k], day);
     if (day < farm.season.days) out.fall_backs = fall_backs_of(t, field, year, r, start, day);
-    out.income_cents = std::max(out.income_cents,
-                                most_lease(farm.fields[field], recipe_by_id(farm.book, r.fall_back->method)));
+    out.income_cents = std::max(
+        out.income_cents, most_lease(farm.fields[field], dispatch::recipe_named(t, r.fall_back->method)));
   }
   out.own = std::move(own.chains);
   return out;

@@ -7,6 +7,7 @@
 
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/core/random.hpp"
+#include "aftercut/core/shuffle.hpp"
 
 namespace aftercut::planner {
 namespace {
@@ -36,7 +37,7 @@ class Search {
     heat_cost_ = judge({found_.decision}, heat_years_).front();
     while (found_.evaluations < in_.evaluations) {
       const std::int64_t before = found_.cost;
-      for (const int f : shuffled_fields()) change_method(f);
+      for (const int f : shuffled_indices(farm_.fields.size(), draws_)) change_method(f);
       for (int k = 0; k < static_cast<int>(farm_.fields.size()); ++k) change_place();
       if (found_.cost == before && ++quiet_rounds_ == 2) break;
     }
@@ -81,14 +82,6 @@ class Search {
         costs_of(*in_.table, trials, in_.years, in_.threads, {.only_field = static_cast<int>(f)});
     return possible_[f]
                     [static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin())];
-  }
-
-  std::vector<int> shuffled_fields() {
-    std::vector<int> order(farm_.fields.size());
-    std::iota(order.begin(), order.end(), 0);
-    for (std::size_t i = order.size(); i > 1; --i)
-      std::swap(order[i - 1], order[draws_.below(static_cast<std::uint32_t>(i))]);
-    return order;
   }
 
   std::vector<std::int64_t> judge(const std::vector<Decision>& trials,

@@ -26,8 +26,7 @@ std::vector<DayPrices> no_prices(const BoundModel& m) {
 }  // namespace
 
 TEST_CASE("no plan of 200 drawn at random costs less than the bound, under any prices", "[identity]") {
-  farm::Problem p = test::small_problem(5);
-  for (auto& f : p.farm.fields) f.locked.reset();
+  const farm::Problem p = test::open_problem(5);
   const dispatch::Table t = dispatch::make_table(p, 3);
   const auto years = all_years(t);
   const BoundModel m = make_bound_model(t, years, 1);
@@ -60,8 +59,7 @@ TEST_CASE("prices below zero and a year left out prove nothing and are refused",
 }
 
 TEST_CASE("a method's part of the bound is below what it costs alone", "[identity]") {
-  farm::Problem p = test::small_problem(6);
-  for (auto& f : p.farm.fields) f.locked.reset();
+  const farm::Problem p = test::open_problem(6);
   const dispatch::Table t = dispatch::make_table(p, 1);
   const auto years = all_years(t);
   const BoundModel m = make_bound_model(t, years, 1);

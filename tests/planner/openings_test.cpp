@@ -79,8 +79,7 @@ void compare(const dispatch::Table& t, const plan::Decision& d, std::size_t year
 TEST_CASE("openings hold every day of work of 2000 random sequences, and no more passes", "[identity]") {
   Exceptions e;
   for (std::uint64_t k = 0; e.sequences < 2000; ++k) {
-    farm::Problem p = test::small_problem(8);
-    for (auto& f : p.farm.fields) f.locked.reset();
+    const farm::Problem p = test::open_problem(8);
     const dispatch::Table t = dispatch::make_table(p, k);
     for (std::size_t y = 0; y < 8; ++y) {
       Draws draws{11, stream_of("sequence"), (k << 8) + y};

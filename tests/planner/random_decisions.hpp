@@ -1,19 +1,17 @@
 #pragma once
-// Decisions drawn at random among those that the table lets. Header only.
+// A farm with every choice open, and decisions drawn at random among those that the table lets. Header only.
 
-#include <numeric>
-
-#include "aftercut/core/random.hpp"
+#include "aftercut/core/shuffle.hpp"
 #include "aftercut/dispatch/dispatch.hpp"
+#include "small_farm.hpp"
 
 namespace aftercut::test {
 
-inline std::vector<int> shuffled(std::size_t n, Draws& draws) {
-  std::vector<int> order(n);
-  std::iota(order.begin(), order.end(), 0);
-  for (std::size_t i = n; i > 1; --i)
-    std::swap(order[i - 1], order[draws.below(static_cast<std::uint32_t>(i))]);
-  return order;
+/// The small farm with no method locked.
+inline farm::Problem open_problem(int years) {
+  farm::Problem p = small_problem(years);
+  for (auto& f : p.farm.fields) f.locked.reset();
+  return p;
 }
 
 inline plan::Decision random_decision(const dispatch::Table& t, Draws& draws) {
@@ -25,8 +23,8 @@ inline plan::Decision random_decision(const dispatch::Table& t, Draws& draws) {
     d.method.push_back(possible.empty() ? plan::none
                                         : possible[draws.below(static_cast<std::uint32_t>(possible.size()))]);
   }
-  d.autumn_order = shuffled(d.method.size(), draws);
-  d.spring_order = shuffled(d.method.size(), draws);
+  d.autumn_order = shuffled_indices(d.method.size(), draws);
+  d.spring_order = shuffled_indices(d.method.size(), draws);
   return d;
 }
 

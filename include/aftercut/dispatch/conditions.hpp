@@ -6,6 +6,22 @@
 
 namespace aftercut::dispatch {
 
+const method::Operation& operation_of(const Table& table, const method::Step& step);
+/// The index of the step whose success the method hangs on, baling or burning; the number of steps when it
+/// has none.
+int key_step(const Table& table, const method::Recipe& recipe);
+/// The recipe that a fall-back names.
+const method::Recipe& recipe_named(const Table& table, const MethodId& id);
+
+/// The first day on which dates let the step be worked, whatever came before it.
+int first_day_of(const Table& table, std::size_t field, const method::Recipe& recipe,
+                 const method::Step& step);
+/// The morning from which a fill that has not been met is over: the supply has ended or the boards are due
+/// out.
+int fill_over_on(const Table& table, std::size_t field, const method::Recipe& recipe);
+/// A held pond has sunk so far that it is topped up.
+bool wants_top_up(const method::WaterWanted& water, const season::FieldYear& sim);
+
 /// Every condition that the operation's data names holds on this mask, and the farm's limit for baling.
 bool conditions_hold(const Table& table, const method::Operation& operation, const season::DayMask& mask);
 /// Work that a rutted field bars: baling, burning and windrowing.

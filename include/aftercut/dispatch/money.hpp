@@ -6,6 +6,10 @@
 
 namespace aftercut::dispatch {
 
+/// Fuel and lubricant of so many hours.
+double fuel_money(const farm::Farm& farm, const Pace& pace, double hours);
+/// What an outfit takes for an area and hours, straw and its coming aside.
+double hire_money(const machinery::Hire& hire, double area_ha, double hours);
 /// One stretch: fuel, wages, hire by area and hour, repair, ownership, own labour; burn fee where it burns.
 plan::CostParts stretch_cost(const Table& table, const Stretch& stretch, int operation);
 /// Straw taken off an area: hire by the tonne and the bale, twine, income.

@@ -23,6 +23,7 @@ struct Opening {
   double drying_mm = 0.0;        ///< that evaporate since the end of the pass before
   int begins_before = 0;         ///< first worked before this day; 0: no limit
   std::optional<int> free_from;  ///< may be left out, for nothing, from this day on
+  [[nodiscard]] double draft_on(std::size_t open_day) const { return draft.empty() ? 1.0 : draft[open_day]; }
 };
 
 /// The passes of a recipe from its first step, or of a fall-back from the day on which it takes over.
