@@ -41,7 +41,7 @@ const Column grain_column{"grain",
                            {"lb", kg_per_lb},
                            {"lbs", kg_per_lb},
                            {"cwt", 100.0 * kg_per_lb},
-                           {"short_tons", 2000.0 * kg_per_lb}},
+                           {"short_tons", kg_per_short_ton}},
                           "grain_t or grain_lb"};
 const Column yield_column{"yield",
                           {"yield", "grain_yield"},

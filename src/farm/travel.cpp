@@ -23,10 +23,6 @@ Access access_of(double hard_m, double any_m) {
   return std::isfinite(any_m) ? Access::soft : Access::none;
 }
 
-geo::Shape middle_of(const geo::Shape& field) {
-  return field.polygons.empty() ? field : geo::Shape{{}, {}, {geo::label_point(field)}};
-}
-
 }  // namespace
 
 Travel ways_between(const std::vector<geo::Shape>& fields, const RoadMap* roads, double detour) {
@@ -65,7 +61,7 @@ std::vector<std::vector<StackWay>> stack_ways(const std::vector<geo::Shape>& fie
   std::vector<std::vector<StackWay>> ways(n, std::vector<StackWay>(places.size()));
   for (std::size_t f = 0; f < n; ++f)
     for (std::size_t s = 0; s < places.size(); ++s) {
-      const double straight = geo::distance(middle_of(fields[f]), places[s]).value();
+      const double straight = geo::distance(geo::middle_of(fields[f]), places[s]).value();
       StackWay& way = ways[f][s];
       if (roads != nullptr && geo::distance(fields[f], places[s]).value() <= neighbours_m)
         way = {straight, WayKind::beside};

@@ -113,9 +113,6 @@ Graph graph_of(const Geos& geos, const std::vector<Path>& pieces, const std::vec
   return graph;
 }
 
-/// Middle of a shape as a shape of its own: of its areas, else its own points and lines.
-Shape start_of(const Shape& s) { return s.polygons.empty() ? s : Shape{{}, {}, {label_point(s)}}; }
-
 std::vector<std::vector<double>> way_lengths(const std::vector<Path>& lines, const std::vector<Shape>& stops,
                                              double reach_m, bool from_middles) {
   constexpr double none = std::numeric_limits<double>::infinity();
@@ -128,8 +125,8 @@ std::vector<std::vector<double>> way_lengths(const std::vector<Path>& lines, con
   const Geos geos;
   std::vector<Stop> places;
   for (const Shape& s : stops)
-    places.push_back(
-        {everything_of(geos, s, plane), from_middles ? everything_of(geos, start_of(s), plane) : Geometry{}});
+    places.push_back({everything_of(geos, s, plane),
+                      from_middles ? everything_of(geos, middle_of(s), plane) : Geometry{}});
   const Graph graph = graph_of(geos, noded(geos, roads, plane), places, reach_m);
   std::vector<double> from_here(boost::num_vertices(graph));
   for (std::size_t s = 0; s < stops.size(); ++s) {
@@ -141,6 +138,10 @@ std::vector<std::vector<double>> way_lengths(const std::vector<Path>& lines, con
 }
 
 }  // namespace
+
+Shape middle_of(const Shape& shape) {
+  return shape.polygons.empty() ? shape : Shape{{}, {}, {label_point(shape)}};
+}
 
 std::vector<std::vector<double>> ways_along(const std::vector<Path>& lines, const std::vector<Shape>& stops,
                                             double reach_m) {

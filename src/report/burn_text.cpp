@@ -58,17 +58,16 @@ std::string whose(const Group& group, const std::vector<std::size_t>& fields) {
   if (group.ids.size() == 1) return "";
   if (fields.size() == group.ids.size()) return " [all]";
   const bool but = 2 * fields.size() > group.ids.size();
-  std::string ids;
+  std::vector<std::string> ids;
   for (std::size_t k = 0; k < group.ids.size(); ++k) {
     const bool in = std::find(fields.begin(), fields.end(), k) != fields.end();
-    if (in != but) ids += (ids.empty() ? "" : ", ") + group.ids[k];
+    if (in != but) ids.push_back(group.ids[k]);
   }
-  return fmt::format(" [{}{}]", but ? "all but " : "", ids);
+  return fmt::format(" [{}{}]", but ? "all but " : "", fmt::join(ids, ", "));
 }
 
 std::string row_text(const Group& group, const SharedRow& row, const std::string& common) {
-  std::string text;
-  for (const std::string& name : row.names) text += (text.empty() ? "" : ", ") + name;
+  std::string text = fmt::format("{}", fmt::join(row.names, ", "));
   text += (text.empty() ? "" : ": ") + row.quote;
   if (!row.source.empty() && row.source != common) text += ", " + row.source;
   for (const SharedReason& r : row.reasons)

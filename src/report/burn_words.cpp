@@ -2,11 +2,12 @@
 
 #include <cmath>
 
+#include "aftercut/core/customary.hpp"
+
 namespace aftercut::report {
 namespace {
 
-constexpr double feet_per_m = 1.0 / 0.3048, miles_per_km = 1.0 / 1.609344,
-                 short_tons_per_kg = 1.0 / 907.18474;
+constexpr double feet_per_m = 1.0 / 0.3048, miles_per_km = 1.0 / 1.609344;
 
 bool customary(const farm::Farm& farm) { return farm.units == farm::UnitSystem::us; }
 
@@ -35,7 +36,7 @@ std::string temperature_words(const farm::Farm& farm, double c) {
 }
 
 std::string mass_words(const farm::Farm& farm, double kg) {
-  return customary(farm) ? fmt::format("{:.0f} tons", kg * short_tons_per_kg)
+  return customary(farm) ? fmt::format("{:.0f} tons", kg / kg_per_short_ton)
                          : fmt::format("{:.0f} t", kg / 1000.0);
 }
 

@@ -11,7 +11,7 @@
 namespace aftercut::report {
 namespace {
 
-constexpr double kg_per_ton = 2000.0 * kg_per_lb, cubic_feet_per_m3 = 35.3146667;
+constexpr double cubic_feet_per_m3 = 35.3146667;
 
 std::string stack_row(const std::array<std::string, 8>& c) {
   return fmt::format("{} {} {} {} {} {} {} {}\n", fit(c[0], 16), fit(c[1], 7, true), fit(c[2], 7, true),
@@ -82,7 +82,7 @@ std::string ways_line(const farm::Farm& farm, const plan::StackPlan& plan) {
 }
 
 double mass_shown(const farm::Farm& farm, double bales) {
-  return bales * farm.bales.mass.value() / (in_us(farm) ? kg_per_ton : 1000.0);
+  return bales * farm.bales.mass.value() / (in_us(farm) ? kg_per_short_ton : 1000.0);
 }
 
 std::string stack_block(const farm::Farm& farm, const plan::StackPlan& plan, const plan::StackUse& use) {

@@ -11,7 +11,7 @@
 namespace aftercut::report {
 namespace {
 
-constexpr double kg_per_tonne = 1000.0, kg_per_short_ton = 2000.0 * kg_per_lb;
+constexpr double kg_per_tonne = 1000.0;
 
 std::string straw_row(const std::array<std::string, 10>& c) {
   return fmt::format("{} {} {} {} {} {} {} {} {} {}\n", fit(c[0], 20), fit(c[1], 7, true), fit(c[2], 8, true),

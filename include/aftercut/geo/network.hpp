@@ -7,6 +7,9 @@
 
 namespace aftercut::geo {
 
+/// The middle of a shape's areas as a shape of its own; the shape itself where it has none.
+Shape middle_of(const Shape& shape);
+
 /// Shortest way along the lines between any two stops [m]; infinity where there is none, 0 to itself. Lines
 /// meet where they cross or end within 2 m of one another. A stop is reached from every line within `reach_m`
 /// of it, and no way leads through another stop. Lengths in a local plane: good to 0.2 % within 50 km.
