@@ -33,7 +33,7 @@ void add_plan_options(CLI::App* sub, Options& o) {
                   "First day on which work can still be planned, YYYY-MM-DD (default: as_of in farm.json)");
   sub->add_option("--threads", o.threads, "Threads (0: all cores); the plan is the same for any number")
       ->capture_default_str();
-  sub->add_option("--effort", o.evaluations, "Whole-farm runs that the search makes")
+  sub->add_option("--effort", o.evaluations, "Changes of method or order that the search judges")
       ->capture_default_str()
       ->check(CLI::Range(1, 1000000));
 }

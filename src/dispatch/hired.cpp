@@ -42,6 +42,12 @@ std::vector<std::vector<int>> places_in_order(const farm::Farm& farm) {
   return places;
 }
 
+std::vector<int> arrivals(const Table& t, int year) {
+  std::vector<int> days;
+  for (const auto& i : t.problem->farm.implements) days.push_back(i.hire ? arrival(t, i, year) : 0);
+  return days;
+}
+
 std::vector<Outfit> under_contract(const farm::Farm& farm, const method::Operation& op,
                                    std::vector<Outfit> outfits) {
   if (op.implement != "rake") return outfits;
@@ -85,13 +91,12 @@ bool waits_for(const Table& t, std::size_t field, const Progress& p, bool pass_e
 }
 
 HiredSeason::HiredSeason(const Table& table, const plan::Decision& decision, std::size_t year, bool alone)
-    : table_{&table}, there_from_(table.implement_here.size(), 0), paid_(table.implement_here.size()) {
+    : table_{&table}, there_from_{table.hired_from[year]}, paid_(table.implement_here.size()) {
   const farm::Farm& farm = table.problem->farm;
   for (std::size_t i = 0; i < farm.implements.size(); ++i) {
     const auto& hire = farm.implements[i].hire;
     if (!hire) continue;
     keeps_order_ = keeps_order_ || !hire->order.empty();
-    there_from_[i] = arrival(table, farm.implements[i], table.drivers[year].year);
     if (hire->least_area.value() <= 0.0) continue;
     if (hire->below_least == machinery::BelowLeast::charges_least)
       paid_[i].cents.assign(farm.fields.size(), 0);

@@ -212,6 +212,7 @@ Table make_table(const farm::Problem& problem, std::uint64_t seed) {
   if (farm.burning) t.burn_limits = burn::limits_of(*farm.burning);
   for (std::size_t y = 0; y < t.drivers.size(); ++y) {
     t.burn_days.push_back(burn_days_of(t, y));
+    t.hired_from.push_back(arrivals(t, t.drivers[y].year));
     t.soft_roads.push_back(soft_road_days(farm, t.drivers[y]));
   }
   t.burn_clock = burn_clocks_of(t);

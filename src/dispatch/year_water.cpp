@@ -6,11 +6,6 @@
 #include "year_play.hpp"
 
 namespace aftercut::dispatch {
-namespace {
-
-constexpr double met_slack_m3 = 1e-6;
-
-}  // namespace
 
 void YearPlay::note_water(int day) {
   for (std::size_t f = 0; f < fields_.size(); ++f) {

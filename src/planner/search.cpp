@@ -1,27 +1,24 @@
 #include "aftercut/planner/search.hpp"
 
 #include <algorithm>
-#include <limits>
+#include <mutex>
 #include <numeric>
 #include <tuple>
 
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/core/random.hpp"
-#include "aftercut/core/shuffle.hpp"
+#include "aftercut/planner/walk.hpp"
 
 namespace aftercut::planner {
 namespace {
 
 using plan::Decision;
 
-constexpr int moves_tried_at_once = 8;
-constexpr std::size_t heat_every = 3;    // the first heat plays every third search year
-constexpr std::size_t heat_winners = 2;  // that go on to all of them
+constexpr std::size_t walks = 2;  // from the same start, with draws of their own
 
 class Search {
  public:
-  explicit Search(const SearchInput& in)
-      : in_{in}, farm_{in.table->problem->farm}, draws_{in.seed, stream_of("search")} {
+  explicit Search(const SearchInput& in) : in_{in}, farm_{in.table->problem->farm} {
     for (const auto& reasons : in.table->why_not) {
       auto& possible = possible_.emplace_back();
       for (std::size_t r = 0; r < reasons.size(); ++r)
@@ -30,18 +27,19 @@ class Search {
   }
 
   Found run() {
-    found_.decision = start();
-    found_.cheapest_alone = found_.decision.method;
-    for (std::size_t y = 0; y < in_.years.size(); y += heat_every) heat_years_.push_back(in_.years[y]);
-    found_.cost = judge({found_.decision}, in_.years).front();
-    heat_cost_ = judge({found_.decision}, heat_years_).front();
-    while (found_.evaluations < in_.evaluations) {
-      const std::int64_t before = found_.cost;
-      for (const int f : shuffled_indices(farm_.fields.size(), draws_)) change_method(f);
-      for (int k = 0; k < static_cast<int>(farm_.fields.size()); ++k) change_place();
-      if (found_.cost == before && ++quiet_rounds_ == 2) break;
+    std::vector<Decision> ends{start()};
+    Found found;
+    found.cheapest_alone = ends.front().method;
+    for (const Walked& w : walk_all(ends.front())) {
+      ends.push_back(w.decision);
+      found.year_runs += w.runs;
     }
-    return found_;
+    const auto costs = costs_of(*in_.table, ends, in_.years, in_.threads);
+    const auto best = std::min_element(costs.begin(), costs.end());
+    found.cost = *best;
+    found.decision = ends[static_cast<std::size_t>(best - costs.begin())];
+    found.evaluations = in_.evaluations;
+    return found;
   }
 
  private:
@@ -84,77 +82,30 @@ class Search {
                     [static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin())];
   }
 
-  std::vector<std::int64_t> judge(const std::vector<Decision>& trials,
-                                  const std::vector<std::size_t>& years) {
-    spent_ += trials.size() * years.size();
-    found_.evaluations = static_cast<int>(spent_ / in_.years.size());
-    if (in_.progress) in_.progress(std::min(1.0, static_cast<double>(found_.evaluations) / in_.evaluations));
-    return costs_of(*in_.table, trials, years, in_.threads);
-  }
-
-  /// A first heat on some of the years; the few that do best there, if any beats what we have, run all of
-  /// them.
-  std::vector<Decision> first_heat(const std::vector<Decision>& trials) {
-    if (trials.size() <= heat_winners || heat_years_.size() == in_.years.size()) return trials;
-    const auto costs = judge(trials, heat_years_);
-    std::vector<std::size_t> order(trials.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return costs[a] < costs[b]; });
-    std::vector<Decision> winners;
-    for (const std::size_t i : order)
-      if (winners.size() < heat_winners && costs[i] < heat_cost_) winners.push_back(trials[i]);
-    return winners;
-  }
-
-  void keep_best(const std::vector<Decision>& trials) {
-    if (trials.empty() || found_.evaluations >= in_.evaluations) return;
-    const auto winners = first_heat(trials);
-    if (winners.empty()) return;
-    const auto costs = judge(winners, in_.years);
-    const auto best = std::min_element(costs.begin(), costs.end());
-    if (*best >= found_.cost) return;
-    found_.cost = *best;
-    found_.decision = winners[static_cast<std::size_t>(best - costs.begin())];
-    heat_cost_ = judge({found_.decision}, heat_years_).front();
-    quiet_rounds_ = 0;
-  }
-
-  void change_method(int field) {
-    const auto f = static_cast<std::size_t>(field);
-    std::vector<Decision> trials;
-    for (const int m : possible_[f]) {
-      if (m == found_.decision.method[f]) continue;
-      trials.push_back(found_.decision);
-      trials.back().method[f] = m;
-    }
-    keep_best(trials);
-  }
-
-  void change_place() {
-    std::vector<Decision> trials;
-    const auto n = static_cast<std::uint32_t>(farm_.fields.size());
-    for (int k = 0; k < moves_tried_at_once; ++k) {
-      Decision d = found_.decision;
-      auto& list = draws_.below(2) == 0 ? d.autumn_order : d.spring_order;
-      const auto from = draws_.below(n), to = draws_.below(n);
-      const int moved = list[from];
-      list.erase(list.begin() + from);
-      list.insert(list.begin() + to, moved);
-      if (from != to) trials.push_back(d);
-    }
-    keep_best(trials);
+  /// Walks side by side; each is a value of its input, so the threads do not matter.
+  std::vector<Walked> walk_all(const Decision& from) {
+    std::vector<Walked> out(walks);
+    std::mutex telling;
+    std::vector<double> done(walks, 0.0);
+    for_each_index(walks, in_.threads, [&](std::size_t k) {
+      const auto tell = [&, k](double share) {
+        const std::scoped_lock lock{telling};
+        done[k] = share;
+        if (in_.progress) in_.progress(std::accumulate(done.begin(), done.end(), 0.0) / walks);
+      };
+      out[k] = walk({.table = in_.table,
+                     .years = in_.years,
+                     .start = from,
+                     .moves = in_.evaluations / static_cast<int>(walks),
+                     .draws = Draws{in_.seed, stream_of("search"), k},
+                     .progress = tell});
+    });
+    return out;
   }
 
   const SearchInput& in_;
   const farm::Farm& farm_;
-  Draws draws_;
   std::vector<std::vector<int>> possible_;
-  Found found_;
-  std::vector<std::size_t> heat_years_;
-  std::int64_t heat_cost_ = 0;
-  std::size_t spent_ = 0;  // year runs
-  int quiet_rounds_ = 0;
 };
 
 }  // namespace

@@ -15,7 +15,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::string quick = " --years 1998..2005 --effort 40";
+const std::string quick = " --years 1998..2005 --effort 1000";
 
 Ran plan(const fs::path& farm, const fs::path& out, const std::string& more) {
   return run_program("plan " + farm.string() + " --out " + out.string() + quick + more);

@@ -46,6 +46,7 @@ class DayPool {
  public:
   /// `there_from`: [implement] season day from which it is there.
   DayPool(const Table& table, std::vector<int> there_from);
+  void set_there_from(const std::vector<int>& days) { there_from_ = days; }
   void start_day(int day);
   /// The first outfit of the list that is free; where hard ground slows it, the one of the farm's own up to
   /// the first that keeps its pace which gets furthest today. Nothing when nobody is free for a sensible

@@ -12,6 +12,10 @@ namespace aftercut::dispatch {
 /// none.
 std::vector<std::vector<int>> places_in_order(const farm::Farm& farm);
 
+/// [implement] the day from which it is there in this weather year, by its terms; what the farm owns, from
+/// the first.
+std::vector<int> arrivals(const Table& table, int year);
+
 /// Of the outfits that could do the operation, those that the contracts leave: where every baler's outfit
 /// rakes, its rake alone makes windrows; its rake does nothing else.
 std::vector<Outfit> under_contract(const farm::Farm& farm, const method::Operation& operation,

@@ -59,6 +59,8 @@ struct Table {
   std::vector<std::vector<char>> tractor_here, implement_here;  ///< [machine][day]
   std::vector<std::vector<int>>
       place_in_order;  ///< [implement][field] in a hired outfit's own order; empty: none
+  std::vector<std::vector<int>> hired_from;    ///< [year][implement] day from which a hired outfit is there;
+                                               ///< after any day: it does not come
   std::vector<std::vector<int>> operator_min;  ///< [operator][day] minutes at work, 0: away
   std::vector<int> longest_min;  ///< [day] longest operator day, for outfits with their own people
   std::vector<std::vector<char>> has_skill;  ///< [operation][operator]

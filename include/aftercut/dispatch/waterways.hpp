@@ -9,6 +9,7 @@
 namespace aftercut::dispatch {
 
 inline constexpr double standing_water_mm = 20.0;  ///< water that counts as standing. Source: common practice
+inline constexpr double met_slack_m3 = 1e-6;       ///< a need that is met but for this is met
 
 /// The fields' water on the morning of a day.
 struct MorningWater {

@@ -115,7 +115,7 @@ struct Plan {
   std::vector<Trouble> troubles;
   std::vector<std::vector<double>>
       workable_chance;  ///< [field][day] share of years in which a pass could run
-  int evaluations = 0;  ///< whole-farm runs that the search made
+  int evaluations = 0;  ///< changes that the search judged
 };
 
 /// Everything that is written: the plan and the run of every year, runs[i] for plan.years[i].

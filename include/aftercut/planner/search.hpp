@@ -1,8 +1,9 @@
 #pragma once
 // Room planner, lead header. Purpose: to choose. Takes a dispatch table; gives a decision (a method for each
-// field, two priority lists). Leaves out physics and what the choice means. The search: start from what is
-// cheapest alone, then change one field's method or place in a list at a time, keeping what lowers the mean
-// cost over the search years. Budget in whole-farm runs, never in seconds.
+// field, two priority lists). Leaves out physics and what the choice means. The search: from what is cheapest
+// alone a few walks change one field's method or place in a list at a time, judged by quick runs of the
+// search years (walk.hpp); the dispatch decides between their ends. Budget in changes judged, never in
+// seconds.
 
 #include <functional>
 
@@ -22,7 +23,7 @@ struct SearchInput {
   std::vector<std::size_t> years;  ///< that the search plays
   std::uint64_t seed = 1;
   int threads = 1;
-  int evaluations = 0;
+  int evaluations = 0;  ///< changes that the walks judge together
   std::function<void(double)> progress;
 };
 
@@ -31,6 +32,7 @@ struct Found {
   std::int64_t cost = 0;            ///< sum over the search years, cents
   std::vector<int> cheapest_alone;  ///< [field] what would be chosen if nothing were shared
   int evaluations = 0;
+  std::int64_t year_runs = 0;  ///< quick ones, in part or whole
 };
 
 Found search(const SearchInput& input);

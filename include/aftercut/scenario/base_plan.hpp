@@ -15,7 +15,7 @@ namespace aftercut::scenario {
 struct SearchOptions {
   std::uint64_t seed = 1;
   int threads = 1;
-  int evaluations = 400;                 ///< budget of whole-farm, search-years runs
+  int evaluations = 8000;                ///< changes that the search judges
   std::function<void(double)> progress;  ///< 0 to 1; may be empty
 };
 

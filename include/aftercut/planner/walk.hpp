@@ -1,0 +1,34 @@
+#pragma once
+// One walk of the search: a decision that changes move by move, judged by quick runs of the search years.
+
+#include <cstdint>
+#include <functional>
+#include <vector>
+
+#include "aftercut/core/random.hpp"
+#include "aftercut/dispatch/quick_runs.hpp"
+
+namespace aftercut::planner {
+
+/// What a search asks of one walk.
+struct WalkInput {
+  const dispatch::Table* table = nullptr;
+  std::vector<std::size_t> years;
+  plan::Decision start;
+  int moves = 0;
+  bool orders_only = false;  ///< methods stay as they are
+  Draws draws{0, 0};
+  std::function<void(double)> progress;  ///< share done
+};
+
+struct Walked {
+  plan::Decision decision;   ///< the best met
+  double cents = 0.0;        ///< its quick cost, sum over the years
+  std::int64_t runs = 0;     ///< quick year runs, in part or whole
+  std::int64_t skipped = 0;  ///< year runs that a move could not change
+};
+
+/// The same input gives the same walk.
+Walked walk(const WalkInput& input);
+
+}  // namespace aftercut::planner
