@@ -24,10 +24,10 @@ std::string test_words(const farm::Farm& farm, const plan::Plan& p, const plan::
       week_words(farm.season.date(*t.start_by)), t.chance * years, years, ids_words(farm, t.fields));
 }
 
-std::string date_words(const farm::Farm& farm, const plan::DateToKeep& d) {
+std::string date_words(const farm::Farm& farm, const plan::DateToKeep& d, int as_of) {
   const Date day = farm.season.date(d.day);
-  return fmt::format("{}: {} ({})", d.worked_out ? week_words(day) : "by " + short_date(day), d.what,
-                     ids_words(farm, d.fields));
+  const std::string when = d.day <= as_of ? "now" : d.worked_out ? week_words(day) : "by " + short_date(day);
+  return fmt::format("{}: {} ({})", when, d.what, ids_words(farm, d.fields));
 }
 
 std::string cash_words(const farm::Farm& farm, const plan::Plan& p) {
@@ -52,7 +52,7 @@ std::string others_text(const farm::Farm& farm, const plan::Plan& p) {
     if (!t.late()) add(test_words(farm, p, t), 2);  // the others stand among the troubles
   if (!p.dates.empty()) out += "Dates to keep\n";
   for (std::size_t k = 0; k < std::min(dates_shown, p.dates.size()); ++k)
-    add("  " + date_words(farm, p.dates[k]), 4);
+    add("  " + date_words(farm, p.dates[k], farm.season.day(p.as_of)), 4);
   if (p.dates.size() > dates_shown)
     out += fmt::format("  and {} more in the report\n", p.dates.size() - dates_shown);
   add(cash_words(farm, p), 2);

@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <tuple>
 
+#include "aftercut/core/week.hpp"
 #include "aftercut/dispatch/conditions.hpp"
+#include "aftercut/scenario/storm.hpp"
 
 namespace aftercut::scenario {
 namespace {
@@ -104,8 +106,8 @@ void add_outfit(Agenda& a, int index) {
       a.add(a.day(hire.comes.front().day) - 1,
             {.what = what,
              .why = fmt::format("it may be there from {} on, in {:.0f} of 100 years by {}",
-                                iso(hire.comes.front().day), 100.0 * hire.comes.back().chance,
-                                iso(hire.comes.back().day)),
+                                day_words(hire.comes.front().day), 100.0 * hire.comes.back().chance,
+                                day_words(hire.comes.back().day)),
              .source = source},
             fields);
   }
@@ -114,7 +116,7 @@ void add_outfit(Agenda& a, int index) {
     if (hire.comes.empty() && !fields.empty() && a.day(w.to) >= a.table().as_of_day)
       a.add(a.day(w.from) - 1,
             {.what = what,
-             .why = fmt::format("it can come from {} to {}", iso(w.from), iso(w.to)),
+             .why = fmt::format("it can come from {} to {}", day_words(w.from), day_words(w.to)),
              .source = source},
             fields);
   }
@@ -141,8 +143,8 @@ void add_field_water(Agenda& a, std::size_t f, const method::Recipe& r) {
     a.add(a.day(next_on(supply->on, a.farm().season.first)) - 1,
           {.what = "order canal water",
            .why = fmt::format("the canal gives water from {} to {}",
-                              iso(next_on(supply->on, a.farm().season.first)),
-                              iso(next_on(supply->off, next_on(supply->on, a.farm().season.first)))),
+                              day_words(next_on(supply->on, a.farm().season.first)),
+                              day_words(next_on(supply->off, next_on(supply->on, a.farm().season.first)))),
            .source = "water in farm.json"},
           here);
   for (const method::Step& s : r.steps)
@@ -160,8 +162,8 @@ void add_field_water(Agenda& a, std::size_t f, const method::Recipe& r) {
   if (!field.lease) return;
   a.add_ahead(a.day(field.lease->from) - 1,
               {.what = "water lease signed, water on the field",
-               .why = fmt::format("it pays for water on every day from {} to {}", iso(field.lease->from),
-                                  iso(field.lease->until)),
+               .why = fmt::format("it pays for water on every day from {} to {}",
+                                  day_words(field.lease->from), day_words(field.lease->until)),
                .source = "water lease in the fields"},
               here);
 }
@@ -254,12 +256,13 @@ void add_fall_backs(Agenda& a) {
   for (const plan::FallBackTest& test : a.plan().fall_back_tests) {
     if (!test.start_by) continue;
     const int day = std::min(*test.start_by, test.rule_day.value_or(*test.start_by));
-    a.add(day,
+    const Date monday = week_start(a.farm().season.date(day));
+    a.add(a.day(monday),
           {.what = fmt::format("fall-backs start, if {}", test.words),
-           .why = fmt::format(
-               "after one storm ({:.0f} mm in {} days) they are then done in time in {:.0f} of {} years",
-               test.storm.rain_mm, test.storm.days,
-               test.chance * static_cast<double>(a.plan().shown_years.size()), a.plan().shown_years.size()),
+           .why = fmt::format("after one storm ({}) they are then done in time in {:.0f} of {} years",
+                              storm_words(a.farm(), test.storm),
+                              test.chance * static_cast<double>(a.plan().shown_years.size()),
+                              a.plan().shown_years.size()),
            .worked_out = true},
           test.fields);
   }

@@ -252,13 +252,13 @@ std::vector<plan::Trouble> late_fall_backs(const farm::Farm& farm, const plan::P
   for (const plan::FallBackTest& test : p.fall_back_tests) {
     if (!test.late()) continue;
     const std::size_t years = p.shown_years.size();
-    const std::string storm =
-        fmt::format("after one storm ({:.0f} mm in {} days)", test.storm.rain_mm, test.storm.days);
+    const std::string storm = fmt::format("after one storm ({})", storm_words(farm, test.storm));
     std::string text = fmt::format("if {} and these fields fall back together {}, ", test.words, storm);
     if (test.start_by)
-      text += fmt::format("they must start by the {}; their methods wait until {}, which is in time in {}",
-                          week_words(farm.season.date(*test.start_by)), iso(farm.season.date(*test.rule_day)),
-                          years_words(test.chance_by_rule, years));
+      text +=
+          fmt::format("they must start by the {}; their methods wait until {}, which is in time in {}",
+                      week_words(farm.season.date(*test.start_by)),
+                      day_words(farm.season.date(*test.rule_day)), years_words(test.chance_by_rule, years));
     else
       text += fmt::format("they are done in time in {} even if they start in the {}",
                           years_words(test.chance, years), week_words(farm.season.date(test.day)));

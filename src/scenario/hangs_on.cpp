@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "aftercut/dispatch/conditions.hpp"
+#include "aftercut/scenario/storm.hpp"
 
 namespace aftercut::scenario {
 namespace {
@@ -55,7 +56,8 @@ std::string on_rain_alone(const dispatch::Table& t, const method::Recipe& r) {
   std::string words = "the boards hold rain alone";
   for (const method::Step& s : r.steps)
     if (const method::Operation& op = dispatch::operation_of(t, s); op.when.least_ponded_mm)
-      words += fmt::format(", {} once {:.0f} mm stand", op.name, *op.when.least_ponded_mm);
+      words +=
+          fmt::format(", {} once {} stand", op.name, depth_words(t.problem->farm, *op.when.least_ponded_mm));
   return words;
 }
 

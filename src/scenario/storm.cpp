@@ -1,5 +1,7 @@
 #include "aftercut/scenario/storm.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <tuple>
@@ -9,6 +11,8 @@
 namespace aftercut::scenario {
 namespace {
 
+constexpr double mm_per_inch = 25.4;  // by definition. Source: ExactUnits (recalled)
+
 double rain_of(const weather::Year& year, int from, int days) {
   double sum = 0.0;
   for (int d = from; d < std::min(from + days, static_cast<int>(year.days.size())); ++d)
@@ -17,6 +21,16 @@ double rain_of(const weather::Year& year, int from, int days) {
 }
 
 }  // namespace
+
+std::string depth_words(const farm::Farm& farm, double mm) {
+  return farm.units == farm::UnitSystem::us ? fmt::format("{:.1f} in", mm / mm_per_inch)
+                                            : fmt::format("{:.0f} mm", mm);
+}
+
+std::string storm_words(const farm::Farm& farm, const plan::Storm& storm) {
+  return fmt::format("{} in {} day{}", depth_words(farm, storm.rain_mm), storm.days,
+                     storm.days == 1 ? "" : "s");
+}
 
 plan::Storm storm_at(const weather::Years& years, const farm::StormSettings& settings, int day) {
   require(!years.years.empty(), "a storm comes out of a record");

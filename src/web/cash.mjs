@@ -37,19 +37,20 @@ function draw(model, rows, width) {
 function table(model, rows) {
   const { units } = model;
   const used = Object.keys(partNames).filter((key) => rows.some((r) => r.parts[key] !== 0));
-  let so_far = 0;
-  const cell = (x) => h("td", {}, x === 0 ? "–" : units.money(x));
+  const number = (x) => (Math.round(x) === 0 ? "–" : units.number(x, 0));
+  const cell = (x) => h("td", {}, number(x));
+  let soFar = 0;
+  const body = rows.map((r) => {
+    soFar += r.sum;
+    return h("tr", {}, h("th", { scope: "row" }, monthWords(r.month)), h("td", { class: "chosen" }, number(r.sum)), cell(soFar),
+      h("td", {}, `${units.number(r.p10, 0)} – ${units.number(r.p90, 0)}`), used.map((k) => cell(r.parts[k])));
+  });
+  const total = (key) => rows.reduce((sum, r) => sum + r.parts[key], 0);
   return h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": "Money by month, every part" },
     h("table", { class: "cash" },
-      h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "Month"), used.map((k) => h("th", { scope: "col" }, partNames[k])),
-        ["All", "Low – high year", "So far"].map((t) => h("th", { scope: "col" }, t)))),
-      h("tbody", {}, rows.map((r) => {
-        so_far += r.sum;
-        return h("tr", {}, h("th", { scope: "row" }, monthWords(r.month)), used.map((k) => cell(r.parts[k])),
-          h("td", { class: "chosen" }, units.money(r.sum)), h("td", {}, `${units.money(r.p10)} – ${units.money(r.p90)}`), h("td", {}, units.money(so_far)));
-      }),
-      h("tr", { class: "sum" }, h("th", { scope: "row" }, "All months"), used.map((k) => cell(rows.reduce((sum, r) => sum + r.parts[k], 0))),
-        h("td", { class: "chosen" }, units.money(model.plan.objective.plan)), h("td", {}, ""), h("td", {}, "")))));
+      h("thead", {}, h("tr", {}, [`Month, ${model.plan.farm.currency}`, "All", "So far", "Low – high year", ...used.map((k) => partNames[k])].map((t) => h("th", { scope: "col" }, t)))),
+      h("tbody", {}, body, h("tr", { class: "sum" }, h("th", { scope: "row" }, "All months"), h("td", { class: "chosen" }, number(model.plan.objective.plan)),
+        h("td", {}, ""), h("td", {}, ""), used.map((k) => cell(total(k)))))));
 }
 
 export function cashSection(model) {

@@ -1,11 +1,11 @@
 // What if the others do not come, and what has to be done by when.
 
 import { h, section } from "./dom.mjs";
-import { fieldLink } from "./head.mjs";
-import { capital, dateWords, dayNumber, weekWords } from "./words.mjs";
+import { capital, dateWords, dayNumber, fieldLabel, weekWords } from "./words.mjs";
 
+// Fields by their numbers alone: the lists are long.
 function links(model, ids) {
-  return ids.map((id, i) => [i ? ", " : "", fieldLink(model, model.fieldById(id))]);
+  return ids.map((id, i) => [i ? ", " : "", h("a", { href: `#${model.sheetId(model.fieldById(id))}`, title: fieldLabel(model.fieldById(id)) }, id)]);
 }
 
 function shareWords(model, chance) {
@@ -25,8 +25,9 @@ function insteadRows(model, test) {
 }
 
 function startWords(test) {
-  if (test.start_by === null) return [h("strong", {}, "Too late, even at once"), h("span", { class: "sign" }, " !")];
-  return [h("strong", {}, capital(weekWords(test.start_by))), test.late && h("span", { class: "sign" }, " !")];
+  const sign = test.late && h("span", { class: "sign" }, " !");
+  if (test.start_by === null) return h("p", {}, h("strong", {}, "Too late, even at once"), sign);
+  return h("p", {}, "Start the fall-backs by the ", h("strong", {}, weekWords(test.start_by)), sign);
 }
 
 function ruleWords(model, test) {
@@ -41,9 +42,8 @@ function testRow(model, test) {
   const together = test.kinds.length > 1;
   return h("li", { class: test.late ? "turn late" : "turn" },
     h("h3", {}, together ? "If none of it comes at all" : `If ${test.trigger}`),
-    h("p", {}, "Start the fall-backs by: ", startWords(test)),
-    !together && h("ul", {}, insteadRows(model, test)),
-    together && h("p", {}, "Fields ", links(model, test.fields), "."),
+    startWords(test),
+    together ? h("p", {}, "Fields ", links(model, test.fields), ".") : h("ul", {}, insteadRows(model, test)),
     h("p", { class: "note" }, ruleWords(model, test),
       ` Reckoned with a storm of ${rainWords(model, test.storm)} on the day on which they start; every seedbed of them is then ready by planting in ${shareWords(model, test.chance_ready)}.`));
 }
@@ -63,23 +63,27 @@ export function othersSection(model) {
     tests.some((t) => t.late) && h("p", { class: "note" }, h("span", { class: "sign" }, "! "), "the methods wait too long, or no day is early enough."));
 }
 
+function whenWords(model, d) {
+  if (d.by <= model.plan.farm.as_of) return "Now";
+  return d.worked_out ? capital(weekWords(d.by)) : dateWords(d.by, true);
+}
+
 function dateRow(model, d) {
-  const when = d.worked_out ? capital(weekWords(d.by)) : dateWords(d.by, true);
-  return h("tr", {}, h("th", { scope: "row", class: "when" }, when),
-    h("td", {}, h("strong", {}, capital(d.what)), h("small", { class: "block" }, `${d.why}.${d.source ? ` From: ${d.source}` : ""}`)),
-    h("td", {}, d.fields.length === model.plan.fields.length ? "all fields" : links(model, d.fields)));
+  return h("tr", {}, h("th", { scope: "row", class: "when" }, whenWords(model, d)),
+    h("td", {}, h("strong", {}, capital(d.what)), h("small", { class: "block" }, `${capital(d.why)}.${d.source ? ` From: ${d.source}.` : ""}`)),
+    h("td", { "data-label": "Fields" }, d.fields.length === model.plan.fields.length ? "all fields" : links(model, d.fields)));
 }
 
 export function datesSection(model) {
   const rows = model.plan.dates_to_keep;
   if (rows.length === 0) return null;
-  const year = dayNumber(model.plan.farm.as_of);
-  const soon = rows.filter((d) => dayNumber(d.by) < year + 60);
+  const today = dayNumber(model.plan.farm.as_of);
+  const soon = rows.filter((d) => dayNumber(d.by) < today + 60);
   const later = rows.filter((d) => !soon.includes(d));
   const table = (list, label) => h("table", { class: "dates", "aria-label": label },
     h("thead", {}, h("tr", {}, ["By", "What", "Fields"].map((t) => h("th", { scope: "col" }, t)))),
     h("tbody", {}, list.map((d) => dateRow(model, d))));
   return section("dates", "Dates to keep", "What has to be signed, sampled, ordered or done by when. Days that the plan worked out from the weather years are given as weeks.",
     soon.length > 0 && table(soon, "Dates of the next two months"),
-    later.length > 0 && h("details", { class: "long" }, h("summary", {}, `${later.length} later ones`), h("div", { class: "scroller" }, table(later, "Later dates"))));
+    later.length > 0 && h("details", { class: "long" }, h("summary", {}, `${later.length} later ones`), h("div", { class: "date-box" }, table(later, "Later dates"))));
 }

@@ -1,5 +1,5 @@
 #pragma once
-// Days that are known to the week only.
+// Days in words, as a day or, where no more is known, as a week.
 
 #include <string>
 
@@ -9,6 +9,8 @@ namespace aftercut {
 
 /// The Monday of the day's week.
 Date week_start(Date day);
+/// "12 Oct"
+std::string day_words(Date day);
 /// "week of 12 Oct", by its Monday.
 std::string week_words(Date day);
 

@@ -13,7 +13,7 @@ struct DateToKeep {
   std::string what, why;
   std::string source;       ///< where the farm's data say so; empty: worked out by the plan
   std::vector<int> fields;  ///< that it is for
-  bool worked_out = false;  ///< from weather years: a week rather than a day
+  bool worked_out = false;  ///< from weather years: the Monday of a week
   friend bool operator==(const DateToKeep&, const DateToKeep&) = default;
 };
 
