@@ -15,7 +15,7 @@ function monthWords(month) {
 
 function draw(model, rows, width) {
   const left = 4;
-  const top = 22;
+  const top = 8;
   const height = 150;
   const low = Math.min(0, ...rows.map((r) => Math.min(r.sum, r.p10)));
   const high = Math.max(1, ...rows.map((r) => Math.max(r.sum, r.p90)));
@@ -27,10 +27,10 @@ function draw(model, rows, width) {
     const money = model.units.money(r.sum);
     return [s("rect", { class: r.sum < 0 ? "coming" : "going", x: middle - wide / 2, width: wide, y: y(Math.max(0, r.sum)), height: Math.max(Math.abs(y(r.sum) - y(0)), 1) }),
       s("path", { class: "reach", d: `M${middle} ${y(r.p10)}V${y(r.p90)}M${middle - 5} ${y(r.p10)}h10M${middle - 5} ${y(r.p90)}h10` }),
-      width >= 620 && s("text", { class: "axis", x: middle, y: Math.min(y(Math.max(0, r.sum, r.p90)), y(0)) - 6, "text-anchor": "middle" }, money),
+      width >= 620 && s("text", { class: "axis", x: middle, y: top + height + 33, "text-anchor": "middle" }, money),
       s("text", { class: "axis", x: middle, y: top + height + 17, "text-anchor": "middle" }, monthNames[+r.month.slice(5) - 1].slice(0, width < 420 ? 1 : 3))];
   });
-  return s("svg", { width, height: top + height + 26, role: "img", "aria-label": `Money by month: ${rows.map((r) => `${monthWords(r.month)} ${model.units.money(r.sum)}`).join(", ")}` },
+  return s("svg", { width, height: top + height + (width >= 620 ? 40 : 26), role: "img", "aria-label": `Money by month: ${rows.map((r) => `${monthWords(r.month)} ${model.units.money(r.sum)}`).join(", ")}` },
     s("path", { class: "base", d: `M0 ${y(0)}H${width}` }), bars);
 }
 
