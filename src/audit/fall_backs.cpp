@@ -14,7 +14,7 @@ namespace {
 
 using plan::Trigger;
 using Kinds = std::set<Trigger>;
-constexpr double chance_tolerance = 5e-5;
+constexpr double share_tolerance = 5e-5;
 
 /// Fields that are tested together, and all that they hang on.
 struct Tested {
@@ -152,7 +152,7 @@ Findings check_days(const farm::Farm& farm, const Place& place, const plan::Plan
       said.day >= first && (!said.start_by || *said.start_by == said.day), "wrong start-by day", place, [&] {
         return Texts{text(said.start_by), "not before " + iso(farm.season.date(first)) + ", as in the runs"};
       });
-  const bool enough = said.chance + chance_tolerance >= p.wanted_chance;
+  const bool enough = said.chance + share_tolerance >= p.wanted_chance;
   f.expect(said.start_by.has_value() == enough, "wrong start-by day", place, [&] {
     return Texts{text(said.start_by),
                  fmt::format("a share of {:.4f} where {:.4f} is wanted", said.chance, p.wanted_chance)};
@@ -203,9 +203,9 @@ Findings check_test(const Facts& facts, const plan::PlannedYears& planned, const
   if (played != years) return f;
   for (std::size_t y = 0; y < runs.size(); ++y) f += live_one(w, own, test, p, runs[y], y, counted);
   const double all = std::max(1, counted.years);
-  f.expect_near(said.chance, counted.in_time / all, chance_tolerance, "wrong share of fall-backs in time",
+  f.expect_near(said.chance, counted.in_time / all, share_tolerance, "wrong share of fall-backs in time",
                 place);
-  f.expect_near(said.chance_ready, counted.ready / all, chance_tolerance, "wrong share of fall-backs in time",
+  f.expect_near(said.chance_ready, counted.ready / all, share_tolerance, "wrong share of fall-backs in time",
                 place);
   return f += check_days(farm, place, p, own, test, said);
 }
@@ -237,7 +237,7 @@ Findings check_triggers(const Facts& facts, const plan::PlannedYears& planned, c
         years += 1.0;
       }
       if (years > 0.0)
-        f.expect_near(said[t].chance_taken, missed / years, chance_tolerance, "wrong chance of a fall-back",
+        f.expect_near(said[t].chance_taken, missed / years, share_tolerance, "wrong chance of a fall-back",
                       place);
     }
   }

@@ -51,6 +51,12 @@ OwnTrigger of_fall_back(const farm::Farm& farm, int field, const method::Recipe&
   const bool all_hired = std::all_of(own.implements.begin(), own.implements.end(),
                                      [&](int i) { return hire_terms(farm, i).has_value(); });
   own.trigger = all_hired ? plan::Trigger::hired_outfit : plan::Trigger::dry_days;
+  const std::vector<int> balers = own.implements;
+  for (int i = 0; i < static_cast<int>(farm.implements.size()); ++i)  // an outfit's rake stays away with it
+    for (const int baler : balers)
+      if (const auto& hire = hire_terms(farm, i);
+          hire && hire->with && *hire->with == farm.implements[static_cast<std::size_t>(baler)].id)
+        own.implements.push_back(i);
   return own;
 }
 

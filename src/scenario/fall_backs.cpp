@@ -18,7 +18,7 @@ namespace aftercut::scenario {
 namespace {
 
 using plan::Trigger;
-constexpr int days_a_week = 7;
+constexpr int grid_step_days = 7;
 
 /// Fields that are tested together.
 struct Group {
@@ -146,7 +146,7 @@ class Tester {
     }
     const int anchor = rule.value_or(last);
     std::vector<int> days;
-    for (int d = first + (anchor - first) % days_a_week; d <= std::max(last, anchor); d += days_a_week)
+    for (int d = first + (anchor - first) % grid_step_days; d <= std::max(last, anchor); d += grid_step_days)
       days.push_back(d);
     return days;
   }

@@ -51,9 +51,22 @@ std::vector<int> brought_by(const dispatch::Table& t, std::size_t field, const m
   return found;
 }
 
-/// "boards hold rain alone; cage roll in it by 20 January", from the steps that are left.
+/// Operations before spring, fills left out.
+std::vector<int> without_fills(const dispatch::Table& t, const method::Recipe& r) {
+  std::vector<int> operations;
+  for (const method::Step& s : r.steps)
+    if (s.season != method::Season::spring && dispatch::operation_of(t, s).water != method::Water::fill)
+      operations.push_back(s.operation);
+  return operations;
+}
+
+/// "catch rain, roll: the boards hold rain alone, cage roll once 20 mm stand": the method of the book that is
+/// the same but for its fill, and the steps that are left.
 std::string on_rain_alone(const dispatch::Table& t, const method::Recipe& r) {
   std::string words = "the boards hold rain alone";
+  for (const method::Recipe& other : t.problem->farm.book.recipes)
+    if (other.water && !other.water->from_canal && without_fills(t, other) == without_fills(t, r))
+      words = other.name + ": " + words;
   for (const method::Step& s : r.steps)
     if (const method::Operation& op = dispatch::operation_of(t, s); op.when.least_ponded_mm)
       words +=
@@ -114,6 +127,13 @@ std::vector<int> implements_missed(const dispatch::Table& t, std::size_t field, 
   const auto& key = r.steps[static_cast<std::size_t>(dispatch::key_step(t, r))];
   for (const auto& o : t.outfits[field][static_cast<std::size_t>(key.operation)])
     missed.push_back(o.implement);
+  const auto& all = t.problem->farm.implements;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const auto is_lead = [&](int baler) {
+      return all[i].hire && all[i].hire->with == all[static_cast<std::size_t>(baler)].id;
+    };
+    if (std::ranges::any_of(std::vector<int>(missed), is_lead)) missed.push_back(static_cast<int>(i));
+  }
   return missed;
 }
 
