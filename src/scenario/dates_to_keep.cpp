@@ -177,11 +177,12 @@ const burn::Rule* row_named(const burn::Jurisdiction& j, const char* name) {
 
 /// The rows that ask for a notice before a burn, quoted; empty: none.
 std::string notice_rows(const burn::Jurisdiction& j) {
-  std::string rows;
+  std::string notices;
   for (const char* name : {"notice_authority", "notice_fire_service", "notice_neighbours",
                            "notice_day_before", "notice_same_day"})
-    if (const burn::Rule* rule = row_named(j, name)) rows += (rows.empty() ? "" : "; ") + burn::quoted(*rule);
-  return rows;
+    if (const burn::Rule* rule = row_named(j, name))
+      notices += (notices.empty() ? "" : "; ") + burn::quoted(*rule);
+  return notices;
 }
 
 /// Papers, notices and the end of the window of a field that the plan would burn.
@@ -202,11 +203,11 @@ void add_burn(Agenda& a, std::size_t f, const method::Recipe& r) {
   paper("permit", fmt::format("permit in hand: ask {}", j.authority),
         "the rules ask for the paper before a burn");
   paper("wait_list", fmt::format("ask {} for the place on its list", j.authority), "burns come up by a list");
-  if (const std::string rows = notice_rows(j); !rows.empty())
+  if (const std::string notices = notice_rows(j); !notices.empty())
     a.add(opens - 1,
           {.what = "ready to give notice before each burn",
            .why = "those whom the rows name are told, so long ahead as they say",
-           .source = rows},
+           .source = notices},
           here);
   const burn::Rule* end = row_named(j, spring ? "spring_to" : "autumn_to");
   if (to && end != nullptr)
