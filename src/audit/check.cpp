@@ -1,5 +1,7 @@
 #include <algorithm>
 
+#include "cash.hpp"
+#include "fall_backs.hpp"
 #include "replay.hpp"
 #include "totals.hpp"
 
@@ -39,8 +41,12 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
     replays.years.push_back(run.year);
     replays.untouched_on_top.push_back(std::move(lived.untouched_on_top));
     replays.fields.push_back(std::move(lived.fields));
+    replays.money.push_back(std::move(lived.money));
   }
-  if (!replays.years.empty()) all += check_totals(facts, planned.plan, replays);
+  if (replays.years.empty()) return all.audit;
+  all += check_totals(facts, planned.plan, replays);
+  all += check_cash(problem.farm, planned.plan, replays);
+  all += check_fall_backs(facts, planned, replays);
   return all.audit;
 }
 

@@ -2,6 +2,7 @@
 // What the plan says of all years together, against the replayed years: chances, quantiles, means, objective,
 // choices.
 
+#include <map>
 #include <vector>
 
 #include "facts.hpp"
@@ -14,6 +15,7 @@ struct Replays {
   std::vector<int> years;
   std::vector<std::vector<plan::FieldRun>> fields;    ///< [year][field]
   std::vector<std::vector<double>> untouched_on_top;  ///< [year][field]
+  std::vector<std::map<int, plan::CostParts>> money;  ///< [year][12 year + month - 1] of all fields
 };
 
 /// Sizes, years, orders of the decision; nothing below can be looked at when this finds a violation of size.

@@ -48,8 +48,11 @@ Prices read_prices(const Object& top, const std::string& currency, int default_y
 }
 
 Target read_target(const Object& top) {
+  const Object o = top.child("target");
   Target t;
-  t.wanted_chance = top.child("target").number("wanted_chance", {0.0, 1.0}).value_or(t.wanted_chance);
+  t.wanted_chance = o.number("wanted_chance", {0.0, 1.0}).value_or(t.wanted_chance);
+  t.storm.days = o.whole("storm_days", 1, 14).value_or(t.storm.days);
+  t.storm.one_year_in = o.number("storm_one_year_in", {1.0, 100.0}).value_or(t.storm.one_year_in);
   return t;
 }
 

@@ -81,7 +81,8 @@ json method_json(const plan::MethodOutcome& m, const farm::Farm& farm, const far
   return out;
 }
 
-json chosen_json(const plan::Chosen& c, const farm::Farm& farm) {
+json chosen_json(const plan::Plan& plan, std::size_t f, const farm::Farm& farm) {
+  const plan::Chosen& c = plan.fields.at(f).chosen;
   const bool some = c.method != plan::none;
   return {{"method",
            some ? json(farm.book.recipes.at(static_cast<std::size_t>(c.method)).id.value) : json(nullptr)},
@@ -91,7 +92,8 @@ json chosen_json(const plan::Chosen& c, const farm::Farm& farm) {
           {"fixed", c.lay_fixed},
           {"because", c.because},
           {"locked", c.locked},
-          {"fallback", some ? fall_back_json(farm, c.method) : json(nullptr)}};
+          {"fallback", chosen_fall_back_json(farm, plan, f)},
+          {"more_fallbacks", more_fall_backs_json(farm, plan, f)}};
 }
 
 json straw_json(const plan::FieldPlan& p, const farm::Farm& farm, std::size_t f) {
@@ -147,7 +149,7 @@ json field_json(const farm::Problem& problem, std::size_t f, const plan::Planned
           {"cut_off", due ? json(iso(field.next.cut_off)) : json(nullptr)},
           {"straw", straw_json(p, farm, f)},
           {"methods", methods},
-          {"chosen", chosen_json(p.chosen, farm)},
+          {"chosen", chosen_json(planned.plan, f, farm)},
           {"rut_chance", field.cut ? json(nullptr) : json(rounded(p.rut_chance, 4))},
           {"hours_over_typical", rounded(farm::hours_over_typical(farm, f), 4)},
           {"disease_history", field.disease.entered ? json(rounded(field.disease.weight, 3)) : json(nullptr)},

@@ -17,6 +17,9 @@ struct Sample {
 /// One year with these methods [field].
 plan::YearRun sample_year(const farm::Farm& farm, const std::vector<int>& methods, int year);
 
+/// What the fields hang on, a test of them, dates to keep and money by month.
+void add_others(const farm::Farm& farm, plan::PlannedYears& planned);
+
 /// Nine fields: a fallow one, one with every method barred, one without a shape, one burned with a fall-back,
 /// names with quotes, "<" and commas.
 //
