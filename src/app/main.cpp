@@ -50,6 +50,10 @@ void add_commands(CLI::App& app, Shared& shared) {
       command(app, shared, "plan", "Choose a method for every field, schedule the work and write the plan",
               "aftercut plan fields/demo --out out/demo --as-of 2026-10-12", make_plan);
   add_plan_options(plan, o);
+  plan->add_option("--bound-rounds", o.bound_rounds,
+                   "Rounds of prices that raise the cost below which no plan can come")
+      ->capture_default_str()
+      ->check(CLI::Range(0, 10000));
   plan->add_option("--out", o.out, "Folder for plan.json, report.html, work.csv and fields.gpkg")->required();
   plan->add_flag("--json", o.json, "Print plan.json instead of the table");
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <optional>
 
 #include "aftercut/app/commands.hpp"
 #include "aftercut/app/input.hpp"
@@ -14,10 +15,11 @@
 namespace aftercut::app {
 namespace {
 
-plan::PlannedYears plan_for(const Input& in, const Options& o) {
+plan::PlannedYears plan_for(const Input& in, const Options& o, std::optional<int> bound_rounds) {
   auto planned = scenario::make_plan(in.problem, {.seed = o.seed,
                                                   .threads = threads_of(o),
                                                   .evaluations = o.evaluations,
+                                                  .bound_rounds = bound_rounds,
                                                   .progress = progress_line("Planning")});
   planned.plan.version = AFTERCUT_VERSION;
   if (in.stretched)
@@ -37,7 +39,7 @@ int make_plan(const Options& o) {
   if (!input.ok()) return report_issues(input.issues(), o.json);
   const Input& in = input.value();
   const auto start = std::chrono::steady_clock::now();
-  const plan::PlannedYears planned = plan_for(in, o);
+  const plan::PlannedYears planned = plan_for(in, o, o.bound_rounds);
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
   const audit::Audit audit = audit::check(in.problem, planned);
   const auto written = report::write(in.problem, planned, audit, o.out);
@@ -71,7 +73,7 @@ int compare_methods(const Options& o) {
     }
     chosen = static_cast<int>(found - fields.begin());
   }
-  const plan::PlannedYears planned = plan_for(in, o);
+  const plan::PlannedYears planned = plan_for(in, o, std::nullopt);
   if (o.json) {
     fmt::print("{}\n", fields_json(report::plan_json(problem, planned, {}), o.field));
     return done;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <numeric>
 
 #include "aftercut/core/numbers.hpp"
 
@@ -46,7 +47,16 @@ DayPool::DayPool(const Table& table, std::vector<int> there_from)
       there_from_{std::move(there_from)},
       tractors_(table.tractor_here.size()),
       implements_(table.implement_here.size()),
-      operators_(table.operator_min.size()) {}
+      operators_(table.operator_min.size()),
+      by_pay_(table.operator_min.size()) {
+  const auto& people = table.problem->farm.operators;
+  const auto pay = [&](int who) {
+    const farm::Operator& person = people[static_cast<std::size_t>(who)];
+    return person.paid ? person.wage_per_h.value() : 0.0;
+  };
+  std::iota(by_pay_.begin(), by_pay_.end(), 0);
+  std::ranges::stable_sort(by_pay_, {}, pay);
+}
 
 void DayPool::start_day(int day) {
   day_ = day;
@@ -66,19 +76,20 @@ int DayPool::earliest(const Slot& slot, std::size_t field) const {
   return slot.from + (moves ? table_->move_min[static_cast<std::size_t>(slot.field)][field] : 0);
 }
 
-// The people who are free first; of equals, the one with fewer minutes, then the first by id.
+// The people who are free first; of equals, who costs least out of pocket, then the first by id.
 std::optional<DayPool::Crew> DayPool::crew_for(int operation, std::size_t field) const {
   const auto o = static_cast<std::size_t>(operation);
   const int wanted = table_->problem->farm.book.operations[o].crew;
   Crew crew{.from = 0, .until = std::numeric_limits<int>::max()};
   for (int k = 0; k < wanted; ++k) {
     int best = plan::none;
-    for (std::size_t i = 0; i < operators_.size(); ++i) {
+    for (const int who : by_pay_) {
+      const auto i = static_cast<std::size_t>(who);
       if (!table_->has_skill[o][i] || operators_[i].from >= operators_[i].until) continue;
-      if (std::count(crew.who.begin(), crew.who.end(), static_cast<int>(i)) > 0) continue;
+      if (std::count(crew.who.begin(), crew.who.end(), who) > 0) continue;
       if (best == plan::none ||
           earliest(operators_[i], field) < earliest(operators_[static_cast<std::size_t>(best)], field))
-        best = static_cast<int>(i);
+        best = who;
     }
     if (best == plan::none) return std::nullopt;
     const Slot& slot = operators_[static_cast<std::size_t>(best)];

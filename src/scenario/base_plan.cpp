@@ -1,11 +1,13 @@
 #include "aftercut/scenario/base_plan.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/core/require.hpp"
+#include "aftercut/planner/bound.hpp"
 #include "aftercut/planner/search.hpp"
 #include "aftercut/scenario/cash.hpp"
 #include "aftercut/scenario/cautions.hpp"
@@ -141,6 +143,21 @@ std::int64_t mean_cost(const std::vector<plan::YearRun>& runs, bool full) {
   return to_cents(static_cast<double>(sum) / static_cast<double>(runs.size()) / 100.0);
 }
 
+/// What no plan over the same years can undercut: a year's mean, rounded down.
+std::int64_t bound_of(const dispatch::Table& table, std::int64_t cost_cents, const SearchOptions& options,
+                      std::function<void(double)> progress) {
+  std::vector<std::size_t> years(table.drivers.size());
+  std::iota(years.begin(), years.end(), std::size_t{0});
+  const auto n = static_cast<double>(years.size());
+  const planner::BoundModel model = planner::make_bound_model(table, std::move(years), options.threads);
+  const planner::Bound bound = planner::lower_bound({.model = &model,
+                                                     .plan_cents = static_cast<double>(cost_cents) * n,
+                                                     .rounds = *options.bound_rounds,
+                                                     .threads = options.threads,
+                                                     .progress = std::move(progress)});
+  return static_cast<std::int64_t>(std::floor(bound.cents / n));
+}
+
 }  // namespace
 
 plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& options) {
@@ -157,7 +174,7 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
                                                 .seed = options.seed,
                                                 .threads = options.threads,
                                                 .evaluations = options.evaluations,
-                                                .progress = part(0.0, 0.6)});
+                                                .progress = part(0.0, 0.5)});
   plan::PlannedYears out;
   out.runs = play_all(table, found.decision, options.threads);
   plan::Plan& plan = out.plan;
@@ -175,12 +192,13 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
               .decision = &plan.decision,
               .shown = folds.shown,
               .threads = options.threads,
-              .progress = part(0.6, 0.3)});
+              .progress = part(0.5, 0.2)});
   plan.schedule_year = out.runs[middle_year(out.runs)].year;
   add_use(plan, table, out.runs);
   add_workable(plan, out.runs);
   plan.cost_cents = mean_cost(out.runs, false);
   plan.full_cost_cents = mean_cost(out.runs, true);
+  if (options.bound_rounds) plan.bound_cents = bound_of(table, plan.cost_cents, options, part(0.7, 0.2));
   plan.cash = cash_by_month(problem.farm, out);
   plan.cautions = cautions(problem.farm, plan.decision);
   plan.troubles = troubles(table, plan);

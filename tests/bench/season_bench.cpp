@@ -4,26 +4,17 @@
 #include <benchmark/benchmark.h>
 
 #include <cmath>
-#include <stdexcept>
 
 #include "aftercut/core/parallel.hpp"
-#include "aftercut/farm/read.hpp"
 #include "aftercut/season/field_year.hpp"
+#include "bench_farms.hpp"
 
 using namespace aftercut;
+using bench::demo;
 
 namespace {
 
 constexpr int exponentials_per_field_day = 2;  // decay of straw in the ground, cover
-
-const farm::Problem& demo() {
-  static const farm::Problem problem = [] {
-    const auto read = farm::read(std::filesystem::path{AFTERCUT_SOURCE_DIR} / "fields/demo", {});
-    if (!read) throw std::runtime_error("the demo farm has issues");
-    return read.value();
-  }();
-  return problem;
-}
 
 const std::vector<season::YearDrivers>& drivers() {
   static const std::vector<season::YearDrivers> all = [] {

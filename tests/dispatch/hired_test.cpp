@@ -177,7 +177,8 @@ TEST_CASE("an outfit that rakes leaves the farm's rake, tractor and people at ho
       CHECK(w.fuel_l == 0.0);
     }
   CHECK(raked > 4);
-  CHECK(by_farm->runs[0].fields[0].cost.wages > s->runs[0].fields[0].cost.wages);
+  const auto people = [](const plan::CostParts& c) { return c.wages + c.own_labour; };
+  CHECK(people(by_farm->runs[0].fields[0].cost) > people(s->runs[0].fields[0].cost));
   // Its rake makes windrows for its baler and scatters for nobody.
   for (const auto& outfits : s->table.outfits)
     for (std::size_t o = 0; o < outfits.size(); ++o)

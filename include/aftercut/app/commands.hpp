@@ -28,6 +28,7 @@ struct Options {
   std::uint64_t seed = 1;
   int threads = 0;  ///< 0: as many as the machine has
   int evaluations = 8000;
+  int bound_rounds = 12;
   int first_year = 2001, year_count = 30;
   std::string shown_units;  ///< "SI" or "US" instead of the farm's own
   bool json = false;

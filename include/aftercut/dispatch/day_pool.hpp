@@ -68,6 +68,7 @@ class DayPool {
   int day_ = 0;
   std::vector<int> there_from_;
   std::vector<Slot> tractors_, implements_, operators_;
+  std::vector<int> by_pay_;  // operators, who costs least out of pocket first
 };
 
 }  // namespace aftercut::dispatch

@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
 
 #include "aftercut/farm/problem.hpp"
 #include "aftercut/plan/plan.hpp"
@@ -16,6 +17,7 @@ struct SearchOptions {
   std::uint64_t seed = 1;
   int threads = 1;
   int evaluations = 8000;                ///< changes that the search judges
+  std::optional<int> bound_rounds = {};  ///< rounds of prices that raise the lower bound; none: no bound
   std::function<void(double)> progress;  ///< 0 to 1; may be empty
 };
 
