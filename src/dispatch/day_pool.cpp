@@ -14,6 +14,12 @@ bool gets_further(const Stretch& a, const Stretch& b) {
   return a.area_ha > b.area_ha || (a.area_ha == b.area_ha && a.end_min < b.end_min);
 }
 
+bool used_up(const std::vector<Slot>& slots, int index) {
+  if (index == plan::none) return false;
+  const Slot& slot = slots[static_cast<std::size_t>(index)];
+  return slot.from >= slot.until;
+}
+
 bool hired(const farm::Farm& farm, const Outfit& o) {
   return o.implement != plan::none && farm.implements[static_cast<std::size_t>(o.implement)].hire.has_value();
 }
@@ -100,6 +106,17 @@ std::optional<DayPool::Crew> DayPool::crew_for(int operation, std::size_t field)
   return crew;
 }
 
+/// The crew, unless what is left of its day is neither a sensible stretch nor enough to finish.
+std::optional<DayPool::Crew> DayPool::crew_with_time(const Wanted& w) const {
+  const auto crew = crew_for(w.operation, w.field);
+  const int left = crew ? crew->until - crew->from : 0;
+  if (!crew || left >= table_->problem->farm.work_day.least_stay_min) return crew;
+  const auto& outfits = table_->outfits[w.field][static_cast<std::size_t>(w.operation)];
+  const bool any = std::ranges::any_of(
+      outfits, [&](const Outfit& o) { return ceil_minutes(w.area_ha / o.ha_per_hour) <= left; });
+  return any ? crew : std::nullopt;
+}
+
 std::optional<Stretch> DayPool::find(const Wanted& w) const {
   const auto& outfits = table_->outfits[w.field][static_cast<std::size_t>(w.operation)];
   std::optional<std::optional<Crew>> crew;
@@ -107,7 +124,13 @@ std::optional<Stretch> DayPool::find(const Wanted& w) const {
   for (const Outfit& o : outfits) {
     if (std::find(w.not_with.begin(), w.not_with.end(), o.implement) != w.not_with.end()) continue;
     if (best && hired(table_->problem->farm, o)) break;
-    Stretch s{.outfit = &o, .pace = pace_of(o, w.draft_factor)};
+    if (o.own_crew) {
+      if (!crew) crew = crew_with_time(w);
+      if (!*crew) continue;
+    }
+    if (used_up(tractors_, o.tractor) || used_up(implements_, o.implement)) continue;
+    const double ha_per_hour = rate_of(o, w.draft_factor);
+    Stretch s{.outfit = &o};
     int from = w.not_before, until = w.not_after;
     const auto narrow = [&](const Slot& slot) {
       from = std::max(from, earliest(slot, w.field));
@@ -117,22 +140,21 @@ std::optional<Stretch> DayPool::find(const Wanted& w) const {
     if (o.implement != plan::none) narrow(implements_[static_cast<std::size_t>(o.implement)]);
     if (from >= until) continue;
     if (o.own_crew) {
-      if (!crew) crew = crew_for(w.operation, w.field);
-      if (!*crew) continue;
       s.crew = (*crew)->who;
       from = std::max(from, (*crew)->from);
       until = std::min(until, (*crew)->until);
     }
     const auto need =
-        static_cast<int>(std::min<std::int64_t>(ceil_minutes(w.area_ha / s.pace.ha_per_hour), 1'000'000));
+        static_cast<int>(std::min<std::int64_t>(ceil_minutes(w.area_ha / ha_per_hour), 1'000'000));
     s.start_min = from;
     s.finishes = need <= until - from;
     s.end_min = s.finishes ? from + need : until;
-    s.area_ha = s.finishes ? w.area_ha : (until - from) / 60.0 * s.pace.ha_per_hour;
+    s.area_ha = s.finishes ? w.area_ha : (until - from) / 60.0 * ha_per_hour;
     if (!s.finishes && (w.whole || until - from < table_->problem->farm.work_day.least_stay_min)) continue;
     if (!best || gets_further(s, *best)) best = s;
-    if (s.pace.ha_per_hour >= o.ha_per_hour) break;
+    if (ha_per_hour >= o.ha_per_hour) break;
   }
+  if (best) best->pace = pace_of(*best->outfit, w.draft_factor);
   return best;
 }
 

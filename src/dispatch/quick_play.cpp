@@ -29,12 +29,14 @@ QuickRuns::Play::Play(const Table& table)
 }
 
 void QuickRuns::Play::set_year(const plan::Decision& decision, std::size_t year,
-                               const std::vector<std::unique_ptr<Spells>>& spells) {
+                               const std::vector<std::unique_ptr<Spells>>& spells, bool record) {
   decision_ = &decision;
   year_ = year;
   spells_ = &spells;
+  records_ = record;
   record_ = {};
-  for (const bool spring : {false, true}) record_.asked[spring].assign(agenda_.size(), 0);
+  for (const bool spring : {false, true})
+    if (records_) record_.asked[spring].assign(agenda_.size(), 0);
   std::ranges::fill(agenda_, 0);
   for (std::size_t k = 0; k < decision.autumn_order.size(); ++k) {
     place_[0][static_cast<std::size_t>(decision.autumn_order[k])] = k;
@@ -68,13 +70,13 @@ void QuickRuns::Play::go_on(const QuickMorning& morning) {
   }
 }
 
-QuickRecord QuickRuns::Play::play() {
+void QuickRuns::Play::play() {
   record_.from_day = today_;
   int keep_on = today_;
   for (; today_ < farm_.season.days; ++today_) {
     const auto here = std::span{agenda_}.subspan(static_cast<std::size_t>(today_) * words_, words_);
     if (std::ranges::all_of(here, [](std::uint64_t w) { return w == 0; })) continue;
-    if (today_ >= keep_on) {
+    if (records_ && today_ >= keep_on) {
       record_.mornings.push_back({today_, fields_, *hired_, burned_.season_ha});
       keep_on = today_ + days_between_mornings;
     }
@@ -84,8 +86,7 @@ QuickRecord QuickRuns::Play::play() {
     close(f);
     record_.cents += fields_[f].cents;
   }
-  record_.fields = fields_;
-  return std::move(record_);
+  if (records_) record_.fields = fields_;
 }
 
 /// The field goes on in this spell.
@@ -160,7 +161,8 @@ void QuickRuns::Play::wake(std::size_t f, int day) {
   const bool spring = (*spells_)[f]->at(s.spell).spring;
   const std::size_t place = place_[spring][f];
   by_place_[spring][place / 64] |= std::uint64_t{1} << (place % 64);
-  record_.asked[spring][static_cast<std::size_t>(day) * words_ + f / 64] |= std::uint64_t{1} << (f % 64);
+  if (records_)
+    record_.asked[spring][static_cast<std::size_t>(day) * words_ + f / 64] |= std::uint64_t{1} << (f % 64);
 }
 
 void QuickRuns::Play::serve_all(bool spring, int day) {

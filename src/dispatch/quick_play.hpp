@@ -13,14 +13,17 @@ namespace aftercut::dispatch {
 class QuickRuns::Play {
  public:
   explicit Play(const Table& table);
+  /// `record`: mornings and what asked for work are kept.
   void set_year(const plan::Decision& decision, std::size_t year,
-                const std::vector<std::unique_ptr<Spells>>& spells);
+                const std::vector<std::unique_ptr<Spells>>& spells, bool record);
   /// Every field on its first morning.
   void start();
   /// From a morning on; fields whose first morning is still to come start under their own method.
   void go_on(const QuickMorning& morning);
   /// To the season's end.
-  QuickRecord play();
+  void play();
+  [[nodiscard]] std::int64_t cents() const { return record_.cents; }
+  QuickRecord taken() { return std::move(record_); }
   [[nodiscard]] std::size_t words() const { return words_; }
 
  private:
@@ -59,7 +62,7 @@ class QuickRuns::Play {
   std::array<std::vector<std::size_t>, 2> place_;       // [spring][field]
   std::vector<std::size_t> ended_;                      // today
   MorningWater morning_;
-  bool linked_ = false, morning_known_ = false;
+  bool linked_ = false, morning_known_ = false, records_ = true;
   double flow_left_m3_ = 0.0, drained_today_ha_ = 0.0;
   BurnTally burned_;
   QuickRecord record_;

@@ -13,19 +13,27 @@ QuickRuns::QuickRuns(QuickRuns&&) noexcept = default;
 QuickRuns& QuickRuns::operator=(QuickRuns&&) noexcept = default;
 QuickRuns::~QuickRuns() = default;
 
-void QuickRuns::enter_year(const plan::Decision& decision, std::size_t year) {
+void QuickRuns::enter_year(const plan::Decision& decision, std::size_t year, bool record) {
   require(decision.method.size() == table_->problem->farm.fields.size(),
           "a decision names a method for each field");
   auto& of_year = spells_[year];
   while (of_year.size() < decision.method.size())
     of_year.push_back(std::make_unique<Spells>(*table_, of_year.size(), year, like_));
-  play_->set_year(decision, year, of_year);
+  play_->set_year(decision, year, of_year, record);
 }
 
 QuickRecord QuickRuns::run(const plan::Decision& decision, std::size_t year) {
-  enter_year(decision, year);
+  enter_year(decision, year, true);
   play_->start();
-  return play_->play();
+  play_->play();
+  return play_->taken();
+}
+
+std::int64_t QuickRuns::cents(const plan::Decision& decision, std::size_t year) {
+  enter_year(decision, year, false);
+  play_->start();
+  play_->play();
+  return play_->cents();
 }
 
 int QuickRuns::first_changed_day(const QuickRecord& base, const QuickChange& change, std::size_t year) {
@@ -46,16 +54,32 @@ int QuickRuns::first_changed_day(const QuickRecord& base, const QuickChange& cha
   return table_->problem->farm.season.days;
 }
 
-QuickRecord QuickRuns::run_from(const QuickRecord& base, const plan::Decision& changed, std::size_t year,
-                                int day) {
+std::size_t QuickRuns::go_on(const QuickRecord& base, const plan::Decision& changed, std::size_t year,
+                             int day, bool record) {
+  enter_year(changed, year, record);
   const HiredSeason hired{*table_, changed, year, false};
   const auto after = std::ranges::upper_bound(base.mornings, day, {}, &QuickMorning::day);
-  if (after == base.mornings.begin() || hired.there_from() != base.mornings.front().hired.there_from())
-    return run(changed, year);
-  enter_year(changed, year);
+  if (after == base.mornings.begin() || hired.there_from() != base.mornings.front().hired.there_from()) {
+    play_->start();
+    return 0;
+  }
   play_->go_on(*(after - 1));
-  QuickRecord record = play_->play();
-  record.kept_mornings = static_cast<std::size_t>(after - base.mornings.begin()) - 1;
+  return static_cast<std::size_t>(after - base.mornings.begin()) - 1;
+}
+
+std::int64_t QuickRuns::cents_from(const QuickRecord& base, const plan::Decision& changed, std::size_t year,
+                                   int day) {
+  go_on(base, changed, year, day, false);
+  play_->play();
+  return play_->cents();
+}
+
+QuickRecord QuickRuns::run_from(const QuickRecord& base, const plan::Decision& changed, std::size_t year,
+                                int day) {
+  const std::size_t kept = go_on(base, changed, year, day, true);
+  play_->play();
+  QuickRecord record = play_->taken();
+  record.kept_mornings = kept;
   return record;
 }
 

@@ -22,7 +22,7 @@ bool inside(const std::vector<DateRange>& ranges, Date d) {
                      [d](const DateRange& r) { return r.from <= d && d <= r.to; });
 }
 
-double rate_of(const farm::Farm& farm, const machinery::Implement& i, Fraction efficiency, KgPerHa straw) {
+double usual_rate(const farm::Farm& farm, const machinery::Implement& i, Fraction efficiency, KgPerHa straw) {
   if (i.entered_ha_per_day) return *i.entered_ha_per_day / farm.work_day.hours_for_area_per_day.value();
   const HaPerHour by_area = machinery::field_capacity(i.speed, i.width, efficiency);
   return machinery::capped_by_throughput(by_area, i.throughput, straw).value();
@@ -47,7 +47,7 @@ void add_outfits(std::vector<Outfit>& list, const Setting& s, int index) {
   const KgPerHa straw = loose_straw(s.field);
   Outfit base{.implement = index,
               .own_crew = !(i.hire && i.hire->brings_operator),
-              .ha_per_hour = rate_of(
+              .ha_per_hour = usual_rate(
                   s.farm, i, farm::efficiency_on(s.farm, s.index, static_cast<std::size_t>(index)), straw)};
   if (!i.hire) base = with_machine_costs(base, i.owning);
   if (!s.op.tractor || (i.hire && i.hire->brings_tractor)) {
@@ -170,18 +170,24 @@ void add_mornings(Table& t) {
 
 }  // namespace
 
+double rate_of(const Outfit& o, double draft_factor) {
+  if (draft_factor == 1.0 || o.pulled_kw <= 0.0) return o.ha_per_hour;
+  const double asked = draft_factor * o.pulled_kw + o.rotary_kw;
+  return o.ha_per_hour * std::min(asked, o.tractor_kw) / asked;
+}
+
 Pace pace_of(const Outfit& o, double draft_factor) {
   if (draft_factor == 1.0 || o.pulled_kw <= 0.0) return {o.ha_per_hour, o.fuel_l_per_hour};
   const double asked = draft_factor * o.pulled_kw + o.rotary_kw;
   const double used = std::min(asked, o.tractor_kw);
-  return {o.ha_per_hour * used / asked, machinery::fuel_rate(KiloWatt{used}, KiloWatt{o.tractor_kw}).value()};
+  return {rate_of(o, draft_factor), machinery::fuel_rate(KiloWatt{used}, KiloWatt{o.tractor_kw}).value()};
 }
 
 double typical_hours_share(const farm::Farm& farm, std::size_t field, std::size_t implement) {
   const machinery::Implement& i = farm.implements[implement];
   const KgPerHa straw = loose_straw(farm.fields[field]);
-  return rate_of(farm, i, farm::efficiency_on(farm, field, implement), straw) /
-         rate_of(farm, i, i.field_efficiency, straw);
+  return usual_rate(farm, i, farm::efficiency_on(farm, field, implement), straw) /
+         usual_rate(farm, i, i.field_efficiency, straw);
 }
 
 KgPerHa loose_straw(const farm::Field& field) { return farm::loose_straw_of(field); }

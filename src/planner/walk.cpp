@@ -107,9 +107,9 @@ class Walk {
       const int day = quick_.first_changed_day(records_[k], *change, in_.years[k]);
       double by = 0.0;
       if (day < in_.table->problem->farm.season.days) {
-        QuickRecord r = quick_.run_from(records_[k], next_, in_.years[k], day);
-        by = static_cast<double>(r.cents - records_[k].cents);
-        changed_.emplace_back(k, std::move(r));
+        by =
+            static_cast<double>(quick_.cents_from(records_[k], next_, in_.years[k], day) - records_[k].cents);
+        changed_.emplace_back(k, day);
         ++out_.runs;
       } else {
         ++out_.skipped;
@@ -134,7 +134,10 @@ class Walk {
   void keep() {
     now_ = next_;
     cents_ = next_cents_;
-    for (auto& [k, r] : changed_) records_[k] = quick_.joined(std::move(records_[k]), std::move(r));
+    for (const auto& [k, day] : changed_) {
+      QuickRecord r = quick_.run_from(records_[k], now_, in_.years[k], day);
+      records_[k] = quick_.joined(std::move(records_[k]), std::move(r));
+    }
     changed_.clear();
   }
 
@@ -148,9 +151,10 @@ class Walk {
   dispatch::QuickRuns quick_;
   plan::Decision now_, next_;
   double cents_ = 0.0, next_cents_ = 0.0;
-  std::vector<QuickRecord> records_;                          // [year of the search]
-  std::vector<std::pair<std::size_t, QuickRecord>> changed_;  // of the neighbour judged last
-  std::vector<std::vector<int>> possible_;                    // [field]
+  std::vector<QuickRecord> records_;  // [year of the search]
+  std::vector<std::pair<std::size_t, int>>
+      changed_;                             // years of the neighbour judged last, and from which day
+  std::vector<std::vector<int>> possible_;  // [field]
   Walked out_;
 };
 

@@ -118,6 +118,8 @@ TEST_CASE("a year run again from the first changed day ends as one run from its 
       dispatch::QuickRecord again = quick.run_from(records[y], m.decision, y, day);
       later += again.from_day > full.from_day + 30 ? 1 : 0;
       REQUIRE(again.cents == full.cents);
+      REQUIRE(quick.cents_from(records[y], m.decision, y, day) == full.cents);
+      REQUIRE(whole.cents(m.decision, y) == full.cents);
       records[y] = quick.joined(std::move(records[y]), std::move(again));
       REQUIRE(records[y].mornings.size() >= full.mornings.size() - 1);
     }

@@ -27,8 +27,8 @@ struct Options {
   std::optional<int> rounds;            ///< along the edge, other than the implement's own
   std::uint64_t seed = 1;
   int threads = 0;  ///< 0: as many as the machine has
-  int evaluations = 8000;
-  int bound_rounds = 12;
+  int evaluations = 6000;
+  int bound_rounds = 4;
   int first_year = 2001, year_count = 30;
   std::string shown_units;  ///< "SI" or "US" instead of the farm's own
   bool json = false;

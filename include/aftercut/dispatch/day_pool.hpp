@@ -63,6 +63,7 @@ class DayPool {
     int from = 0, until = 0;
   };
   [[nodiscard]] std::optional<Crew> crew_for(int operation, std::size_t field) const;
+  [[nodiscard]] std::optional<Crew> crew_with_time(const Wanted& wanted) const;
 
   const Table* table_;
   int day_ = 0;

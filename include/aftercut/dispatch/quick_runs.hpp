@@ -64,10 +64,13 @@ class QuickRuns {
 
   /// One weather year from its first day.
   QuickRecord run(const plan::Decision& decision, std::size_t year);
+  /// Its cost alone [cents].
+  std::int64_t cents(const plan::Decision& decision, std::size_t year);
   /// The first day of a year on which a change can tell; the season's end when on none.
   [[nodiscard]] int first_changed_day(const QuickRecord& base, const QuickChange& change, std::size_t year);
-  /// The year again from that day, for the changed decision. The record knows its own days only, see
-  /// `joined`.
+  /// What the changed decision costs [cents]: the year again from that day.
+  std::int64_t cents_from(const QuickRecord& base, const plan::Decision& changed, std::size_t year, int day);
+  /// The same with a record. It knows its own days only, see `joined`.
   QuickRecord run_from(const QuickRecord& base, const plan::Decision& changed, std::size_t year, int day);
   /// The record of a changed decision as a whole.
   [[nodiscard]] QuickRecord joined(QuickRecord base, QuickRecord changed) const;
@@ -78,7 +81,10 @@ class QuickRuns {
 
  private:
   class Play;
-  void enter_year(const plan::Decision& decision, std::size_t year);
+  void enter_year(const plan::Decision& decision, std::size_t year, bool record);
+  /// Where the changed decision's year goes on, ready to play; mornings of the base that hold too.
+  std::size_t go_on(const QuickRecord& base, const plan::Decision& changed, std::size_t year, int day,
+                    bool record);
   const Table* table_;
   Likeness like_;
   std::vector<std::vector<std::unique_ptr<Spells>>> spells_;  // [year][field]

@@ -32,6 +32,8 @@ struct Pace {
 /// power, beyond it full fuel and a pace that falls as the power asked for rises above the tractor's. A
 /// hired outfit's own tractor keeps its pace.
 Pace pace_of(const Outfit& outfit, double draft_factor);
+/// Its hectares an hour alone.
+double rate_of(const Outfit& outfit, double draft_factor);
 
 inline constexpr int long_ago = 100000;  ///< days since something that has not been
 

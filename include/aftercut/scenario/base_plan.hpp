@@ -16,7 +16,7 @@ namespace aftercut::scenario {
 struct SearchOptions {
   std::uint64_t seed = 1;
   int threads = 1;
-  int evaluations = 8000;                ///< changes that the search judges
+  int evaluations = 6000;                ///< changes that the search judges
   std::optional<int> bound_rounds = {};  ///< rounds of prices that raise the lower bound; none: no bound
   std::function<void(double)> progress;  ///< 0 to 1; may be empty
 };
