@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "reasons.hpp"
 #include "replay.hpp"
 #include "totals.hpp"
 
@@ -40,7 +41,10 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
     replays.untouched_on_top.push_back(std::move(lived.untouched_on_top));
     replays.fields.push_back(std::move(lived.fields));
   }
-  if (!replays.years.empty()) all += check_totals(facts, planned.plan, replays);
+  if (!replays.years.empty()) {
+    all += check_totals(facts, planned.plan, replays);
+    all += check_reasons(facts, planned, replays);
+  }
   return all.audit;
 }
 

@@ -85,7 +85,7 @@ Farm with_machines(Farm farm, const Object& top) {
 Farm with_settings(Farm farm, const Object& top) {
   farm.supply = read_supply(top, farm.currency);
   farm.prices = read_prices(top, farm.currency, year_of(farm.season.first));
-  farm.target = read_target(top);
+  farm.target = read_target(top, farm.currency);
   farm.work_day = read_work_day(top);
   farm.traffic = read_limits(top);
   farm.combine_ruts = read_combine_ruts(top.child("limits"));

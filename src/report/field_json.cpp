@@ -5,6 +5,7 @@
 #include "aftercut/core/require.hpp"
 #include "aftercut/machinery/capacity.hpp"
 #include "parts.hpp"
+#include "reasons.hpp"
 #include "variation.hpp"
 
 namespace aftercut::report {
@@ -81,17 +82,19 @@ json method_json(const plan::MethodOutcome& m, const farm::Farm& farm, const far
   return out;
 }
 
-json chosen_json(const plan::Chosen& c, const farm::Farm& farm) {
+json chosen_json(const plan::Chosen& c, const farm::Farm& farm, const farm::Field& field) {
   const bool some = c.method != plan::none;
-  return {{"method",
-           some ? json(farm.book.recipes.at(static_cast<std::size_t>(c.method)).id.value) : json(nullptr)},
-          {"lay", words(c.lay)},
-          {"chopper", c.chopper},
-          {"cut_height_cm", rounded(c.cut_height_cm, 1)},
-          {"fixed", c.lay_fixed},
-          {"because", c.because},
-          {"locked", c.locked},
-          {"fallback", some ? fall_back_json(farm, c.method) : json(nullptr)}};
+  json out{{"method",
+            some ? json(farm.book.recipes.at(static_cast<std::size_t>(c.method)).id.value) : json(nullptr)},
+           {"lay", words(c.lay)},
+           {"chopper", c.chopper},
+           {"cut_height_cm", rounded(c.cut_height_cm, 1)},
+           {"fixed", c.lay_fixed},
+           {"because", c.because},
+           {"locked", c.locked},
+           {"fallback", some ? fall_back_json(farm, c.method) : json(nullptr)}};
+  add_reasons(out, c, farm, field);
+  return out;
 }
 
 json straw_json(const plan::FieldPlan& p, const farm::Farm& farm, std::size_t f) {
@@ -147,7 +150,7 @@ json field_json(const farm::Problem& problem, std::size_t f, const plan::Planned
           {"cut_off", due ? json(iso(field.next.cut_off)) : json(nullptr)},
           {"straw", straw_json(p, farm, f)},
           {"methods", methods},
-          {"chosen", chosen_json(p.chosen, farm)},
+          {"chosen", chosen_json(p.chosen, farm, field)},
           {"rut_chance", field.cut ? json(nullptr) : json(rounded(p.rut_chance, 4))},
           {"hours_over_typical", rounded(farm::hours_over_typical(farm, f), 4)},
           {"disease_history", field.disease.entered ? json(rounded(field.disease.weight, 3)) : json(nullptr)},

@@ -11,6 +11,7 @@
 #include "aftercut/core/date.hpp"
 #include "aftercut/plan/decision.hpp"
 #include "aftercut/plan/environment.hpp"
+#include "aftercut/plan/reasons.hpp"
 #include "aftercut/straw/load.hpp"
 #include "aftercut/weather/series.hpp"
 
@@ -64,6 +65,10 @@ struct Chosen {
   bool lay_fixed = false;  ///< cut already: a fact
   std::vector<std::string> because;
   bool locked = false;
+  std::optional<NextBest> next_best;  ///< none: no other method is possible
+  TossUp toss_up;
+  std::optional<std::int64_t> wait_a_week;  ///< what the farm pays more, mean over years, if the field's
+                                            ///< first step waits until a week after it could start; cents
 };
 
 struct FieldPlan {
