@@ -11,6 +11,7 @@
 #include "aftercut/machinery/capacity.hpp"
 #include "parts.hpp"
 #include "schema.hpp"
+#include "setting.hpp"
 #include "yield_parts.hpp"
 
 namespace aftercut::farm {
@@ -272,7 +273,9 @@ Result<Problem> read(const std::filesystem::path& folder, const ReadOptions& opt
     faults.add_all_as(farm_json, text.issues());
     return faults.sorted();
   }
-  const Result<Json> document = parse_json(text.value(), farm_json);
+  const Result<Json> written = parse_json(text.value(), farm_json);
+  if (!written) return written.issues();
+  const Result<Json> document = with_settings_made(written.value(), options.set);
   if (!document) return document.issues();
   faults.add_all(check_schema(document.value(), farm_json));
   if (!document.value().is_object()) return faults.sorted();

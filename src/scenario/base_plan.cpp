@@ -159,6 +159,14 @@ std::int64_t mean_cost(const std::vector<plan::YearRun>& runs, bool full) {
   return to_cents(static_cast<double>(sum) / static_cast<double>(runs.size()) / 100.0);
 }
 
+planner::Found found_or_given(const planner::SearchInput& input, const std::optional<plan::Decision>& given) {
+  if (!given) return planner::search(input);
+  return {.decision = *given,
+          .cost = 0,
+          .cheapest_alone = std::vector<int>(given->method.size(), plan::none),
+          .evaluations = 0};
+}
+
 }  // namespace
 
 plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& options) {
@@ -170,12 +178,13 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   };
   const dispatch::Table table = dispatch::make_table(problem, options.seed);
   const planner::Folds folds = planner::fold(problem.years.years.size());
-  const planner::Found found = planner::search({.table = &table,
-                                                .years = folds.search,
-                                                .seed = options.seed,
-                                                .threads = options.threads,
-                                                .evaluations = options.evaluations,
-                                                .progress = part(0.0, 0.6)});
+  const planner::Found found = found_or_given({.table = &table,
+                                               .years = folds.search,
+                                               .seed = options.seed,
+                                               .threads = options.threads,
+                                               .evaluations = options.evaluations,
+                                               .progress = part(0.0, 0.6)},
+                                              options.decision);
   plan::PlannedYears out;
   out.runs = play_all(table, found.decision, options.threads);
   plan::Plan& plan = out.plan;

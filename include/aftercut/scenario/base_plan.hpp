@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
 
 #include "aftercut/farm/problem.hpp"
 #include "aftercut/plan/plan.hpp"
@@ -15,8 +16,9 @@ namespace aftercut::scenario {
 struct SearchOptions {
   std::uint64_t seed = 1;
   int threads = 1;
-  int evaluations = 8000;                ///< changes that the search judges
-  std::function<void(double)> progress;  ///< 0 to 1; may be empty
+  int evaluations = 8000;                       ///< changes that the search judges
+  std::function<void(double)> progress;         ///< 0 to 1; may be empty
+  std::optional<plan::Decision> decision = {};  ///< played as it is, without a search
 };
 
 /// Searches, then plays the decision in every year and works out each method's outcome with that one field
