@@ -107,16 +107,27 @@ std::string change_words(const farm::Farm& farm, const std::vector<plan::MethodC
   return out;
 }
 
+std::string planning_again_words(double saves, const std::string& unit) {
+  if (saves >= 0.5) return fmt::format(" Planning again saves {:.0f} {}.", saves, unit);
+  if (saves > -0.5) return " Planning again saves nothing: the plan can be kept.";
+  return fmt::format(
+      " The plan kept does better by {:.0f} {}: the new one is fitted to half of the years and does worse on "
+      "the rest.",
+      -saves, unit);
+}
+
 std::string case_words(const WhatIfShown& s, std::size_t k) {
   const farm::Farm& farm = s.problem->farm;
   const Units& u = units_of(farm);
   const plan::CaseResult& c = s.what_if->cases[k];
   std::string text = c.name + ", " + c.title + ": ";
   if (!c.note.empty()) text += c.note + ". ";
-  text += c.changes.empty() ? "no field changes its method." : change_words(farm, c.changes) + ".";
+  const char* none_changes = c.note.empty() ? "no field changes its method." : "No field changes its method.";
+  text += c.changes.empty() ? none_changes : change_words(farm, c.changes) + ".";
   const double saves = (c.kept_figures.cost_per_ha - c.planned_figures.cost_per_ha) / u.area_per_ha;
-  text += saves >= 0.5 ? fmt::format(" Planning again saves {:.0f} {}/{}.", saves, farm.currency, u.area)
-                       : " Planning again saves nothing: the plan can be kept.";
+  text += planning_again_words(saves, fmt::format("{}/{}", farm.currency, u.area));
+  if (!c.replaced.empty())
+    text += " Kept, but for what the change bars: " + change_words(farm, c.replaced) + ".";
   for (const bool planned : {true, false}) {
     const audit::Audit& a = planned ? s.audits[k].planned : s.audits[k].kept;
     if (!a.ok())

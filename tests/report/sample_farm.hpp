@@ -17,6 +17,9 @@ struct Sample {
 /// One year with these methods [field].
 plan::YearRun sample_year(const farm::Farm& farm, const std::vector<int>& methods, int year);
 
+/// The plan with reasons for its fields: a saving, a toss-up and a next best that would be cheaper, in turn.
+plan::Plan with_sample_reasons(plan::Plan plan, const farm::Farm& farm);
+
 /// Nine fields: a fallow one, one with every method barred, one without a shape, one burned with a fall-back,
 /// names with quotes, "<" and commas.
 //
