@@ -43,7 +43,7 @@ function whyWords(field) {
   const { because, next_best: next } = field.chosen;
   if (because.length === 0) return null;
   if (!next) return h("p", {}, "Why: ", because.join("; "), ".");
-  return h("details", { class: "all-reasons" }, h("summary", {}, "Why, in words"), h("ul", {}, because.map((text) => h("li", {}, capital(text), "."))));
+  return h("details", { class: "all-reasons" }, h("summary", {}, "All reasons, in words"), h("ul", {}, because.map((text) => h("li", {}, capital(text), "."))));
 }
 
 function decision(model, field) {
@@ -91,8 +91,7 @@ function sheet(model, field) {
       h("span", { class: "method" }, swatch(model.plan, field.chosen.method), model.methodName(field.chosen.method), field.chosen.toss_up_with !== null && h("small", { class: "toss-up" }, "toss-up")),
       outcome && h("span", { class: "dim" }, `${model.units.moneyPerArea(outcome.cost_per_ha)}${model.due(field) ? `, ready ${readyWords(outcome.ready.p50)}` : ""}`)),
     h("div", { class: "sheet-body" },
-      h("div", { class: "sheet-top" }, h("div", {}, decision(model, field), facts(model, field)), h("div", {}, jobs(model, field), cautionsOf(model, field))),
-      nextBest(model, field) ?? waiting(model, field),
+      h("div", { class: "sheet-top" }, h("div", {}, decision(model, field), facts(model, field), nextBest(model, field) ?? waiting(model, field)), h("div", {}, jobs(model, field), cautionsOf(model, field))),
       comparison(model, field)));
 }
 
