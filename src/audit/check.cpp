@@ -38,6 +38,9 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
       all += compare_outcome({&problem.farm, run.year, -1, static_cast<int>(f), ""}, run.fields[f],
                              lived.fields[f]);
     replays.years.push_back(run.year);
+    replays.stated.emplace_back();
+    for (const plan::FieldRun& field : run.fields) replays.stated.back().push_back(field.cost);
+    replays.stated.back().resize(lived.fields.size());
     replays.untouched_on_top.push_back(std::move(lived.untouched_on_top));
     replays.fields.push_back(std::move(lived.fields));
   }

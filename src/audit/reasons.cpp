@@ -38,12 +38,6 @@ struct Told {
   }
 };
 
-std::int64_t year_cost(const std::vector<plan::FieldRun>& fields) {
-  std::int64_t sum = 0;
-  for (const plan::FieldRun& f : fields) sum += f.cost.out_of_pocket();
-  return sum;
-}
-
 void same_cents(Findings& f, const Place& place, const char* rule, std::int64_t found, std::int64_t expected,
                 std::int64_t tolerance) {
   f.expect(std::llabs(found - expected) <= tolerance, rule, place, [&] {
@@ -71,7 +65,7 @@ Findings check_which(const Told& t) {
   return f;
 }
 
-/// The saving against the farm costs told, year by year against the replay, and in its parts.
+/// The saving against the farm costs told, year by year, and in its parts.
 Findings check_saving(const Told& t, const plan::NextBest& n) {
   Findings f;
   const char* rule = "wrong saving";
@@ -83,7 +77,7 @@ Findings check_saving(const Told& t, const plan::NextBest& n) {
   std::int64_t saves = 0, mine = 0;
   for (std::size_t y = 0; y < years; ++y) {
     saves += n.saves_by_year[y];
-    mine += year_cost(t.replays.fields[y]);
+    for (const plan::CostParts& cost : t.replays.stated[y]) mine += cost.out_of_pocket();
   }
   const auto mean = [&](std::int64_t sum) {
     return std::llround(static_cast<double>(sum) / static_cast<double>(years));

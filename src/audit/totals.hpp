@@ -14,6 +14,9 @@ struct Replays {
   std::vector<int> years;
   std::vector<std::vector<plan::FieldRun>> fields;    ///< [year][field]
   std::vector<std::vector<double>> untouched_on_top;  ///< [year][field]
+  /// [year][field] as the plan states it; each part is within a cent of the replay's, so means are taken of
+  /// these: roundings of many years do not add up.
+  std::vector<std::vector<plan::CostParts>> stated;
 };
 
 /// Sizes, years, orders of the decision; nothing below can be looked at when this finds a violation of size.

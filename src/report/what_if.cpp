@@ -130,8 +130,11 @@ std::string case_words(const WhatIfShown& s, std::size_t k) {
     text += " Kept, but for what the change bars: " + change_words(farm, c.replaced) + ".";
   for (const bool planned : {true, false}) {
     const audit::Audit& a = planned ? s.audits[k].planned : s.audits[k].kept;
-    if (!a.ok())
-      text += fmt::format(" Audit of {}: {} faults.", planned ? "the new plan" : "the plan kept", a.count);
+    if (a.ok()) continue;
+    text += fmt::format(" Audit of {}: {} faults", planned ? "the new plan" : "the plan kept", a.count);
+    if (a.violations.empty()) continue;
+    const audit::Violation& v = a.violations.front();
+    text += fmt::format("; the first: {} ({}): found {}, expected {}.", v.rule, v.where, v.found, v.expected);
   }
   return wrapped(text, terminal_width, 2) + "\n";
 }

@@ -11,7 +11,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::string quick = " --years 1998..2003 --effort 30";
+const std::string quick = " --years 1998..2003 --effort 600";
 
 const Json& case_named(const Json& what_if, const std::string& name) {
   for (const Json& c : what_if.at("cases"))

@@ -20,7 +20,7 @@ const farm::Problem& open_problem() {
 
 const plan::PlannedYears& open_plan() {
   static const plan::PlannedYears planned =
-      scenario::make_plan(open_problem(), {.seed = 5, .threads = 1, .evaluations = 40, .progress = {}});
+      scenario::make_plan(open_problem(), {.seed = 5, .threads = 1, .evaluations = 400, .progress = {}});
   return planned;
 }
 

@@ -20,7 +20,7 @@ const farm::Problem& problem() {
 }
 
 plan::PlannedYears plan_of(const farm::Problem& p) {
-  return scenario::make_plan(p, {.seed = seed, .threads = 2, .evaluations = 60, .progress = {}});
+  return scenario::make_plan(p, {.seed = seed, .threads = 2, .evaluations = 600, .progress = {}});
 }
 
 const plan::PlannedYears& planned() {

@@ -13,7 +13,7 @@ using namespace aftercut;
 
 namespace {
 
-const scenario::SearchOptions options{.seed = 4, .threads = 2, .evaluations = 60, .progress = {}};
+const scenario::SearchOptions options{.seed = 4, .threads = 2, .evaluations = 600, .progress = {}};
 
 const farm::Problem& problem() {
   static const farm::Problem p = [] {
