@@ -19,12 +19,13 @@ bool same_fields(const farm::Farm& a, const farm::Farm& b) {
 }
 
 /// The farm read again with one --set: "set-1", "set-2" in their order.
-Result<scenario::Case> case_as_set(const Options& o, const farm::Problem& base, std::size_t k) {
+Result<scenario::ChangedFarm> case_as_set(const Options& o, const farm::Problem& base, std::size_t k) {
   Options with = o;
   with.set = {o.set[k]};
   auto read = read_input(with);
   if (!read.ok()) return read.issues();
-  scenario::Case c{fmt::format("set-{}", k + 1), o.set[k], "", {}, std::move(read.value().problem), {}};
+  scenario::ChangedFarm c{fmt::format("set-{}", k + 1),    o.set[k], "", {},
+                          std::move(read.value().problem), {}};
   if (!same_fields(base.farm, c.problem.farm))
     return Issues{{"command line", "--set", o.set[k], "a change that leaves the farm its fields",
                    "make a folder of its own for a farm with other fields"}};
@@ -34,10 +35,10 @@ Result<scenario::Case> case_as_set(const Options& o, const farm::Problem& base, 
 }
 
 /// The cases asked for, built-in ones first; none asked for: all built-in ones.
-Result<std::vector<scenario::Case>> cases_of(const Options& o, const farm::Problem& base) {
+Result<std::vector<scenario::ChangedFarm>> cases_of(const Options& o, const farm::Problem& base) {
   std::vector<std::string> names = o.cases;
   if (names.empty() && o.set.empty()) names = scenario::case_names();
-  std::vector<scenario::Case> cases;
+  std::vector<scenario::ChangedFarm> cases;
   for (const std::string& name : names) cases.push_back(scenario::built_in_case(base, name));
   Issues issues;
   for (std::size_t k = 0; k < o.set.size(); ++k) {
@@ -50,8 +51,8 @@ Result<std::vector<scenario::Case>> cases_of(const Options& o, const farm::Probl
   return cases;
 }
 
-report::WhatIfShown shown_with_audits(const farm::Problem& base, const std::vector<scenario::Case>& cases,
-                                      plan::WhatIf& all) {
+report::WhatIfShown shown_with_audits(const farm::Problem& base,
+                                      const std::vector<scenario::ChangedFarm>& cases, plan::WhatIf& all) {
   report::WhatIfShown shown{&base, &all, {}, {}, {}};
   all.base.plan.version = AFTERCUT_VERSION;
   shown.base = audit::check(base, all.base);

@@ -56,9 +56,9 @@ farm::Problem without_balers(farm::Problem p) {
   return p;
 }
 
-Case no_baler(const farm::Problem& p) {
+ChangedFarm no_baler(const farm::Problem& p) {
   const auto& all = p.farm.implements;
-  Case c{"no-baler", "no baler comes", "", {}, {}, without_balers(p)};
+  ChangedFarm c{"no-baler", "no baler comes", "", {}, {}, without_balers(p)};
   c.problem = without_methods(
       c.kept, [](const method::Recipe& r) { return r.bales; }, "no baler comes in this case");
   if (std::none_of(all.begin(), all.end(), [](const auto& i) { return i.kind == "baler"; }))
@@ -66,8 +66,8 @@ Case no_baler(const farm::Problem& p) {
   return c;
 }
 
-Case half_water(const farm::Problem& p) {
-  Case c{"half-water", "half of the canal's flow", "", {}, p, {}};
+ChangedFarm half_water(const farm::Problem& p) {
+  ChangedFarm c{"half-water", "half of the canal's flow", "", {}, p, {}};
   if (c.problem.farm.supply)
     c.problem.farm.supply->most_flow = CubicMetrePerDay{0.5 * p.farm.supply->most_flow.value()};
   else
@@ -77,8 +77,8 @@ Case half_water(const farm::Problem& p) {
 }
 
 /// A plan made in the knowledge of it burns nothing; one made without it waits for a call that never comes.
-Case no_burn_area(const farm::Problem& p) {
-  Case c{"no-burn-area", "no burn area is left", "", {}, {}, p};
+ChangedFarm no_burn_area(const farm::Problem& p) {
+  ChangedFarm c{"no-burn-area", "no burn area is left", "", {}, {}, p};
   c.problem = without_methods(
       p, [](const method::Recipe& r) { return r.burns; }, "the burn area is 0 in this case");
   if (!p.farm.burning) {
@@ -94,8 +94,8 @@ Case no_burn_area(const farm::Problem& p) {
   return c;
 }
 
-Case straw_doubled(const farm::Problem& p) {
-  Case c{"straw-doubled", "twice the straw price", "", {}, p, {}};
+ChangedFarm straw_doubled(const farm::Problem& p) {
+  ChangedFarm c{"straw-doubled", "twice the straw price", "", {}, p, {}};
   farm::Prices& prices = c.problem.farm.prices;
   for (Money* price : {&prices.straw_per_tonne, &prices.straw_per_ha, &prices.straw_per_bale})
     *price = Money{2.0 * price->value()};
@@ -107,20 +107,20 @@ Case straw_doubled(const farm::Problem& p) {
   return c;
 }
 
-Case years_case(const farm::Problem& p, bool driest) {
-  Case c{driest ? "dry-years" : "wet-years",
-         driest ? "the driest third of the years" : "the wettest third of the years",
-         "",
-         {},
-         third_of_years(p, driest),
-         {}};
+ChangedFarm years_case(const farm::Problem& p, bool driest) {
+  ChangedFarm c{driest ? "dry-years" : "wet-years",
+                driest ? "the driest third of the years" : "the wettest third of the years",
+                "",
+                {},
+                third_of_years(p, driest),
+                {}};
   c.kept = c.problem;
   return c;
 }
 
 struct Builder {
   const char* name;
-  std::function<Case(const farm::Problem&)> make;
+  std::function<ChangedFarm(const farm::Problem&)> make;
 };
 const std::vector<Builder>& builders() {
   static const std::vector<Builder> all{{"dry-years", [](const auto& p) { return years_case(p, true); }},
@@ -140,7 +140,7 @@ std::vector<std::string> case_names() {
   return names;
 }
 
-Case built_in_case(const farm::Problem& problem, const std::string& name) {
+ChangedFarm built_in_case(const farm::Problem& problem, const std::string& name) {
   for (const Builder& b : builders())
     if (name == b.name) return b.make(problem);
   fail("a case is one of case_names()");

@@ -111,7 +111,7 @@ plan::WholeFarm whole_farm(const farm::Farm& farm, const plan::PlannedYears& pla
   return w;
 }
 
-plan::WhatIf what_if(const farm::Problem& problem, const std::vector<Case>& cases,
+plan::WhatIf what_if(const farm::Problem& problem, const std::vector<ChangedFarm>& cases,
                      const SearchOptions& options) {
   const double parts = 1.0 + 2.0 * static_cast<double>(cases.size());
   double done = 0.0;
@@ -128,7 +128,7 @@ plan::WhatIf what_if(const farm::Problem& problem, const std::vector<Case>& case
   plan::WhatIf all;
   all.base = planned(problem, std::nullopt);
   all.base_figures = whole_farm(problem.farm, all.base);
-  for (const Case& c : cases) {
+  for (const ChangedFarm& c : cases) {
     require(c.problem.farm.fields.size() == problem.farm.fields.size(), "a case has the farm's fields");
     plan::CaseResult r{.name = c.name, .title = c.title, .note = c.note, .set = c.set};
     r.planned = planned(c.problem, std::nullopt);

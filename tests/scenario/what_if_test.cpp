@@ -24,9 +24,9 @@ const farm::Problem& problem() {
   return p;
 }
 
-const std::vector<scenario::Case>& cases() {
-  static const std::vector<scenario::Case> all = [] {
-    std::vector<scenario::Case> made;
+const std::vector<scenario::ChangedFarm>& cases() {
+  static const std::vector<scenario::ChangedFarm> all = [] {
+    std::vector<scenario::ChangedFarm> made;
     for (const std::string& name : scenario::case_names())
       made.push_back(scenario::built_in_case(problem(), name));
     return made;
@@ -80,7 +80,7 @@ TEST_CASE("no baler bales nothing, no burn area burns nothing, planned again or 
 
 TEST_CASE("a plan that bales waits for the baler that does not come, and goes over to its fall-back",
           "[identity]") {
-  const scenario::Case c = scenario::built_in_case(problem(), "no-baler");
+  const scenario::ChangedFarm c = scenario::built_in_case(problem(), "no-baler");
   const auto carried = scenario::carried_over(problem(), all_on("bale"), c.kept, options);
   CHECK(carried.replaced.empty());
   const dispatch::Table table = dispatch::make_table(c.kept, options.seed);
@@ -148,7 +148,7 @@ TEST_CASE("a change that this farm cannot feel says so", "[identity]") {
   std::erase_if(bare.farm.implements, [](const auto& i) { return i.kind == "baler"; });
   for (const char* name : {"half-water", "no-burn-area", "straw-doubled", "no-baler"})
     CHECK_FALSE(scenario::built_in_case(bare, name).note.empty());
-  for (const scenario::Case& c : cases()) CHECK(c.note.empty());
+  for (const scenario::ChangedFarm& c : cases()) CHECK(c.note.empty());
 }
 
 TEST_CASE("the changes listed are the fields whose method differs", "[identity]") {
