@@ -46,7 +46,7 @@ std::optional<bool> entered_call(const Facts& facts, int year, Date date) {
 
 bool burn_called(const Facts& facts, int year, int day) {
   const farm::Farm& farm = facts.farm();
-  if (!farm.burning) return false;
+  if (!farm.burning || facts.no_calls) return false;
   const burn::Limits& l = facts.burn_limits;
   const Date date = farm.season.date(day);
   const bool windows = l.autumn_from || l.autumn_to || l.spring_from || l.spring_to;

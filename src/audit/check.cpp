@@ -1,5 +1,7 @@
 #include <algorithm>
 
+#include "cash.hpp"
+#include "fall_backs.hpp"
 #include "reasons.hpp"
 #include "replay.hpp"
 #include "totals.hpp"
@@ -43,11 +45,13 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
     replays.stated.back().resize(lived.fields.size());
     replays.untouched_on_top.push_back(std::move(lived.untouched_on_top));
     replays.fields.push_back(std::move(lived.fields));
+    replays.money.push_back(std::move(lived.money));
   }
-  if (!replays.years.empty()) {
-    all += check_totals(facts, planned.plan, replays);
-    all += check_reasons(facts, planned, replays);
-  }
+  if (replays.years.empty()) return all.audit;
+  all += check_totals(facts, planned.plan, replays);
+  all += check_cash(problem.farm, planned.plan, replays);
+  all += check_fall_backs(facts, planned, replays);
+  all += check_reasons(facts, planned, replays);
   return all.audit;
 }
 

@@ -10,6 +10,7 @@
 #include "aftercut/farm/problem.hpp"
 #include "aftercut/machinery/cost.hpp"
 #include "aftercut/plan/decision.hpp"
+#include "aftercut/plan/fall_backs.hpp"
 #include "aftercut/season/field_year.hpp"
 
 namespace aftercut::audit {
@@ -23,6 +24,8 @@ struct Facts {
   double farm_area_ha = 0.0;
   int longest_operator_min = 0;
   int shift_start_min = 0;
+  bool no_calls = false;               ///< what-if: the authority calls no day
+  std::vector<plan::Instead> instead;  ///< [field] what-if; empty: none
 
   [[nodiscard]] const farm::Farm& farm() const { return problem->farm; }
 };

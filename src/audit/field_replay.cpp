@@ -103,8 +103,10 @@ FieldReplay start(const Facts& facts, int field, int recipe, const season::YearD
   const method::HarvestSetting setting =
       recipe == plan::none ? method::HarvestSetting{}
                            : facts.farm().book.recipes[static_cast<std::size_t>(recipe)].harvest;
+  Standing standing = at_harvest(recipe, facts.farm().season.day(at(facts, field).harvest));
+  if (!facts.instead.empty()) standing.instead = facts.instead[static_cast<std::size_t>(field)];
   return {.life = season::FieldYear{facts.farm(), static_cast<std::size_t>(field), drivers, setting},
-          .standing = at_harvest(recipe, facts.farm().season.day(at(facts, field).harvest)),
+          .standing = standing,
           .run = {},
           .mask = {},
           .seen = {}};
@@ -122,6 +124,8 @@ FieldReplay wake(const Facts& facts, int field, FieldReplay f, int day) {
     f.standing = m.standing;
     if (m.cut) f = take_effect(facts, field, std::move(f), *m.cut);
     f = note_ready(facts, field, std::move(f));
+    if (f.run.straw_over_day == plan::none && only_spring_left(farm, f.standing))
+      f.run.straw_over_day = day - 1;
   }
   f.mask = f.life.mask();
   f.begun = begun;
@@ -144,6 +148,9 @@ Worked work(const Facts& facts, const Place& place, FieldReplay f, const plan::W
   out.findings += check_dates(facts, place, r.standing);
   out.findings.expect(!bales_gone(farm, r.standing), "bales that the outfit takes off", place, [] {
     return Texts{"hauled by the farm", "taken off by the outfit that baled"};
+  });
+  out.findings.expect(!never_done(r.standing, w.operation), "done though it does not come", place, [] {
+    return Texts{"work on it", "none in a year in which it does not come"};
   });
   const auto& op = farm.book.operations[static_cast<std::size_t>(w.operation)];
   out.findings += check_conditions(farm, place, op, r.mask);

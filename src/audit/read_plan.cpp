@@ -5,6 +5,7 @@
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "read_environment.hpp"
+#include "read_fall_backs.hpp"
 #include "read_reasons.hpp"
 #include "read_years.hpp"
 
@@ -13,6 +14,7 @@ namespace {
 
 constexpr const char* plan_schema = "aftercut-plan-1";
 constexpr const char* years_file = "plan-years.jsonl";
+constexpr const char* fall_back_file = "fall-back-years.jsonl";
 
 std::vector<int> read_list(JsonIn& in, const Json& object, const char* key, const std::string& place) {
   std::vector<int> list;
@@ -84,6 +86,7 @@ plan::FieldPlan read_field(JsonIn& in, const Json& row, const std::string& place
                              place + ".chosen.method", true);
   p.chosen.locked = in.truth(chosen, "locked", place + ".chosen");
   read_reasons(in, chosen, place + ".chosen", area_ha, p.chosen);
+  p.chosen.hangs_on = read_hangs_on(in, chosen, place + ".chosen");
   const Json& methods = in.array(row, "methods", place);
   const std::size_t wanted = in.farm().book.recipes.size();
   for (std::size_t k = 0; k < methods.size(); ++k) {
@@ -147,6 +150,9 @@ plan::Plan read_head(JsonIn& in, const Json& root) {
   if (objective.is_object() && objective.contains("bound") && !objective["bound"].is_null())
     p.bound_cents = in.cents(objective, "bound", "objective");
   p.wanted_chance = in.number(in.get(root, "target", "plan"), "wanted_chance", "target");
+  p.fall_back_tests = read_fall_back_tests(in, root);
+  p.cash = read_cash(in, root);
+  p.troubles = read_troubles(in, root);
   return p;
 }
 
@@ -206,8 +212,10 @@ void check_schedule(JsonIn& in, const Json& root, const plan::PlannedYears& plan
 Result<plan::PlannedYears> read_plan(const std::filesystem::path& plan_json, const farm::Problem& problem) {
   const auto plan_text = read_file(plan_json);
   const auto years_text = read_file(plan_json.parent_path() / years_file);
+  const auto fall_back_text = read_file(plan_json.parent_path() / fall_back_file);
   Issues missing = plan_text.issues();
   for (const Issue& i : years_text.issues()) missing.push_back(i);
+  for (const Issue& i : fall_back_text.issues()) missing.push_back(i);
   if (!missing.empty()) return missing;
 
   plan::PlannedYears planned;
@@ -218,8 +226,12 @@ Result<plan::PlannedYears> read_plan(const std::filesystem::path& plan_json, con
   read_fields(in, root, planned.plan);
   JsonIn years{years_file, problem.farm};
   planned.runs = read_years(years, years_text.value());
+  JsonIn fall_backs{fall_back_file, problem.farm};
+  planned.fall_back_runs =
+      read_fall_back_years(fall_backs, fall_back_text.value(), planned.plan.fall_back_tests.size());
   if (years.issues().empty()) check_schedule(in, root, planned);
   Issues all = in.issues();
+  all.insert(all.end(), fall_backs.issues().begin(), fall_backs.issues().end());
   all.insert(all.end(), years.issues().begin(), years.issues().end());
   if (!all.empty()) return all;
   return planned;

@@ -44,6 +44,7 @@ plan::FieldRun read_field_run(JsonIn& in, const Json& row, const std::string& pl
   r.burned_kg_per_ha = in.number(row, "burned_kg_per_ha", place);
   r.decayed_kg_per_ha = in.number(row, "decayed_kg_per_ha", place);
   r.straw_done_day = in.day(row, "straw_done", place, true);
+  r.straw_over_day = in.day(row, "straw_over", place, true);
   r.next_crop = read_next_crop(in, in.get(row, "next_crop", place), place + ".next_crop");
   r.cost = read_cost(in, in.get(row, "cost", place), place + ".cost", true);
   return r;
@@ -101,11 +102,18 @@ plan::Work read_work(JsonIn& in, const Json& row, const std::string& place) {
   return w;
 }
 
-plan::YearRun read_year(JsonIn& in, const std::string& text, const std::string& place) {
+struct Line {
   plan::YearRun run;
+  int test = plan::none;  ///< place among the plan's fall-backs; none: a year of the plan itself
+};
+
+Line read_line(JsonIn& in, const std::string& text, const std::string& place) {
+  Line out;
+  plan::YearRun& run = out.run;
   const std::size_t before = in.issues().size();
   const Json line = in.parse(text, place);
-  if (in.issues().size() > before) return run;
+  if (in.issues().size() > before) return out;
+  if (line.is_object() && line.contains("fall_backs")) out.test = in.small(line, "fall_backs", place);
   const std::string schema = in.text(line, "schema", place);
   if (schema != years_schema)
     in.issue(place + ".schema", schema, years_schema, "write the plan again with this version");
@@ -121,7 +129,7 @@ plan::YearRun read_year(JsonIn& in, const std::string& text, const std::string& 
         {in.index(in.get(water[k], "field", where), in.ids().fields, "field", where + ".field", false),
          in.day(water[k], "date", where, false), in.number(water[k], "m3", where)});
   }
-  return run;
+  return out;
 }
 
 }  // namespace
@@ -138,8 +146,26 @@ std::vector<plan::YearRun> read_years(JsonIn& in, const std::string& text) {
   std::istringstream lines{text};
   std::string line;
   for (int number = 1; std::getline(lines, line); ++number)
-    if (!line.empty()) runs.push_back(read_year(in, line, "line " + std::to_string(number)));
+    if (!line.empty()) runs.push_back(read_line(in, line, "line " + std::to_string(number)).run);
   if (runs.empty()) in.issue("file", "no lines", "one line for each weather year", "write the plan again");
+  return runs;
+}
+
+std::vector<std::vector<plan::YearRun>> read_fall_back_years(JsonIn& in, const std::string& text,
+                                                             std::size_t tests) {
+  std::vector<std::vector<plan::YearRun>> runs(tests);
+  std::istringstream lines{text};
+  std::string line;
+  for (int number = 1; std::getline(lines, line); ++number) {
+    if (line.empty()) continue;
+    const std::string place = "line " + std::to_string(number);
+    Line read = read_line(in, line, place);
+    if (read.test >= 0 && read.test < static_cast<int>(tests))
+      runs[static_cast<std::size_t>(read.test)].push_back(std::move(read.run));
+    else
+      in.issue(place + ".fall_backs", std::to_string(read.test), "a place among the plan's fall_backs",
+               "write the plan again");
+  }
   return runs;
 }
 

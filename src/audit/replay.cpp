@@ -7,6 +7,7 @@
 
 #include "burning.hpp"
 #include "canal.hpp"
+#include "cash.hpp"
 #include "hired.hpp"
 #include "links.hpp"
 #include "money.hpp"
@@ -157,6 +158,7 @@ Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::
       if (field.living) field = change(f, std::move(field));
     }
   };
+  MoneyByMonth money{farm, n};
   for (int day = 0; day < farm.season.days; ++day) {
     const auto d = static_cast<std::size_t>(day);
     each_living([&](int f, FieldReplay field) { return wake(facts, f, std::move(field), day); });
@@ -174,15 +176,18 @@ Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::
       field.water_mm += seeping[static_cast<std::size_t>(f)];
       return rest(facts, f, std::move(field), day);
     });
+    for (int f = 0; f < n; ++f) money.note(f, day, now.fields[static_cast<std::size_t>(f)].run.cost);
   }
-  Replayed out{std::move(now.findings), {}, {}};
+  Replayed out{std::move(now.findings), {}, {}, {}};
   const std::vector<std::int64_t> more = charged_for_least_area(farm, now.fields);
   for (int f = 0; f < n; ++f) {
     out.fields.push_back(close(facts, f, now.fields[static_cast<std::size_t>(f)]));
     out.fields.back().cost.hire += more[static_cast<std::size_t>(f)];
+    money.note_end(f, out.fields.back().cost);
     out.untouched_on_top.push_back(
         untouched_on_top(facts, f, drivers, out.fields.back().next_crop.spring_day));
   }
+  out.money = money.months();
   return out;
 }
 
@@ -199,6 +204,9 @@ Findings compare_outcome(const Place& place, const plan::FieldRun& found, const 
   });
   f.expect(found.straw_done_day == expected.straw_done_day, "wrong straw-done day", place, [&] {
     return Texts{day(found.straw_done_day), day(expected.straw_done_day)};
+  });
+  f.expect(found.straw_over_day == expected.straw_over_day, "wrong straw-over day", place, [&] {
+    return Texts{day(found.straw_over_day), day(expected.straw_over_day)};
   });
   whole(static_cast<int>(found.status), static_cast<int>(expected.status), "wrong status");
   whole(found.fell_back, expected.fell_back, "wrong fall-back");

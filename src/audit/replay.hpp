@@ -2,6 +2,7 @@
 // One weather year lived again: the stated work and water are done day by day, every rule is looked at, and
 // what should have come of it is worked out.
 
+#include <map>
 #include <vector>
 
 #include "facts.hpp"
@@ -12,6 +13,7 @@ namespace aftercut::audit {
 struct Replayed {
   Findings findings;
   std::vector<plan::FieldRun> fields;    ///< [field] as the replay finds them
+  std::map<int, plan::CostParts> money;  ///< [12 year + month - 1] of all fields
   std::vector<double> untouched_on_top;  ///< [field] straw on a field left alone, when spring work began
 };
 /// `year` is an index into the problem's years.

@@ -75,7 +75,7 @@ Findings check_conditions(const farm::Farm& farm, const Place& place, const meth
   at_least(c.least_ponded_mm, mask.ponded_mm, "ponded depth");
   at_most(c.most_ponded_mm, mask.ponded_mm, "ponded depth");
   at_most(c.most_rain_mm, mask.rain_mm, "work in rain");
-  if (!(mask.too_dry && c.not_too_dry)) at_least(c.least_drying_mm, mask.drying_mm, "dried too little");
+  if (!mask.too_dry) at_least(c.least_drying_mm, mask.drying_mm, "dried too little");
   return f;
 }
 

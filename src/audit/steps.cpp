@@ -48,9 +48,12 @@ std::optional<Cut> cut_short(const farm::Farm& farm, int field, const Standing& 
   return Cut{step_of(farm, s)->operation, s.last_implement, s.done_ha / at(farm, field).area.value()};
 }
 
-bool must_fall_back(const farm::Farm& farm, const Standing& s, int day) {
+/// The recipe that takes over on this morning; none: no other does.
+int next_recipe(const farm::Farm& farm, const Standing& s, int day) {
+  if (s.fell_back || !key_ahead(farm, s)) return plan::none;
+  if (s.instead.method != plan::none) return day >= s.instead.from_day ? s.instead.method : plan::none;
   const auto& back = recipe_at(farm, s.recipe).fall_back;
-  return back && !s.fell_back && day >= farm.season.day(back->start_by) && key_ahead(farm, s);
+  return back && day >= farm.season.day(back->start_by) ? recipe_index(farm, back->method) : plan::none;
 }
 
 bool lag_is_over(const farm::Farm& farm, const Standing& s, int day) {
@@ -109,9 +112,10 @@ const method::Operation* operation_of(const farm::Farm& farm, const Standing& s)
 
 Morning morning(const farm::Farm& farm, int field, Standing s, int day, const season::FieldYear& life) {
   Morning m;
-  if (step_of(farm, s) != nullptr && must_fall_back(farm, s, day)) {
+  const int next = step_of(farm, s) == nullptr ? plan::none : next_recipe(farm, s, day);
+  if (next != plan::none) {
     m.cut = cut_short(farm, field, s);
-    s.recipe = recipe_index(farm, recipe_at(farm, s.recipe).fall_back->method);
+    s.recipe = next;
     s.fell_back = true;
     s = enter(s, 0, day - 1);
     s.roughed = day - 1;
@@ -125,7 +129,8 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
     const bool given_up = step->give_up && !s.begun && day >= farm.season.day(*step->give_up);
     const bool late = given_up || fill_ends_unmet(farm, field, s, day);
     const auto gone = bales_gone(farm, s);
-    const bool left_out = not_for_field(farm, field, *step, life);
+    const bool dropped = never_done(s, step->operation) && day >= s.instead.from_day;
+    const bool left_out = dropped || not_for_field(farm, field, *step, life);
     if (!left_out && gone && day > *gone) {
       s = enter(s, s.step + 1, *gone);
       continue;
@@ -139,6 +144,17 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
   }
   m.standing = s;
   return m;
+}
+
+bool never_done(const Standing& s, int operation) {
+  const auto& list = s.instead.without;
+  return std::find(list.begin(), list.end(), operation) != list.end();
+}
+
+bool only_spring_left(const farm::Farm& farm, const Standing& s) {
+  const method::Step* step = step_of(farm, s);
+  return step == nullptr || step->season == method::Season::spring ||
+         op_at(farm, *step).water == method::Water::boards_out;
 }
 
 Standing pass_over(const farm::Farm& farm, Standing s, int day) {

@@ -24,6 +24,7 @@ struct Standing {
   int passed_over = 0;
   int last_implement = plan::none;  ///< of the current pass
   int baled_by = plan::none;        ///< implement of the last baling stretch
+  plan::Instead instead;            ///< what-if of this field
 };
 
 /// A pass that was cut short on a morning: what was done of it counts.
@@ -43,6 +44,10 @@ const method::Step* step_of(const farm::Farm& farm, const Standing& s);
 const method::Operation* operation_of(const farm::Farm& farm, const Standing& s);
 /// Falls back, does the step before over, leaves out, passes over and counts passes, in this order.
 Morning morning(const farm::Farm& farm, int field, Standing s, int day, const season::FieldYear& life);
+/// In the what-if this operation is never done on the field.
+bool never_done(const Standing& s, int operation);
+/// Nothing is left before spring but taking the boards out.
+bool only_spring_left(const farm::Farm& farm, const Standing& s);
 /// A pass ended on `day`.
 Standing pass_over(const farm::Farm& farm, Standing s, int day);
 

@@ -2,6 +2,7 @@
 // What the plan says of all years together, against the replayed years: chances, quantiles, means, objective,
 // choices.
 
+#include <map>
 #include <vector>
 
 #include "facts.hpp"
@@ -17,6 +18,7 @@ struct Replays {
   /// [year][field] as the plan states it; each part is within a cent of the replay's, so means are taken of
   /// these: roundings of many years do not add up.
   std::vector<std::vector<plan::CostParts>> stated;
+  std::vector<std::map<int, plan::CostParts>> money;  ///< [year][12 year + month - 1] of all fields
 };
 
 /// Sizes, years, orders of the decision; nothing below can be looked at when this finds a violation of size.

@@ -69,8 +69,7 @@ bool conditions_hold(const Table& t, const method::Operation& op, const season::
   if (c.least_ponded_mm && m.ponded_mm < *c.least_ponded_mm) return false;
   if (c.most_ponded_mm && m.ponded_mm > *c.most_ponded_mm) return false;
   if (c.most_rain_mm && m.rain_mm > *c.most_rain_mm) return false;
-  const bool dry_already = c.not_too_dry && m.too_dry;
-  return dry_already || !c.least_drying_mm || m.drying_mm >= *c.least_drying_mm;
+  return m.too_dry || !c.least_drying_mm || m.drying_mm >= *c.least_drying_mm;
 }
 
 bool kept_off_ruts(const method::Operation& op) {

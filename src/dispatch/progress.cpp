@@ -23,13 +23,26 @@ BrokenOff break_off(const Table& t, std::size_t field, const Progress& p) {
   return {current_step(p).operation, p.area_done_ha / t.problem->farm.fields[field].area.value()};
 }
 
+/// The recipe that takes over and the day, by the what-if or else by the recipe's own rule.
+struct TakesOver {
+  const method::Recipe* recipe = nullptr;  // null: none
+  int day = 0;
+};
+TakesOver takes_over(const Table& t, const Progress& p) {
+  if (p.instead != nullptr && p.instead->method != plan::none)
+    return {&t.problem->farm.book.recipes[static_cast<std::size_t>(p.instead->method)], p.instead->from_day};
+  if (!p.recipe->fall_back) return {};
+  return {&recipe_named(t, p.recipe->fall_back->method), day_of(t, p.recipe->fall_back->start_by)};
+}
+
 bool falls_back(const Table& t, const Progress& p, int day) {
-  if (p.fell_back || !p.recipe->fall_back) return false;
-  return day >= day_of(t, p.recipe->fall_back->start_by) && p.step <= key_step(t, *p.recipe);
+  if (p.fell_back) return false;
+  const TakesOver next = takes_over(t, p);
+  return next.recipe != nullptr && day >= next.day && p.step <= key_step(t, *p.recipe);
 }
 
 Progress fall_back(const Table& t, const Progress& p, int day) {
-  Progress q = begin(&recipe_named(t, p.recipe->fall_back->method), day - 1);
+  Progress q = begin(takes_over(t, p).recipe, day - 1, p.instead);
   q.fell_back = true;
   q.pass_end = std::max(p.pass_end, p.last_end);
   q.passed_over = p.passed_over;
@@ -39,6 +52,12 @@ Progress fall_back(const Table& t, const Progress& p, int day) {
 /// A fill that can no longer be met.
 bool fill_is_over(const Table& t, std::size_t field, const Progress& p, int day) {
   return current_operation(t, p).water == method::Water::fill && day >= fill_over_on(t, field, *p.recipe);
+}
+
+/// In the what-if the current step is never done.
+bool is_done_without(const Progress& p) {
+  return p.instead != nullptr &&
+         std::count(p.instead->without.begin(), p.instead->without.end(), current_step(p).operation) > 0;
 }
 
 /// The outfit that baled takes the bales off too: the day on which they are gone; nothing for other steps.
@@ -75,7 +94,8 @@ int next_event(const Table& t, std::size_t field, const Progress& p) {
   int day = std::numeric_limits<int>::max();
   if (finished(p)) return day;
   const method::Step& s = current_step(p);
-  if (!p.fell_back && p.recipe->fall_back) day = std::min(day, day_of(t, p.recipe->fall_back->start_by));
+  if (!p.fell_back && takes_over(t, p).recipe != nullptr) day = std::min(day, takes_over(t, p).day);
+  if (is_done_without(p)) day = std::min(day, p.instead->from_day);
   if (s.give_up) day = std::min(day, day_of(t, *s.give_up));
   if (s.most_lag_days) day = std::min(day, p.last_end + *s.most_lag_days + 1);
   if (const auto gone = hauled_on(t, p)) day = std::min(day, *gone + 1);
@@ -85,12 +105,21 @@ int next_event(const Table& t, std::size_t field, const Progress& p) {
 
 }  // namespace
 
-Progress begin(const method::Recipe* recipe, int harvest_day) {
-  return {.recipe = recipe, .last_end = harvest_day, .pass_end = harvest_day, .rough_end = harvest_day};
+Progress begin(const method::Recipe* recipe, int harvest_day, const plan::Instead* instead) {
+  return {.recipe = recipe,
+          .last_end = harvest_day,
+          .pass_end = harvest_day,
+          .rough_end = harvest_day,
+          .instead = instead};
 }
 
 bool finished(const Progress& p) {
   return p.recipe == nullptr || p.step >= static_cast<int>(p.recipe->steps.size());
+}
+
+bool straw_is_over(const Table& t, const Progress& p) {
+  return finished(p) || current_step(p).season == method::Season::spring ||
+         current_operation(t, p).water == method::Water::boards_out;
 }
 
 const method::Step& current_step(const Progress& p) {
@@ -119,6 +148,8 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
     const method::Step& s = current_step(p);
     const auto gone = hauled_on(t, p);
     if (left_out(t, farm.fields[field], s, sim)) {
+      p = next_step(p, p.last_end);
+    } else if (is_done_without(p) && day >= p.instead->from_day) {
       p = next_step(p, p.last_end);
     } else if (gone && day > *gone) {
       p = next_step(p, *gone);
@@ -151,7 +182,7 @@ bool is_due(const Table& t, std::size_t field, const Progress& p, int day) {
 }
 
 bool can_run(const Table& t, std::size_t field, const Progress& p, int day, const season::FieldYear& sim) {
-  if (finished(p) || !is_due(t, field, p, day) || hauled_on(t, p)) return false;
+  if (finished(p) || !is_due(t, field, p, day) || hauled_on(t, p) || is_done_without(p)) return false;
   if (sim.rutted() && kept_off_ruts(current_operation(t, p))) return false;
   const season::DayMask mask = sim.mask();
   return conditions_hold(t, current_operation(t, p), mask) && !waits_for_moisture(t, p, mask, day);

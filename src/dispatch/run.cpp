@@ -39,7 +39,8 @@ void YearPlay::add_field(std::size_t f) {
   const int m = decision_.method[f];
   const method::Recipe* recipe = m == plan::none ? nullptr : &farm_.book.recipes[static_cast<std::size_t>(m)];
   fields_.push_back({.sim = first_morning(t_, f, year_, m),
-                     .p = begin(recipe, farm_.season.day(farm_.fields[f].harvest)),
+                     .p = begin(recipe, farm_.season.day(farm_.fields[f].harvest),
+                                options_.instead != nullptr ? &(*options_.instead)[f] : nullptr),
                      .watch = {farm_, farm_.fields[f], options_.keep_next_crop},
                      .live = included(f)});
   first_day_ = std::min(first_day_, fields_.back().sim.day());
@@ -57,6 +58,16 @@ void YearPlay::live_day(int day) {
   for (const int f : decision_.spring_order) serve(f, day, true);
   for (std::size_t f = 0; f < fields_.size(); ++f)
     if (awake(f, day)) rest(f, day);
+  if (options_.keep_bills) note_bills(day);
+}
+
+void YearPlay::note_bills(int day) {
+  for (std::size_t f = 0; f < fields_.size(); ++f) {
+    FieldState& s = fields_[f];
+    if (s.out.cost == s.billed) continue;
+    run_.bills.push_back({static_cast<int>(f), day, s.out.cost - s.billed});
+    s.billed = s.out.cost;
+  }
 }
 
 bool YearPlay::awake(std::size_t f, int day) const { return fields_[f].live && fields_[f].sim.day() == day; }
@@ -71,6 +82,7 @@ void YearPlay::wake(std::size_t f, int day) {
     if (settled.broken_off.operation != plan::none)
       take_effect(f, settled.broken_off.operation, settled.broken_off.share);
     note_ready(f);
+    if (s.out.straw_over_day == plan::none && straw_is_over(t_, s.p)) s.out.straw_over_day = day - 1;
   }
   if (options_.keep_workable) note_workable(f, day);
   s.watch.morning(s.sim);
@@ -151,12 +163,28 @@ void YearPlay::close(std::size_t f) {
   s.out.burned_kg_per_ha = s.straw.burned;
   s.out.decayed_kg_per_ha = s.straw.decayed;
   if (included(f)) {
-    s.out.cost = s.out.cost + hired_.top_up(f) + outcome_cost(farm_, field, s.out.status, s.out.ready_day);
+    charge(f, last_hire_day(f), hired_.top_up(f));
+    charge(f, farm_.season.day(field.next.planting),
+           outcome_cost(farm_, field, s.out.status, s.out.ready_day));
     if (field.lease &&
         s.lease_days == farm_.season.day(field.lease->until) - farm_.season.day(field.lease->from) + 1)
-      s.out.cost.lease_income = -to_cents(field.lease->per_ha.value() * field.area.value());
+      charge(f, farm_.season.day(field.lease->until),
+             {.lease_income = -to_cents(field.lease->per_ha.value() * field.area.value())});
   }
   run_.fields.push_back(s.out);
+}
+
+int YearPlay::last_hire_day(std::size_t f) const {
+  int day = first_day_;
+  for (const plan::Bill& b : run_.bills)
+    if (b.field == static_cast<int>(f) && b.parts.hire != 0) day = b.day;
+  return day;
+}
+
+void YearPlay::charge(std::size_t f, int day, const plan::CostParts& parts) {
+  fields_[f].out.cost = fields_[f].out.cost + parts;
+  if (options_.keep_bills && parts != plan::CostParts{})
+    run_.bills.push_back({static_cast<int>(f), day, parts});
 }
 
 plan::YearRun run(const Table& table, const plan::Decision& decision, std::size_t year,

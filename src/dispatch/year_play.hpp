@@ -18,6 +18,7 @@ struct FieldState {
   Progress p;
   NextCropWatch watch;
   plan::FieldRun out{};
+  plan::CostParts billed{};  // of its cost so far
   bool live = true;
   bool pass_ends = false;  // today
   bool watered = false;    // this year
@@ -66,6 +67,11 @@ class YearPlay {
   void note_not_burned(std::size_t f, int day);
   void note_ready(std::size_t f);
   void close(std::size_t f);
+  /// What the day added to the fields' costs.
+  void note_bills(int day);
+  [[nodiscard]] int last_hire_day(std::size_t f) const;
+  /// A cost that is known at the season's end, on its day.
+  void charge(std::size_t f, int day, const plan::CostParts& parts);
   const Table& t_;
   const farm::Farm& farm_;
   const plan::Decision& decision_;

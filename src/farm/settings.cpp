@@ -58,6 +58,8 @@ Target read_target(const Object& top, const std::string& currency) {
   };
   t.straw_price_spread = share("straw_price_spread", t.straw_price_spread);
   t.diesel_price_spread = share("diesel_price_spread", t.diesel_price_spread);
+  t.storm.days = o.whole("storm_days", 1, 14).value_or(t.storm.days);
+  t.storm.one_year_in = o.number("storm_one_year_in", {1.0, 100.0}).value_or(t.storm.one_year_in);
   return t;
 }
 

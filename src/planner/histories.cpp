@@ -14,6 +14,7 @@ namespace {
 
 constexpr int quiet_after_give_up_days = 14;  // later days are taken as open but for their rain
 constexpr double fewer_straw = 0.99;          // histories between ours may hold a little less straw
+constexpr double less_drying = 0.9;           // and dry a little faster
 
 const method::Operation& operation_of(const StepAsked& a) {
   return dispatch::operation_of(*a.table, *a.step);
@@ -52,6 +53,11 @@ bool ground_lets(const StepAsked& a, const season::FieldYear& sim, season::DayMa
   mask.rain_mm = 0.0;
   mask.drying_mm = std::numeric_limits<double>::max();
   return dispatch::conditions_hold(*a.table, op, mask);
+}
+
+/// Whatever was tilled since: what has evaporated since water last stood is the most that can count.
+bool dried_enough(const method::Operation& op, const season::DayMask& mask, double dried_mm) {
+  return mask.too_dry || dried_mm >= less_drying * op.when.least_drying_mm.value_or(0.0);
 }
 
 bool rain_lets(const StepAsked& a, int day) {
@@ -100,6 +106,18 @@ std::vector<std::size_t> far_apart(std::size_t n) {
 
 }  // namespace
 
+History begin_history(season::FieldYear sim) {
+  const double dried_mm = sim.life().drying_mm;
+  return {std::move(sim), false, dried_mm};
+}
+
+void live_history_day(History& h, double water_in_mm) {
+  const double before = h.sim.water_ledger().sum.evaporation_mm;
+  h.sim.end_day(water_in_mm);
+  h.dried_mm += h.sim.water_ledger().sum.evaporation_mm - before;
+  if (h.sim.water().ponded_mm > season::pond_stops_drying_mm) h.dried_mm = 0.0;
+}
+
 Histories::Histories(const dispatch::Table& table, std::size_t field, std::size_t year,
                      const method::Recipe& recipe)
     : t_{table},
@@ -114,7 +132,7 @@ void Histories::end_day(History& h) {
   double let_in = 0.0;
   if (h.filled && t_.water_on[day] && dispatch::wants_top_up(*recipe_.water, h.sim))
     let_in = h.sim.fill_need_mm(recipe_.water->target_mm);
-  h.sim.end_day(let_in);
+  live_history_day(h, let_in);
   most_evaporation_[day] = std::max(most_evaporation_[day], h.sim.water_ledger().sum.evaporation_mm - before);
 }
 
@@ -130,7 +148,7 @@ void Histories::live_one(const StepAsked& asked, History h, int until, Seen& see
     if (given_up && day == std::max(*given_up, asked.table->as_of_day)) passed_over_.push_back(h);
     if (day < from) continue;
     const season::DayMask mask = h.sim.mask();
-    if (!ground_lets(asked, h.sim, mask)) continue;
+    if (!ground_lets(asked, h.sim, mask) || !dried_enough(op, mask, h.dried_mm)) continue;
     if (op.burning && !burn_day(asked, day, h.sim.lay())) continue;
     if (op.water == method::Water::fill && !t_.water_on[d]) continue;
     seen.open[d] = 1;
@@ -157,7 +175,7 @@ History Histories::worked(const StepAsked& asked, History h, int passes) const {
   if (op.water == method::Water::boards_in) h.sim.set_boards(recipe_.water->board_mm);
   if (op.water == method::Water::boards_out) h.sim.set_boards(0.0);
   if (op.water != method::Water::none) h.filled = op.water == method::Water::fill;
-  h.sim.end_day(op.water == method::Water::fill ? h.sim.fill_need_mm(recipe_.water->target_mm) : 0.0);
+  live_history_day(h, op.water == method::Water::fill ? h.sim.fill_need_mm(recipe_.water->target_mm) : 0.0);
   return h;
 }
 
@@ -177,7 +195,7 @@ Opening Histories::opening_of(const StepAsked& asked, const Seen& seen, int quie
     if (!rain_lets(asked, day)) continue;
     const auto d = static_cast<std::size_t>(day);
     o.days.push_back(static_cast<std::uint16_t>(day));
-    o.dry_already.push_back(op.when.not_too_dry && seen.dry_already[d] != 0 ? 1 : 0);
+    o.dry_already.push_back(seen.dry_already[d]);
     if (op.tillage) {
       double draft = seen.draft[d];
       if (beside && day > 0) draft = std::min(draft, seen.draft[d - 1]);

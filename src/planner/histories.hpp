@@ -9,7 +9,10 @@ namespace aftercut::planner {
 struct History {
   season::FieldYear sim;
   bool filled = false;
+  double dried_mm = 0.0;  ///< evaporated since water last stood, tillage or not
 };
+History begin_history(season::FieldYear sim);
+void live_history_day(History& h, double water_in_mm);
 
 /// What is asked of one step.
 struct StepAsked {

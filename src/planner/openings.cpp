@@ -103,7 +103,7 @@ Lived live(const dispatch::Table& t, std::size_t field, std::size_t year, const 
 
 /// The field on the morning on which the fall-back takes over, its own baling done to this share.
 History at_fall_back(History h, const method::Operation* baling, double share, int day) {
-  while (h.sim.day() < day) h.sim.end_day(0.0);
+  while (h.sim.day() < day) live_history_day(h, 0.0);
   if (baling != nullptr && share > 0.0) h.sim.apply(*baling, share);
   return h;
 }
@@ -145,7 +145,7 @@ double most_lease(const farm::Field& field, const method::Recipe& recipe) {
 Openings openings_of(const dispatch::Table& t, std::size_t field, std::size_t year, std::size_t recipe) {
   const farm::Farm& farm = t.problem->farm;
   const method::Recipe& r = farm.book.recipes[recipe];
-  const History start{dispatch::first_morning(t, field, year, static_cast<int>(recipe))};
+  const History start = begin_history(dispatch::first_morning(t, field, year, static_cast<int>(recipe)));
   Openings out;
   Lived own = live(t, field, year, r, {start});
   out.key_passes = own.key_passes;

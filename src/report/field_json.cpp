@@ -82,7 +82,8 @@ json method_json(const plan::MethodOutcome& m, const farm::Farm& farm, const far
   return out;
 }
 
-json chosen_json(const plan::Chosen& c, const farm::Farm& farm, const farm::Field& field) {
+json chosen_json(const plan::Plan& plan, std::size_t f, const farm::Farm& farm) {
+  const plan::Chosen& c = plan.fields.at(f).chosen;
   const bool some = c.method != plan::none;
   json out{{"method",
             some ? json(farm.book.recipes.at(static_cast<std::size_t>(c.method)).id.value) : json(nullptr)},
@@ -92,8 +93,9 @@ json chosen_json(const plan::Chosen& c, const farm::Farm& farm, const farm::Fiel
            {"fixed", c.lay_fixed},
            {"because", c.because},
            {"locked", c.locked},
-           {"fallback", some ? fall_back_json(farm, c.method) : json(nullptr)}};
-  add_reasons(out, c, farm, field);
+           {"fallback", chosen_fall_back_json(farm, plan, f)},
+           {"more_fallbacks", more_fall_backs_json(farm, plan, f)}};
+  add_reasons(out, c, farm, farm.fields.at(f));
   return out;
 }
 
@@ -150,7 +152,7 @@ json field_json(const farm::Problem& problem, std::size_t f, const plan::Planned
           {"cut_off", due ? json(iso(field.next.cut_off)) : json(nullptr)},
           {"straw", straw_json(p, farm, f)},
           {"methods", methods},
-          {"chosen", chosen_json(p.chosen, farm, field)},
+          {"chosen", chosen_json(planned.plan, f, farm)},
           {"rut_chance", field.cut ? json(nullptr) : json(rounded(p.rut_chance, 4))},
           {"hours_over_typical", rounded(farm::hours_over_typical(farm, f), 4)},
           {"disease_history", field.disease.entered ? json(rounded(field.disease.weight, 3)) : json(nullptr)},

@@ -6,6 +6,7 @@
 
 #include "aftercut/core/customary.hpp"
 #include "aftercut/core/require.hpp"
+#include "aftercut/core/week.hpp"
 
 namespace aftercut::report {
 
@@ -72,11 +73,7 @@ const Units& units_of(const farm::Farm& farm) {
   return farm.units == farm::UnitSystem::us ? us : si;
 }
 
-std::string short_date(Date day) {
-  static constexpr const char* names[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                          "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-  return fmt::format("{} {}", day_of_month(day), names[month_of(day) - 1]);
-}
+std::string short_date(Date day) { return day_words(day); }
 
 std::string with_thousands(double x) {
   const std::string digits = fmt::format("{:.0f}", std::abs(rounded(x, 0)));

@@ -64,6 +64,14 @@ std::string wrapped(const std::string& text, std::size_t width, std::size_t inde
 json fields_json(const farm::Problem& problem, const plan::PlannedYears& planned);
 json schedule_json(const farm::Farm& farm, const plan::YearRun& run);
 json fall_back_json(const farm::Farm& farm, int method);
+/// What the chosen method hangs on first, null: nothing; and what else.
+json chosen_fall_back_json(const farm::Farm& farm, const plan::Plan& plan, std::size_t field);
+json more_fall_backs_json(const farm::Farm& farm, const plan::Plan& plan, std::size_t field);
+json fall_back_tests_json(const farm::Farm& farm, const plan::Plan& plan);
+json dates_to_keep_json(const farm::Farm& farm, const plan::Plan& plan);
+json cash_json(const plan::Plan& plan);
+/// The same for the terminal, short; empty where there is nothing to tell.
+std::string others_text(const farm::Farm& farm, const plan::Plan& plan);
 json environment_json(const plan::Environment& environment, double area_ha);
 json environment_settings_json(const farm::Farm& farm);
 /// Every possible method of a field: CO2e, nitrogen, disease, waterfowl, as a table for the terminal.

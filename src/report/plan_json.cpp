@@ -245,6 +245,9 @@ void add_names(json& out, const farm::Problem& problem, const plan::Plan& p) {
 }
 
 void add_rest(json& out, const farm::Farm& farm, const plan::Plan& p, const audit::Audit& audit) {
+  out["fall_backs"] = fall_back_tests_json(farm, p);
+  out["dates_to_keep"] = dates_to_keep_json(farm, p);
+  out["cash"] = cash_json(p);
   out["resources"] = resources_json(farm, p);
   out["objective"] = objective_json(farm, p);
   out["cautions"] = cautions_json(farm, p);

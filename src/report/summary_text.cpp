@@ -157,7 +157,7 @@ std::string summary_text(const farm::Problem& problem, const plan::PlannedYears&
   for (std::size_t f = 0; f < farm.fields.size(); ++f) out += field_line(farm, f, p.fields.at(f));
   out += fmt::format("\n{}\n{}\n", wrapped(years_words(p), terminal_width, 2),
                      wrapped(money_words(farm, p), terminal_width, 2));
-  out += reasons_words(farm, p) + shape_words(farm) + combine_card(farm, p);
+  out += reasons_words(farm, p) + shape_words(farm) + combine_card(farm, p) + others_text(farm, p);
   for (const auto& t : p.troubles) {
     out += wrapped(fmt::format("! {}: {} ({})", t.name, t.text, fields_words(farm, t.fields)), terminal_width,
                    2) +

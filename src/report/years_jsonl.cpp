@@ -73,6 +73,7 @@ json field_run_json(const farm::Farm& farm, std::size_t f, const plan::FieldRun&
           {"burned_kg_per_ha", rounded(r.burned_kg_per_ha, 6)},
           {"decayed_kg_per_ha", rounded(r.decayed_kg_per_ha, 6)},
           {"straw_done", date_or_null(farm, r.straw_done_day)},
+          {"straw_over", date_or_null(farm, r.straw_over_day)},
           {"next_crop", next_crop_json(r.next_crop)},
           {"cost", cents_json(r.cost)}};
 }
@@ -99,7 +100,8 @@ json work_json(const farm::Farm& farm, const plan::Work& w) {
           {"stands_by", w.stands_by}};
 }
 
-std::string line_of(const farm::Farm& farm, const plan::YearRun& run) {
+/// `test` of the plan's fall-backs; none: the plan itself.
+std::string line_of(const farm::Farm& farm, const plan::YearRun& run, std::optional<std::size_t> test = {}) {
   json fields = json::array(), work = json::array(), water = json::array();
   for (std::size_t f = 0; f < run.fields.size(); ++f)
     fields.push_back(field_run_json(farm, f, run.fields[f]));
@@ -109,11 +111,11 @@ std::string line_of(const farm::Farm& farm, const plan::YearRun& run) {
                      {"date", iso(farm.season.date(w.day))},
                      {"m3", rounded(w.m3, 6)}});
   }
-  const json out{{"schema", "aftercut-plan-years-1"},
-                 {"year", run.year},
-                 {"fields", fields},
-                 {"work", work},
-                 {"water", water}};
+  json out{{"schema", "aftercut-plan-years-1"}, {"year", run.year}};
+  if (test) out["fall_backs"] = *test;
+  out["fields"] = fields;
+  out["work"] = work;
+  out["water"] = water;
   return out.dump() + "\n";
 }
 
@@ -122,6 +124,13 @@ std::string line_of(const farm::Farm& farm, const plan::YearRun& run) {
 std::string years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned) {
   std::string out;
   for (const auto& run : planned.runs) out += line_of(problem.farm, run);
+  return out;
+}
+
+std::string fall_back_years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned) {
+  std::string out;
+  for (std::size_t t = 0; t < planned.fall_back_runs.size(); ++t)
+    for (const auto& run : planned.fall_back_runs[t]) out += line_of(problem.farm, run, t);
   return out;
 }
 

@@ -7,7 +7,10 @@
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/core/require.hpp"
 #include "aftercut/planner/search.hpp"
+#include "aftercut/scenario/cash.hpp"
 #include "aftercut/scenario/cautions.hpp"
+#include "aftercut/scenario/dates_to_keep.hpp"
+#include "aftercut/scenario/fall_backs.hpp"
 #include "aftercut/scenario/next_best.hpp"
 #include "aftercut/scenario/outcomes.hpp"
 #include "aftercut/scenario/waiting.hpp"
@@ -22,7 +25,8 @@ std::vector<plan::YearRun> play_all(const dispatch::Table& table, const plan::De
                                     int threads) {
   std::vector<plan::YearRun> runs(table.drivers.size());
   for_each_index(runs.size(), threads, [&](std::size_t y) {
-    runs[y] = dispatch::run(table, decision, y, {.keep_workable = true, .keep_next_crop = true});
+    runs[y] = dispatch::run(table, decision, y,
+                            {.keep_workable = true, .keep_next_crop = true, .keep_bills = true});
   });
   return runs;
 }
@@ -202,14 +206,19 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
               .decision = &plan.decision,
               .shown = folds.shown,
               .threads = options.threads,
-              .progress = part(0.6, 0.35)});
+              .progress = part(0.6, 0.3)});
   plan.schedule_year = out.runs[middle_year(out.runs)].year;
   add_use(plan, table, out.runs);
   add_workable(plan, out.runs);
   plan.cost_cents = mean_cost(out.runs, false);
   plan.full_cost_cents = mean_cost(out.runs, true);
+  plan.cash = cash_by_month(problem.farm, out);
   plan.cautions = cautions(problem.farm, plan.decision);
   plan.troubles = troubles(table, plan);
+  out = with_fall_backs(std::move(out), {.table = &table, .shown = folds.shown, .threads = options.threads});
+  for (auto& trouble : late_fall_backs(problem.farm, out.plan))
+    out.plan.troubles.push_back(std::move(trouble));
+  out.plan.dates = dates_to_keep(table, out.plan);
   if (options.progress) options.progress(1.0);
   return out;
 }

@@ -11,7 +11,7 @@ namespace {
 
 using plan::PriceOf;
 
-constexpr double same_amount = 1e-6;  // of a unit: no difference
+constexpr double same_amount = 0.01;  // of a unit: no difference that outputs would show
 
 /// Of prices that pay for the same straw or outfit, the one that makes most of the difference; of those that
 /// are all zero the first.
@@ -47,8 +47,8 @@ void add_break_even(std::vector<plan::BreakEven>& all, const farm::Farm& farm, c
   plan::BreakEven b{.of = of, .implement = implement, .now = price_of(farm, of, implement)};
   b.chosen_amount = amount_of(mine, of, implement);
   b.next_amount = amount_of(other, of, implement);
+  if (std::abs(b.next_amount - b.chosen_amount) <= same_amount) return;
   const double change = cost_per_unit(farm, of) * (b.next_amount - b.chosen_amount);
-  if (std::abs(change) <= same_amount) return;
   b.even = even_price(of, b.now, saves, change);
   all.push_back(b);
 }

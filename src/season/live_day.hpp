@@ -8,7 +8,6 @@
 namespace aftercut::season {
 
 inline constexpr double flooded_above_mm = 10.0;  // less is puddles
-inline constexpr double pond_stops_drying_mm = 1.0;
 
 /// What a day brings.
 template <class N>

@@ -2,7 +2,7 @@
 
 import { h } from "./dom.mjs";
 import { swatch } from "./methods.mjs";
-import { capital, chanceWords, count, dateWords, fieldLabel, listWords, rangeWords } from "./words.mjs";
+import { capital, chanceWords, count, dateWords, fieldLabel, listWords, rangeWords, weekWords } from "./words.mjs";
 
 function tally(model) {
   const { plan, units } = model;
@@ -62,17 +62,13 @@ function firstThings(model) {
 }
 
 function turningPoints(model) {
-  const byId = new Map(model.plan.fields.map((f) => [f.id, f]));
-  const groups = new Map();
-  for (const t of model.plan.policy.triggers) {
-    const key = [t.start_by, t.trigger, t.method].join("\n");
-    groups.set(key, { ...t, fields: [...(groups.get(key)?.fields ?? []), byId.get(t.field)] });
-  }
-  const sorted = [...groups.values()].sort((a, b) => (a.start_by < b.start_by ? -1 : 1));
-  if (sorted.length === 0) return null;
-  return h("div", { class: "turns" }, h("h3", {}, "If things go otherwise"),
-    h("ul", {}, sorted.map((t) => h("li", {}, h("strong", {}, dateWords(t.start_by)), `, if ${t.trigger}: turn to “${model.methodName(t.method)}” on field `,
-      t.fields.map((f, i) => [i ? ", " : "", fieldLink(model, f)]), "."))));
+  const tests = model.plan.fall_backs.filter((t) => t.kinds.length === 1);
+  if (tests.length === 0) return null;
+  const sorted = [...tests].sort((a, b) => ((a.start_by ?? "") < (b.start_by ?? "") ? -1 : 1));
+  return h("div", { class: "turns" }, h("h3", {}, "If the others do not come"),
+    h("ul", {}, sorted.map((t) => h("li", {}, h("strong", {}, t.start_by === null ? "At once" : capital(weekWords(t.start_by))), `, if ${t.trigger}: fall-backs start on field `,
+      t.fields.map((id, i) => [i ? ", " : "", fieldLink(model, model.fieldById(id))]), "."))),
+    h("p", {}, h("a", { href: "#others" }, "What each field then does")));
 }
 
 function warnings(model) {

@@ -46,6 +46,7 @@ export function modelOf(plan, shapes) {
     lastDay: first + plan.farm.season_days - 1,
     ...shownDays(plan, first, first + plan.farm.season_days - 1),
     passes,
+    fieldById: (id) => plan.fields.find((f) => f.id === id),
     passesOf: (field) => passes.filter((p) => p.field === field.id),
     outcomeOf: (field) => field.methods.find((m) => m.id === field.chosen.method && m.possible),
     workableOf: (field) => plan.workable.find((w) => w.field === field.id)?.chance ?? [],

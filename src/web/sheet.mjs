@@ -6,7 +6,7 @@ import { comparison } from "./compare.mjs";
 import { nitrogenWords } from "./environment.mjs";
 import { swatch } from "./methods.mjs";
 import { nextBest, waiting } from "./reasons.mjs";
-import { capital, chanceWords, dateWords, fieldLabel, listWords, rangeWords, readyWords } from "./words.mjs";
+import { capital, chanceWords, dateWords, fieldLabel, listWords, rangeWords, readyWords, weekWords } from "./words.mjs";
 
 const lays = { windrow: "in windrows", spread: "spread behind the combine", chopped: "chopped by the combine" };
 
@@ -58,7 +58,14 @@ function decision(model, field) {
     whyWords(field),
     h("p", {}, combineWords(model, field)),
     model.due(field) && h("p", {}, nitrogenWords(model, outcome)),
-    c.fallback && h("p", {}, h("strong", {}, `On ${dateWords(c.fallback.start_by)}, `), `if ${c.fallback.trigger}: turn to “${model.methodName(c.fallback.method)}”.`));
+    [c.fallback, ...c.more_fallbacks].filter(Boolean).map((f) => fallBackWords(model, f)));
+}
+
+function fallBackWords(model, f) {
+  const start = f.start_by === null ? "At once (it is late already), " : `By the ${weekWords(f.start_by)}, `;
+  const often = f.chance_taken > 0 ? `; it comes to that in ${chanceWords(f.chance_taken)}` : "";
+  return h("p", {}, h("strong", {}, start), `if ${f.trigger}: `, f.method === null ? f.instead : `turn to “${model.methodName(f.method)}”`,
+    `${often}. `, h("a", { href: "#others" }, "All that hangs on others"));
 }
 
 function jobs(model, field) {

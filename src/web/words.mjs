@@ -17,6 +17,13 @@ export function dateWords(iso, withYear = false) {
   return withYear ? `${words} ${iso.slice(0, 4)}` : words;
 }
 
+// A day that is known to the week: "week of 12 Oct", by its Monday.
+export function weekWords(iso) {
+  const day = dayNumber(iso);
+  const monday = new Date((day - ((new Date(day * 86400000).getUTCDay() + 6) % 7)) * 86400000);
+  return `week of ${monday.getUTCDate()} ${months[monday.getUTCMonth()]}`;
+}
+
 export function weekdayWords(iso) {
   return weekdays[new Date(dayNumber(iso) * 86400000).getUTCDay()];
 }

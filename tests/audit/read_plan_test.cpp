@@ -19,12 +19,13 @@ namespace fs = std::filesystem;
 namespace {
 
 struct Texts {
-  std::string plan, years;
+  std::string plan, years, fall_backs;
 };
 
 const Texts& written() {
   static const Texts texts{report::plan_json(locked_problem(), sound_plan(), audit::Audit{}),
-                           report::years_jsonl(locked_problem(), sound_plan())};
+                           report::years_jsonl(locked_problem(), sound_plan()),
+                           report::fall_back_years_jsonl(locked_problem(), sound_plan())};
   return texts;
 }
 
@@ -34,6 +35,7 @@ Result<plan::PlannedYears> read(const Texts& texts) {
   fs::create_directories(folder);
   std::ofstream{folder / "plan.json", std::ios::binary} << texts.plan;
   std::ofstream{folder / "plan-years.jsonl", std::ios::binary} << texts.years;
+  std::ofstream{folder / "fall-back-years.jsonl", std::ios::binary} << texts.fall_backs;
   auto result = audit::read_plan(folder / "plan.json", locked_problem());
   fs::remove_all(folder);
   return result;
@@ -97,7 +99,7 @@ TEST_CASE("a figure changed in the files is a violation", "[cross]") {
 TEST_CASE("a load and an end of a range changed in the files are violations", "[cross]") {
   const Texts& good = written();
   const auto rules = [&](const std::string& from, const std::string& to) {
-    const auto result = read({replaced(good.plan, from, to), good.years});
+    const auto result = read({replaced(good.plan, from, to), good.years, good.fall_backs});
     REQUIRE(result.ok());
     return broken_rules(locked_problem(), result.value());
   };
@@ -111,22 +113,24 @@ TEST_CASE("a load and an end of a range changed in the files are violations", "[
   const auto broken = broken_rules(locked_problem(), result.value());
   CHECK(broken.contains("wrong CO2e"));
   CHECK(broken.contains("wrong emissions"));
-  expect_issue({replaced(good.plan, "\"twine_m\"", "\"twine\""), good.years}, "twine_m");
-  expect_issue({replaced(good.plan, "\"co2_biogenic\"", "\"co2\""), good.years}, "co2_biogenic");
+  expect_issue({replaced(good.plan, "\"twine_m\"", "\"twine\""), good.years, good.fall_backs}, "twine_m");
+  expect_issue({replaced(good.plan, "\"co2_biogenic\"", "\"co2\""), good.years, good.fall_backs},
+               "co2_biogenic");
 }
 
 TEST_CASE("a missing file is an issue", "[cross]") {
   const auto result =
       audit::read_plan(fs::temp_directory_path() / "aftercut-no-such-folder" / "plan.json", locked_problem());
   REQUIRE_FALSE(result.ok());
-  CHECK(result.issues().size() == 2);
+  CHECK(result.issues().size() == 3);
 }
 
 TEST_CASE("broken files are issues", "[cross]") {
   const Texts& good = written();
-  expect_issue({good.plan.substr(0, good.plan.size() / 2), good.years}, "not a JSON object");
-  expect_issue({good.plan, good.years.substr(0, good.years.size() - 40)}, "not a JSON object");
-  expect_issue({"[]", good.years}, "not a JSON object");
+  expect_issue({good.plan.substr(0, good.plan.size() / 2), good.years, good.fall_backs}, "not a JSON object");
+  expect_issue({good.plan, good.years.substr(0, good.years.size() - 40), good.fall_backs},
+               "not a JSON object");
+  expect_issue({"[]", good.years, good.fall_backs}, "not a JSON object");
   expect_issue({"", ""}, "not a JSON object");
   expect_issue({good.plan, ""}, "no lines");
   expect_issue({good.plan, "\xff\xfe not text\n"}, "not a JSON object");
@@ -149,9 +153,10 @@ TEST_CASE("unknown ids, missing keys and wrong kinds are issues", "[cross]") {
   expect_issue({good.plan, replaced(good.years, "\"date\":\"2026-", "\"date\":\"2026-13-")}, "a date");
   expect_issue({good.plan, replaced(good.years, "aftercut-plan-years-1", "aftercut-plan-years-9")},
                "aftercut-plan-years-1");
-  expect_issue({replaced(good.plan, "aftercut-plan-1", "aftercut-plan-9"), good.years}, "aftercut-plan-1");
-  expect_issue({replaced(good.plan, "\"seed\": ", "\"seed\": -"), good.years}, "seed");
-  expect_issue({replaced(good.plan, "\"policy\"", "\"politics\""), good.years}, "policy");
+  expect_issue({replaced(good.plan, "aftercut-plan-1", "aftercut-plan-9"), good.years, good.fall_backs},
+               "aftercut-plan-1");
+  expect_issue({replaced(good.plan, "\"seed\": ", "\"seed\": -"), good.years, good.fall_backs}, "seed");
+  expect_issue({replaced(good.plan, "\"policy\"", "\"politics\""), good.years, good.fall_backs}, "policy");
 }
 
 TEST_CASE("a schedule that is not the work of its year is an issue", "[cross]") {
@@ -159,7 +164,8 @@ TEST_CASE("a schedule that is not the work of its year is an issue", "[cross]") 
   const auto at = good.plan.find("\"schedule\": [");
   REQUIRE(at != std::string::npos);
   const std::string head = good.plan.substr(0, at), tail = good.plan.substr(at);
-  expect_issue({head + replaced(tail, "T07:", "T08:"), good.years}, "schedule[");
-  expect_issue({head + replaced(tail, "\"tractor\": \"T2\"", "\"tractor\": \"T1\""), good.years},
-               "schedule[");
+  expect_issue({head + replaced(tail, "T07:", "T08:"), good.years, good.fall_backs}, "schedule[");
+  expect_issue(
+      {head + replaced(tail, "\"tractor\": \"T2\"", "\"tractor\": \"T1\""), good.years, good.fall_backs},
+      "schedule[");
 }

@@ -106,6 +106,31 @@ test("the work list has a row a stretch, and fewer for one person", async (page)
   assert.equal(await rows(), plan.schedule.filter((r) => r.operators.includes(who)).length);
 });
 
+test("each group of fields that hang on others has its card, its week and its fields", async (page) => {
+  const cards = page.locator("#others .turn");
+  assert.equal(await cards.count(), plan.fall_backs.length);
+  for (const [i, group] of plan.fall_backs.entries()) {
+    const text = await cards.nth(i).textContent();
+    assert.match(text, group.start_by === null ? /Too late, even at once/ : /by the week of \d{1,2} [A-Z][a-z]{2}/);
+    assert.deepEqual([...new Set(await cards.nth(i).locator("a").allTextContents())].sort(), [...group.fields].sort());
+    assert.equal(await cards.nth(i).locator(".sign").count(), group.late ? 1 : 0);
+    if (group.start_by !== null) assert.ok(!text.includes(`by ${group.start_by}`));
+  }
+});
+
+test("every date to keep is a row", async (page) => {
+  assert.equal(await page.locator("#dates tbody tr").count(), plan.dates_to_keep.length);
+});
+
+test("the months of the money add up to what the plan costs", async (page) => {
+  if (plan.cash.length === 0) return;
+  assert.equal(await page.locator("#cash tbody tr").count(), plan.cash.length + 1);
+  const sum = plan.cash.reduce((all, m) => all + Object.values(m.parts).reduce((a, b) => a + b, 0), 0);
+  assert.ok(Math.abs(sum - plan.objective.plan) < 0.005, `${sum} against ${plan.objective.plan}`);
+  const shown = await page.locator("#cash tbody tr.sum td").first().textContent();
+  assert.equal(shown.replace(/,/g, ""), String(Math.round(plan.objective.plan)));
+});
+
 test("everything that can be pressed has a name", async (page) => {
   const nameless = await page.evaluate(() => [...document.querySelectorAll("a, button, select, summary, [role=button]")]
     .filter((e) => !(e.textContent.trim() || e.getAttribute("aria-label") || e.title || e.labels?.length)).map((e) => e.outerHTML.slice(0, 120)));

@@ -46,8 +46,9 @@ std::vector<std::string> names_in(const fs::path& folder) {
   return names;
 }
 
-const std::vector<std::string> all_names{"fields.geojson", "fields.gpkg", "plan-years.jsonl",
-                                         "plan.json",      "report.html", "work.csv"};
+const std::vector<std::string> all_names{
+    "fall-back-years.jsonl", "fields.geojson", "fields.gpkg", "plan-years.jsonl", "plan.json",
+    "report.html",           "work.csv"};
 
 std::vector<std::string> lines_of(const std::string& text) {
   std::vector<std::string> lines;

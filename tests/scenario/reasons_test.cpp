@@ -142,6 +142,10 @@ TEST_CASE("break-even prices by the bale, by area and of an outfit that charges 
   hire.per_ha = Money{30.0};
   hire.least_area = Hectare{40.0};
   hire.below_least = machinery::BelowLeast::charges_least;
+  for (farm::Field& field : p.farm.fields)
+    for (const method::Recipe& r : p.farm.book.recipes)
+      if (r.id.value != "bale" && r.id.value != "chop_disk") field.not_allowed.push_back({r.id, "test"});
+  p.farm.fields[2].locked.reset();
   const plan::PlannedYears made = plan_of(p);
   std::string told;
   for (const auto& field : made.plan.fields)

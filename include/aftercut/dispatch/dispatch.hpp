@@ -7,6 +7,7 @@
 
 #include "aftercut/dispatch/table.hpp"
 #include "aftercut/plan/decision.hpp"
+#include "aftercut/plan/fall_backs.hpp"
 
 namespace aftercut::dispatch {
 
@@ -15,8 +16,10 @@ struct RunOptions {
   std::optional<int> start_after_field =
       {};  ///< with start_after_day: that field's first step waits until after that day
   int start_after_day = 0;
-  bool keep_workable = false;   ///< fill YearRun::workable
-  bool keep_next_crop = false;  ///< fill FieldRun::next_crop
+  bool keep_workable = false;                           ///< fill YearRun::workable
+  bool keep_next_crop = false;                          ///< fill FieldRun::next_crop
+  bool keep_bills = false;                              ///< fill YearRun::bills
+  const std::vector<plan::Instead>* instead = nullptr;  ///< [field] a what-if; null: none
 };
 
 /// One weather year (index into Problem::years). The same arguments give the same run.

@@ -3,6 +3,7 @@
 
 #include "aftercut/dispatch/table.hpp"
 #include "aftercut/method/recipe.hpp"
+#include "aftercut/plan/fall_backs.hpp"
 #include "aftercut/season/field_year.hpp"
 
 namespace aftercut::dispatch {
@@ -18,8 +19,9 @@ struct Progress {
   bool started = false;                ///< the current step has been worked on
   bool filled = false;                 ///< the fill step is done and the boards are still in
   int passed_over = 0;
-  int quiet_until = 0;        ///< settling does nothing before this day
-  int baled_by = plan::none;  ///< implement of the last baling stretch
+  int quiet_until = 0;                     ///< settling does nothing before this day
+  int baled_by = plan::none;               ///< implement of the last baling stretch
+  const plan::Instead* instead = nullptr;  ///< what-if of this field; null: none
 };
 
 /// What settling a morning did besides moving on: a step broken off with this share done.
@@ -32,13 +34,15 @@ struct Settled {
   BrokenOff broken_off;
 };
 
-Progress begin(const method::Recipe* recipe, int harvest_day);
+Progress begin(const method::Recipe* recipe, int harvest_day, const plan::Instead* instead = nullptr);
 
 /// The morning of `day`: fall-back, steps left out or passed over, lags run out, passes counted.
 Settled settle(const Table& table, std::size_t field, Progress progress, int day,
                const season::FieldYear& sim);
 
 [[nodiscard]] bool finished(const Progress& p);
+/// No step of autumn or winter is left, taking the boards out aside.
+[[nodiscard]] bool straw_is_over(const Table& table, const Progress& p);
 const method::Step& current_step(const Progress& p);
 const method::Operation& current_operation(const Table& table, const Progress& p);
 

@@ -167,10 +167,18 @@ struct Prices {
   Money straw_per_bale{};  ///< beside it, for each bale
 };
 
+/// The storm that fall-backs are held against: of the wettest days in a row that each weather year had at
+/// that time of the season, the one that so many years go beyond. Source: OneStorm (assumed)
+struct StormSettings {
+  int days = 3;
+  double one_year_in = 10.0;
+};
+
 struct Target {
   double wanted_chance = 0.8;  ///< of each field being ready by its planting date
   Money toss_up_per_ha{10.0};  ///< two methods within it are a toss-up. Source: TossUp (assumed)
   double straw_price_spread = 0.25, diesel_price_spread = 0.15;  ///< either way. Source: TossUp (assumed)
+  StormSettings storm;
 };
 
 struct WorkDay {

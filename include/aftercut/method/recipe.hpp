@@ -26,7 +26,8 @@ struct Condition {
   std::optional<double> least_ponded_mm;              ///< rolling wants shallow water
   std::optional<double> most_ponded_mm;
   std::optional<double> most_rain_mm;     ///< of the day itself
-  std::optional<double> least_drying_mm;  ///< evaporated since the field's last tillage pass
+  std::optional<double> least_drying_mm;  ///< evaporated since the field's last tillage pass; none asked of a
+                                          ///< seedbed below its dry tillage limit
 };
 
 /// What a finished operation does to the field.

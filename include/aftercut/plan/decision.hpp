@@ -65,6 +65,15 @@ struct CostParts {
   friend bool operator==(const CostParts&, const CostParts&) = default;
 };
 CostParts operator+(const CostParts& a, const CostParts& b);
+CostParts operator-(const CostParts& a, const CostParts& b);
+
+/// Money of one field on one day.
+struct Bill {
+  int field = 0;
+  int day = 0;  ///< season day
+  CostParts parts;
+  friend bool operator==(const Bill&, const Bill&) = default;
+};
 
 /// Every member of CostParts with the key that it has in outputs, in their order.
 struct CostPart {
@@ -107,6 +116,7 @@ struct FieldRun {
       0.0;  ///< on top and worked in, the morning of the first spring pass; none done: at the season's end
   double baled_kg_per_ha = 0.0, burned_kg_per_ha = 0.0, decayed_kg_per_ha = 0.0;
   int straw_done_day = none;  ///< end of the last autumn step that was done
+  int straw_over_day = none;  ///< evening on which no step before spring was left but boards out
   DaysNotBurned not_burned;   ///< while the method's burn was the next step
   NextCrop next_crop;         ///< filled when asked for
   friend bool operator==(const FieldRun&, const FieldRun&) = default;
@@ -118,6 +128,7 @@ struct YearRun {
   std::vector<Work> work;        ///< by day, then start, then field
   std::vector<WaterIn> water;    ///< by day, then field
   std::vector<FieldRun> fields;  ///< [field]
+  std::vector<Bill> bills;       ///< what the fields' costs are made of, by day; kept only when asked for
   std::vector<std::vector<char>>
       workable;  ///< [field][day] the ground could be worked; kept only when asked for
   friend bool operator==(const YearRun&, const YearRun&) = default;

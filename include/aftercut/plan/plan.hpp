@@ -9,8 +9,10 @@
 
 #include "aftercut/burn/emissions.hpp"
 #include "aftercut/core/date.hpp"
+#include "aftercut/plan/agenda.hpp"
 #include "aftercut/plan/decision.hpp"
 #include "aftercut/plan/environment.hpp"
+#include "aftercut/plan/fall_backs.hpp"
 #include "aftercut/plan/reasons.hpp"
 #include "aftercut/straw/load.hpp"
 #include "aftercut/weather/series.hpp"
@@ -69,6 +71,14 @@ struct Chosen {
   TossUp toss_up;
   std::optional<std::int64_t> wait_a_week;  ///< what the farm pays more, mean over years, if the field's
                                             ///< first step waits until a week after it could start; cents
+  std::vector<HangsOn> hangs_on;            ///< the first is the one that its recipe names
+};
+
+/// Mean money of a calendar month; the months' means add up to the plan's, to the cent.
+struct MonthCash {
+  int year = 0, month = 0;
+  CostParts mean;                 ///< out-of-pocket parts only
+  std::int64_t p10 = 0, p90 = 0;  ///< of the month's sum in the shown years
 };
 
 struct FieldPlan {
@@ -120,13 +130,17 @@ struct Plan {
   std::vector<Trouble> troubles;
   std::vector<std::vector<double>>
       workable_chance;  ///< [field][day] share of years in which a pass could run
-  int evaluations = 0;  ///< changes that the search judged
+  std::vector<FallBackTest> fall_back_tests;
+  std::vector<DateToKeep> dates;  ///< by day
+  std::vector<MonthCash> cash;    ///< by month, those with money in some year
+  int evaluations = 0;            ///< changes that the search judged
 };
 
 /// Everything that is written: the plan and the run of every year, runs[i] for plan.years[i].
 struct PlannedYears {
   Plan plan;
   std::vector<YearRun> runs;
+  std::vector<std::vector<YearRun>> fall_back_runs;  ///< [fall_back_tests][shown_years]
 };
 
 }  // namespace aftercut::plan

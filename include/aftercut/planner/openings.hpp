@@ -15,7 +15,7 @@ namespace aftercut::planner {
 struct Opening {
   int operation = plan::none;
   std::vector<std::uint16_t> days;  ///< rising season days on which the pass could be worked
-  std::vector<char> dry_already;    ///< [days] too dry ground: a finishing pass waits for no drying
+  std::vector<char> dry_already;    ///< [days] too dry ground: no drying is waited for
   std::vector<double> draft;        ///< [days] least pull of the ground, 1 or more; empty: 1
   std::vector<double>
       cost_cents;                ///< [days] least money that comes with the pass, incomes negative; empty: 0

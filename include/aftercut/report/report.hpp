@@ -1,7 +1,7 @@
 #pragma once
 // Room report, lead header. Purpose: to show. Takes a problem's farm, a planned set of years and its audit;
-// gives plan.json, plan-years.jsonl, report.html, work.csv, fields.gpkg, fields.geojson and a short table for
-// the terminal. Decides nothing.
+// gives plan.json, plan-years.jsonl, fall-back-years.jsonl, report.html, work.csv, fields.gpkg,
+// fields.geojson and a short table for the terminal. Decides nothing.
 
 #include <filesystem>
 #include <string>
@@ -17,6 +17,8 @@ std::string plan_json(const farm::Problem& problem, const plan::PlannedYears& pl
                       const audit::Audit& audit);
 /// One line of JSON a year.
 std::string years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned);
+/// The same for the years behind the plan's start-by days (plan.json, fall_backs).
+std::string fall_back_years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned);
 /// Work of the schedule year, one row a stretch.
 std::string work_csv(const farm::Problem& problem, const plan::PlannedYears& planned);
 /// The self-contained page, made from plan.json's text and the field shapes alone.

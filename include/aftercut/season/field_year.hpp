@@ -18,6 +18,8 @@
 
 namespace aftercut::season {
 
+inline constexpr double pond_stops_drying_mm = 1.0;  ///< water that stands: the drying starts anew
+
 /// The farm's settings of straw, made ready for the day loop.
 struct Rates {
   straw::DryingRates drying;
