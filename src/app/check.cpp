@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 
@@ -8,6 +9,7 @@
 #include "aftercut/app/terminal.hpp"
 #include "aftercut/farm/power.hpp"
 #include "aftercut/farm/read.hpp"
+#include "aftercut/scenario/what_if.hpp"
 
 namespace aftercut::app {
 
@@ -26,6 +28,16 @@ std::string tillage_limit_words(const soil::Profile& p) {
       : p.input.wet_limit_rule == soil::WetLimitRule::ten_percent_air ? "10 % air"
                                                                       : "inflection",
       100.0 * p.dry_limit, p.input.entered_dry_limit ? "as entered" : "assumed", both);
+}
+
+/// The farm as a what-if planned it: the years are those of the plan, for a case of dry or wet years its
+/// third.
+farm::Problem in_case(farm::Problem problem, const std::string& name, const std::vector<int>& years) {
+  std::erase_if(problem.years.years, [&](const weather::Year& y) {
+    return std::find(years.begin(), years.end(), y.year) == years.end();
+  });
+  const bool of_years = name == "dry-years" || name == "wet-years";
+  return of_years ? problem : scenario::built_in_case(problem, name).problem;
 }
 
 }  // namespace
@@ -60,7 +72,8 @@ int audit_plan(const Options& o) {
   farm::Problem problem = std::move(read).value().problem;
   const auto planned = audit::read_plan(plan_file(o), problem);
   if (!planned.ok()) return report_issues(planned.issues(), o.json);
-  problem = with_years_of(std::move(problem), planned.value().plan.years);
+  problem = o.cases.empty() ? with_years_of(std::move(problem), planned.value().plan.years)
+                            : in_case(std::move(problem), o.cases.front(), planned.value().plan.years);
   problem.as_of = planned.value().plan.as_of;
   const audit::Audit audit = audit::check(problem, planned.value());
   fmt::print("{}\n", o.json ? audit_json(audit) : audit_text(audit));

@@ -34,6 +34,12 @@ Result<farm::ReadOptions> read_options(const Options& o) {
     if (!r.as_of)
       issues.push_back({"command line", "--as-of", o.as_of, "a day like 2026-10-12", "write year-month-day"});
   }
+  for (const std::string& text : o.set) {
+    const auto settings = farm::read_settings(text);
+    const Issues found = settings.issues();
+    issues.insert(issues.end(), found.begin(), found.end());
+    if (settings.ok()) r.set.insert(r.set.end(), settings.value().begin(), settings.value().end());
+  }
   if (!issues.empty()) return issues;
   return r;
 }

@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "aftercut/app/commands.hpp"
+#include "aftercut/scenario/what_if.hpp"
 
 namespace {
 
@@ -38,6 +39,26 @@ void add_plan_options(CLI::App* sub, Options& o) {
       ->check(CLI::Range(1, 1000000));
 }
 
+/// Options that read the farm otherwise than its folder says.
+void add_set_option(CLI::App* sub, Options& o, const char* what) {
+  sub->add_option("--set", o.set, what)->allow_extra_args(false);
+}
+
+void add_what_if(CLI::App& app, Shared& shared) {
+  Options& o = shared.options;
+  CLI::App* sub = command(app, shared, "what-if", "Plan the farm under changes, side by side with its plan",
+                          "aftercut what-if fields/demo --out out/what-if --set \"prices.straw=40 USD/t\"",
+                          aftercut::app::what_if);
+  add_plan_options(sub, o);
+  sub->add_option("--out", o.out, "Folder for what-if.json and a plan folder for each case")->required();
+  sub->add_option("--case", o.cases,
+                  "A built-in case, as often as wanted (default: all, unless --set is given)")
+      ->allow_extra_args(false)
+      ->check(CLI::IsMember(aftercut::scenario::case_names()));
+  add_set_option(sub, o, "A case of its own: PATH=VALUE in farm.json; several with ; between them");
+  sub->add_flag("--json", o.json, "what-if.json on standard output");
+}
+
 void add_commands(CLI::App& app, Shared& shared) {
   using namespace aftercut::app;
   Options& o = shared.options;
@@ -57,6 +78,10 @@ void add_commands(CLI::App& app, Shared& shared) {
   plan->add_option("--out", o.out, "Folder for plan.json, report.html, work.csv and fields.gpkg")->required();
   plan->add_flag("--json", o.json, "Print plan.json instead of the table");
 
+  add_set_option(plan, o, "PATH=VALUE put into farm.json before it is read, e.g. \"prices.straw=40 USD/t\"");
+
+  add_what_if(app, shared);
+
   CLI::App* compare = command(app, shared, "compare", "Every method side by side, for one field or for all",
                               "aftercut compare fields/demo --field 7", compare_methods);
   add_plan_options(compare, o);
@@ -71,6 +96,11 @@ void add_commands(CLI::App& app, Shared& shared) {
               "aftercut audit fields/demo out/demo/plan.json", audit_plan);
   audit->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
   audit->add_option("PLAN", o.plan, "plan.json, or the folder that holds it")->required();
+  add_set_option(audit, o, "The same --set that the plan was made with");
+  audit->add_option("--case", o.cases, "The case of what-if that the plan was made for")
+      ->allow_extra_args(false)
+      ->expected(1)
+      ->check(CLI::IsMember(aftercut::scenario::case_names()));
   audit->add_flag("--json", o.json, "Violations as JSON on standard output");
 
   CLI::App* passes =

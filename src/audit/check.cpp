@@ -2,6 +2,7 @@
 
 #include "cash.hpp"
 #include "fall_backs.hpp"
+#include "reasons.hpp"
 #include "replay.hpp"
 #include "totals.hpp"
 
@@ -39,6 +40,9 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
       all += compare_outcome({&problem.farm, run.year, -1, static_cast<int>(f), ""}, run.fields[f],
                              lived.fields[f]);
     replays.years.push_back(run.year);
+    replays.stated.emplace_back();
+    for (const plan::FieldRun& field : run.fields) replays.stated.back().push_back(field.cost);
+    replays.stated.back().resize(lived.fields.size());
     replays.untouched_on_top.push_back(std::move(lived.untouched_on_top));
     replays.fields.push_back(std::move(lived.fields));
     replays.money.push_back(std::move(lived.money));
@@ -47,6 +51,7 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
   all += check_totals(facts, planned.plan, replays);
   all += check_cash(problem.farm, planned.plan, replays);
   all += check_fall_backs(facts, planned, replays);
+  all += check_reasons(facts, planned, replays);
   return all.audit;
 }
 

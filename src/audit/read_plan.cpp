@@ -6,6 +6,7 @@
 #include "aftercut/core/save_file.hpp"
 #include "read_environment.hpp"
 #include "read_fall_backs.hpp"
+#include "read_reasons.hpp"
 #include "read_years.hpp"
 
 namespace aftercut::audit {
@@ -71,18 +72,20 @@ plan::MethodOutcome read_method(JsonIn& in, const Json& row, const std::string& 
   m.ready = {read_ready(in, ready, "p10", where), read_ready(in, ready, "p50", where),
              read_ready(in, ready, "p90", where)};
   m.chance_ready = in.number(row, "chance_ready", place);
+  if (const int day = in.day(row, "last_safe_start", place, true); day != plan::none) m.last_safe_start = day;
   m.emissions = read_emissions(in, in.get(row, "emissions_kg", place), place + ".emissions_kg");
   if (row.contains("bales")) m.bales = read_bales(in, row["bales"], place + ".bales");
   m.environment = read_environment(in, in.get(row, "environment", place), place + ".environment");
   return m;
 }
 
-plan::FieldPlan read_field(JsonIn& in, const Json& row, const std::string& place) {
+plan::FieldPlan read_field(JsonIn& in, const Json& row, const std::string& place, double area_ha) {
   plan::FieldPlan p;
   const Json& chosen = in.get(row, "chosen", place);
   p.chosen.method = in.index(in.get(chosen, "method", place + ".chosen"), in.ids().recipes, "method",
                              place + ".chosen.method", true);
   p.chosen.locked = in.truth(chosen, "locked", place + ".chosen");
+  read_reasons(in, chosen, place + ".chosen", area_ha, p.chosen);
   p.chosen.hangs_on = read_hangs_on(in, chosen, place + ".chosen");
   const Json& methods = in.array(row, "methods", place);
   const std::size_t wanted = in.farm().book.recipes.size();
@@ -107,8 +110,9 @@ void read_fields(JsonIn& in, const Json& root, plan::Plan& p) {
     const std::string place = fmt::format("fields[{}]", k);
     const int field = in.index(in.get(rows[k], "id", place), in.ids().fields, "field", place + ".id", false);
     if (field == plan::none) continue;
-    p.fields[static_cast<std::size_t>(field)] = read_field(in, rows[k], place);
-    ++times[static_cast<std::size_t>(field)];
+    const auto f = static_cast<std::size_t>(field);
+    p.fields[f] = read_field(in, rows[k], place, in.farm().fields[f].area.value());
+    ++times[f];
   }
   for (std::size_t f = 0; f < times.size(); ++f) {
     if (times[f] != 1)

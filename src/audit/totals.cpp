@@ -90,13 +90,12 @@ plan::CostParts mean_of(const plan::CostParts& sum, std::size_t n) {
   return m;
 }
 
-Findings check_means(const Place& place, const plan::MethodOutcome& said, const Runs& all) {
+Findings check_means(const Place& place, const plan::MethodOutcome& said, const Runs& all,
+                     const plan::CostParts& sum) {
   Findings f;
-  plan::CostParts sum;
   double machine = 0.0, labour = 0.0, fuel = 0.0, water = 0.0;
   const auto n = static_cast<double>(all.size());
   for (const auto& run : all) {
-    sum = sum + run.cost;
     machine += static_cast<double>(run.machine_min) / 60.0 / n;
     labour += static_cast<double>(run.labour_min) / 60.0 / n;
     fuel += run.fuel_l / n;
@@ -113,10 +112,10 @@ Findings check_means(const Place& place, const plan::MethodOutcome& said, const 
 Findings check_objective(const plan::Plan& p, const Replays& replays) {
   Findings f;
   std::int64_t pocket = 0, full = 0;
-  for (const auto& year : replays.fields)
-    for (const auto& run : year) {
-      pocket += run.cost.out_of_pocket();
-      full += run.cost.full();
+  for (const auto& year : replays.stated)
+    for (const plan::CostParts& cost : year) {
+      pocket += cost.out_of_pocket();
+      full += cost.full();
     }
   const auto same = [&](std::int64_t found, std::int64_t sum, const char* name) {
     const std::int64_t mean = mean_cents(sum, replays.fields.size());
@@ -159,9 +158,11 @@ Findings check_totals(const Facts& facts, const plan::Plan& p, const Replays& re
     if (chosen == plan::none || p.fields[k].methods.size() <= static_cast<std::size_t>(chosen)) continue;
     const plan::MethodOutcome& said = p.fields[k].methods[static_cast<std::size_t>(chosen)];
     Runs all, shown;
+    plan::CostParts stated;
     std::vector<CropYear> crops;
     for (std::size_t y = 0; y < replays.years.size(); ++y) {
       all.push_back(replays.fields[y][k]);
+      stated = stated + replays.stated[y][k];
       const bool is_shown =
           std::find(p.shown_years.begin(), p.shown_years.end(), replays.years[y]) != p.shown_years.end();
       if (is_shown) shown.push_back(all.back());
@@ -169,7 +170,7 @@ Findings check_totals(const Facts& facts, const plan::Plan& p, const Replays& re
     }
     const Place place{&farm, -1, -1, static_cast<int>(k),
                       farm.book.recipes[static_cast<std::size_t>(chosen)].id.value};
-    f += check_means(place, said, all);
+    f += check_means(place, said, all, stated);
     f += check_environment(facts, place, static_cast<int>(k), said.environment, crops);
     f += check_air(facts, place, static_cast<int>(k), said, crops);
     if (shown.empty()) continue;

@@ -15,6 +15,9 @@ struct Replays {
   std::vector<int> years;
   std::vector<std::vector<plan::FieldRun>> fields;    ///< [year][field]
   std::vector<std::vector<double>> untouched_on_top;  ///< [year][field]
+  /// [year][field] as the plan states it; each part is within a cent of the replay's, so means are taken of
+  /// these: roundings of many years do not add up.
+  std::vector<std::vector<plan::CostParts>> stated;
   std::vector<std::map<int, plan::CostParts>> money;  ///< [year][12 year + month - 1] of all fields
 };
 

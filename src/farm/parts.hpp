@@ -48,7 +48,7 @@ std::vector<Operator> read_operators(const Object& top, const std::string& curre
 
 std::optional<water::Supply> read_supply(const Object& top, const std::string& currency);
 Prices read_prices(const Object& top, const std::string& currency, int default_year);
-Target read_target(const Object& top);
+Target read_target(const Object& top, const std::string& currency);
 WorkDay read_work_day(const Object& top);
 straw::DecaySettings read_decay(const Object& straw);
 straw::MoistureSettings read_drying(const Object& straw);

@@ -11,6 +11,7 @@
 #include "aftercut/machinery/capacity.hpp"
 #include "parts.hpp"
 #include "schema.hpp"
+#include "setting.hpp"
 #include "yield_parts.hpp"
 
 namespace aftercut::farm {
@@ -85,7 +86,7 @@ Farm with_machines(Farm farm, const Object& top) {
 Farm with_settings(Farm farm, const Object& top) {
   farm.supply = read_supply(top, farm.currency);
   farm.prices = read_prices(top, farm.currency, year_of(farm.season.first));
-  farm.target = read_target(top);
+  farm.target = read_target(top, farm.currency);
   farm.work_day = read_work_day(top);
   farm.traffic = read_limits(top);
   farm.combine_ruts = read_combine_ruts(top.child("limits"));
@@ -272,7 +273,9 @@ Result<Problem> read(const std::filesystem::path& folder, const ReadOptions& opt
     faults.add_all_as(farm_json, text.issues());
     return faults.sorted();
   }
-  const Result<Json> document = parse_json(text.value(), farm_json);
+  const Result<Json> written = parse_json(text.value(), farm_json);
+  if (!written) return written.issues();
+  const Result<Json> document = with_settings_made(written.value(), options.set);
   if (!document) return document.issues();
   faults.add_all(check_schema(document.value(), farm_json));
   if (!document.value().is_object()) return faults.sorted();

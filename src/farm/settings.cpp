@@ -47,10 +47,17 @@ Prices read_prices(const Object& top, const std::string& currency, int default_y
   return p;
 }
 
-Target read_target(const Object& top) {
+Target read_target(const Object& top, const std::string& currency) {
   const Object o = top.child("target");
   Target t;
   t.wanted_chance = o.number("wanted_chance", {0.0, 1.0}).value_or(t.wanted_chance);
+  t.toss_up_per_ha =
+      Money{o.money("toss_up_margin", "ha", currency, {0.0, 1e5}).value_or(t.toss_up_per_ha.value())};
+  const auto share = [&](const char* key, double otherwise) {
+    return o.quantity(key, "%", {0.0, 100.0}).value_or(100.0 * otherwise) / 100.0;
+  };
+  t.straw_price_spread = share("straw_price_spread", t.straw_price_spread);
+  t.diesel_price_spread = share("diesel_price_spread", t.diesel_price_spread);
   t.storm.days = o.whole("storm_days", 1, 14).value_or(t.storm.days);
   t.storm.one_year_in = o.number("storm_one_year_in", {1.0, 100.0}).value_or(t.storm.one_year_in);
   return t;

@@ -5,6 +5,7 @@
 #include "aftercut/core/require.hpp"
 #include "aftercut/machinery/capacity.hpp"
 #include "parts.hpp"
+#include "reasons.hpp"
 #include "variation.hpp"
 
 namespace aftercut::report {
@@ -84,16 +85,18 @@ json method_json(const plan::MethodOutcome& m, const farm::Farm& farm, const far
 json chosen_json(const plan::Plan& plan, std::size_t f, const farm::Farm& farm) {
   const plan::Chosen& c = plan.fields.at(f).chosen;
   const bool some = c.method != plan::none;
-  return {{"method",
-           some ? json(farm.book.recipes.at(static_cast<std::size_t>(c.method)).id.value) : json(nullptr)},
-          {"lay", words(c.lay)},
-          {"chopper", c.chopper},
-          {"cut_height_cm", rounded(c.cut_height_cm, 1)},
-          {"fixed", c.lay_fixed},
-          {"because", c.because},
-          {"locked", c.locked},
-          {"fallback", chosen_fall_back_json(farm, plan, f)},
-          {"more_fallbacks", more_fall_backs_json(farm, plan, f)}};
+  json out{{"method",
+            some ? json(farm.book.recipes.at(static_cast<std::size_t>(c.method)).id.value) : json(nullptr)},
+           {"lay", words(c.lay)},
+           {"chopper", c.chopper},
+           {"cut_height_cm", rounded(c.cut_height_cm, 1)},
+           {"fixed", c.lay_fixed},
+           {"because", c.because},
+           {"locked", c.locked},
+           {"fallback", chosen_fall_back_json(farm, plan, f)},
+           {"more_fallbacks", more_fall_backs_json(farm, plan, f)}};
+  add_reasons(out, c, farm, farm.fields.at(f));
+  return out;
 }
 
 json straw_json(const plan::FieldPlan& p, const farm::Farm& farm, std::size_t f) {

@@ -103,6 +103,30 @@ std::string shape_words(const farm::Farm& farm) {
   return wrapped("Shapes that lose most: " + out + ".", terminal_width, 2) + "\n";
 }
 
+/// Fields whose next best is as good, and what a week of waiting costs where it costs most.
+std::string reasons_words(const farm::Farm& farm, const plan::Plan& p) {
+  std::string toss_ups;
+  std::size_t dearest = 0;
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
+    const plan::Chosen& c = p.fields.at(f).chosen;
+    if (c.next_best && c.toss_up.any())
+      toss_ups += fmt::format("{}{} ({})", toss_ups.empty() ? "" : "; ", farm.fields[f].id.value,
+                              farm.book.recipes.at(static_cast<std::size_t>(c.next_best->method)).name);
+    if (c.wait_a_week.value_or(0) > p.fields.at(dearest).chosen.wait_a_week.value_or(0)) dearest = f;
+  }
+  std::string out;
+  if (!toss_ups.empty())
+    out += wrapped("Toss-ups, with the method that would do as well: " + toss_ups + ".", terminal_width, 2) +
+           "\n";
+  const std::int64_t most = p.fields.empty() ? 0 : p.fields[dearest].chosen.wait_a_week.value_or(0);
+  if (most >= 100)
+    out += wrapped(fmt::format("Dearest to wait for: {}, {} {} for a week's delay of its first step.",
+                               field_label(farm.fields[dearest]), with_thousands(money(most)), farm.currency),
+                   terminal_width, 2) +
+           "\n";
+  return out;
+}
+
 std::string fields_words(const farm::Farm& farm, const std::vector<int>& fields) {
   std::string out;
   for (const int f : fields)
@@ -133,7 +157,7 @@ std::string summary_text(const farm::Problem& problem, const plan::PlannedYears&
   for (std::size_t f = 0; f < farm.fields.size(); ++f) out += field_line(farm, f, p.fields.at(f));
   out += fmt::format("\n{}\n{}\n", wrapped(years_words(p), terminal_width, 2),
                      wrapped(money_words(farm, p), terminal_width, 2));
-  out += shape_words(farm) + combine_card(farm, p) + others_text(farm, p);
+  out += reasons_words(farm, p) + shape_words(farm) + combine_card(farm, p) + others_text(farm, p);
   for (const auto& t : p.troubles) {
     out += wrapped(fmt::format("! {}: {} ({})", t.name, t.text, fields_words(farm, t.fields)), terminal_width,
                    2) +

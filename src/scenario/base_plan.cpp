@@ -13,7 +13,9 @@
 #include "aftercut/scenario/cautions.hpp"
 #include "aftercut/scenario/dates_to_keep.hpp"
 #include "aftercut/scenario/fall_backs.hpp"
+#include "aftercut/scenario/next_best.hpp"
 #include "aftercut/scenario/outcomes.hpp"
+#include "aftercut/scenario/waiting.hpp"
 #include "aftercut/scenario/words.hpp"
 
 namespace aftercut::scenario {
@@ -55,28 +57,48 @@ double rut_chance(const dispatch::Table& table, std::size_t f, int method) {
   return years / static_cast<double>(table.drivers.size());
 }
 
+/// What was chosen on a field against the next best, and what waiting takes.
+void add_reasons(plan::Plan& plan, const farm::Farm& farm, const Outcomes& tried, const OutcomeInput& in,
+                 const std::vector<int>& cheapest_alone) {
+  const auto starts = last_safe_starts(in, tried.methods);
+  const auto weeks = cost_of_a_week(in);
+  std::vector<int> next(plan.fields.size(), plan::none);
+  for (std::size_t f = 0; f < next.size(); ++f) {
+    plan::Chosen& chosen = plan.fields[f].chosen;
+    chosen.next_best = next_best(farm, tried, f, chosen.method);
+    if (chosen.next_best) next[f] = chosen.next_best->method;
+  }
+  const auto earlier = saves_if_cut_earlier(in, next);
+  for (std::size_t f = 0; f < next.size(); ++f) {
+    plan::FieldPlan& p = plan.fields[f];
+    for (std::size_t r = 0; r < p.methods.size(); ++r) p.methods[r].last_safe_start = starts[f][r];
+    p.chosen.wait_a_week = weeks[f];
+    if (p.chosen.next_best) {
+      plan::NextBest& n = *p.chosen.next_best;
+      p.chosen.toss_up = toss_up(farm, n, f);
+      n.decides = deciders(farm, tried, f, p.chosen.method, n);
+      n.saves_cut_earlier = earlier[f].saves;
+      n.earlier_days = earlier[f].days;
+    }
+    p.chosen.because = reasons(farm, p, f, cheapest_alone[f]);
+  }
+}
+
 void add_fields(plan::Plan& plan, const dispatch::Table& table, const planner::Found& found,
                 const OutcomeInput& in) {
   const farm::Farm& farm = table.problem->farm;
-  auto methods = outcomes(in);
+  const Outcomes tried = outcomes(in);
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {
     plan::FieldPlan p;
     p.chosen = chosen_of(farm, f, found.decision.method[f]);
     p.load_kg_per_ha = farm.fields[f].straw_load.value();
     p.standing_kg_per_ha = p.load_kg_per_ha * straw::stubble_share(p.chosen.cut_height_cm).value();
     p.loose_kg_per_ha = p.load_kg_per_ha - p.standing_kg_per_ha;
-    p.methods = std::move(methods[f]);
+    p.methods = tried.methods[f];
     p.rut_chance = rut_chance(table, f, found.decision.method[f]);
     plan.fields.push_back(std::move(p));
   }
-  std::vector<std::optional<int>> starts(farm.fields.size());
-  for_each_index(starts.size(), in.threads, [&](std::size_t f) { starts[f] = last_safe_start(in, f); });
-  for (std::size_t f = 0; f < starts.size(); ++f) {
-    plan::FieldPlan& p = plan.fields[f];
-    if (p.chosen.method != plan::none)
-      p.methods[static_cast<std::size_t>(p.chosen.method)].last_safe_start = starts[f];
-    p.chosen.because = reasons(farm, p, f, found.cheapest_alone[f]);
-  }
+  add_reasons(plan, farm, tried, in, found.cheapest_alone);
 }
 
 /// The year whose cost stands in the middle: a fair picture of the work.
@@ -158,6 +180,14 @@ std::int64_t bound_of(const dispatch::Table& table, std::int64_t cost_cents, con
   return static_cast<std::int64_t>(std::floor(bound.cents / n));
 }
 
+planner::Found found_or_given(const planner::SearchInput& input, const std::optional<plan::Decision>& given) {
+  if (!given) return planner::search(input);
+  return {.decision = *given,
+          .cost = 0,
+          .cheapest_alone = std::vector<int>(given->method.size(), plan::none),
+          .evaluations = 0};
+}
+
 }  // namespace
 
 plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& options) {
@@ -169,12 +199,13 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   };
   const dispatch::Table table = dispatch::make_table(problem, options.seed);
   const planner::Folds folds = planner::fold(problem.years.years.size());
-  const planner::Found found = planner::search({.table = &table,
-                                                .years = folds.search,
-                                                .seed = options.seed,
-                                                .threads = options.threads,
-                                                .evaluations = options.evaluations,
-                                                .progress = part(0.0, 0.5)});
+  const planner::Found found = found_or_given({.table = &table,
+                                               .years = folds.search,
+                                               .seed = options.seed,
+                                               .threads = options.threads,
+                                               .evaluations = options.evaluations,
+                                               .progress = part(0.0, 0.5)},
+                                              options.decision);
   plan::PlannedYears out;
   out.runs = play_all(table, found.decision, options.threads);
   plan::Plan& plan = out.plan;

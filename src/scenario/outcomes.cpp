@@ -14,10 +14,11 @@
 namespace aftercut::scenario {
 namespace {
 
-/// One method on one field in one year.
+/// One method on one field in one year, and the whole farm with it.
 struct Trial {
   plan::FieldRun run;
-  std::int64_t farm_cost = 0;
+  plan::CostParts farm_cost;
+  Amounts amounts;
   std::vector<double> implement_h;
 };
 
@@ -33,12 +34,22 @@ struct Pair {
   int method = 0;
 };
 
-Trial play(const OutcomeInput& in, const Pair& pair, std::size_t year) {
+bool is_chosen(const OutcomeInput& in, const Pair& pair) {
+  return in.decision->method[pair.field] == pair.method;
+}
+
+plan::YearRun play(const OutcomeInput& in, const Pair& pair, std::size_t year) {
   plan::Decision d = *in.decision;
   d.method[pair.field] = pair.method;
-  const plan::YearRun run = dispatch::run(*in.table, d, year, {.keep_next_crop = true});
-  Trial t{.run = run.fields[pair.field], .farm_cost = dispatch::cost_of(run), .implement_h = {}};
-  t.implement_h.resize(in.table->problem->farm.implements.size(), 0.0);
+  return dispatch::run(*in.table, d, year, {.keep_next_crop = true});
+}
+
+Trial trial_of(const OutcomeInput& in, const Pair& pair, const plan::YearRun& run) {
+  const farm::Farm& farm = in.table->problem->farm;
+  Trial t{
+      .run = run.fields[pair.field], .farm_cost = {}, .amounts = amounts_of(farm, run), .implement_h = {}};
+  for (const plan::FieldRun& field : run.fields) t.farm_cost = t.farm_cost + field.cost;
+  t.implement_h.resize(farm.implements.size(), 0.0);
   for (const auto& w : run.work)
     if (w.field == static_cast<int>(pair.field) && w.implement != plan::none)
       t.implement_h[static_cast<std::size_t>(w.implement)] += (w.end_min - w.start_min) / 60.0;
@@ -49,12 +60,31 @@ std::int64_t mean_cents(std::int64_t sum, std::size_t n) {
   return to_cents(static_cast<double>(sum) / static_cast<double>(n) / 100.0);
 }
 
-plan::CostParts mean_cost(const std::vector<Trial>& trials) {
-  plan::CostParts sum;
-  for (const Trial& t : trials) sum = sum + t.run.cost;
-  plan::CostParts mean;
+template <class Get>
+plan::CostParts mean_cost(const std::vector<Trial>& trials, Get get) {
+  plan::CostParts sum, mean;
+  for (const Trial& t : trials) sum = sum + get(t);
   for (const plan::CostPart& part : plan::cost_parts) mean.*part.of = mean_cents(sum.*part.of, trials.size());
   return mean;
+}
+
+plan::DaysNotBurned operator+(plan::DaysNotBurned a, const plan::DaysNotBurned& b) {
+  for (const plan::NotBurnedPart& part : plan::not_burned_parts) a.*part.of += b.*part.of;
+  return a;
+}
+
+/// The whole farm with this method on the field.
+FarmOutcome farm_outcome(const std::vector<Trial>& trials) {
+  FarmOutcome o;
+  o.parts = mean_cost(trials, [](const Trial& t) { return t.farm_cost; });
+  for (const Trial& t : trials) {
+    o.cost_by_year.push_back(t.farm_cost.out_of_pocket());
+    o.amounts = plus_share(std::move(o.amounts), t.amounts, 1.0 / static_cast<double>(trials.size()));
+    if (!t.run.fell_back) continue;
+    ++o.fell_back;
+    o.not_burned = o.not_burned + t.run.not_burned;
+  }
+  return o;
 }
 
 template <class Get>
@@ -104,11 +134,6 @@ void add_shown_numbers(plan::MethodOutcome& o, const OutcomeInput& in, const Pai
   o.chance_ready = ready.chance;
 }
 
-plan::DaysNotBurned operator+(plan::DaysNotBurned a, const plan::DaysNotBurned& b) {
-  for (const plan::NotBurnedPart& part : plan::not_burned_parts) a.*part.of += b.*part.of;
-  return a;
-}
-
 /// In how many years the method went over to its fall-back; of a burn, what held it up.
 std::optional<std::string> fall_back_note(const farm::Farm& farm, const method::Recipe& recipe,
                                           const std::vector<Trial>& trials) {
@@ -155,9 +180,9 @@ plan::MethodOutcome sum_up(const OutcomeInput& in, const Pair& pair, const std::
   plan::MethodOutcome o;
   o.method = pair.method;
   o.possible = true;
-  o.mean_cost = mean_cost(trials);
+  o.mean_cost = mean_cost(trials, [](const Trial& t) { return t.run.cost; });
   std::int64_t farm_sum = 0;
-  for (const Trial& t : trials) farm_sum += t.farm_cost;
+  for (const Trial& t : trials) farm_sum += t.farm_cost.out_of_pocket();
   o.farm_cost = mean_cents(farm_sum, trials.size());
   o.machine_h = mean_of(trials, [](const auto& r) { return static_cast<double>(r.machine_min) / 60.0; });
   o.labour_h = mean_of(trials, [](const auto& r) { return static_cast<double>(r.labour_min) / 60.0; });
@@ -176,60 +201,56 @@ plan::MethodOutcome sum_up(const OutcomeInput& in, const Pair& pair, const std::
   return o;
 }
 
+/// The plan as it is, in every year: what every field's chosen method brings.
+std::vector<plan::YearRun> as_chosen(const OutcomeInput& in) {
+  std::vector<plan::YearRun> runs(in.table->drivers.size());
+  for_each_index(runs.size(), in.threads, [&](std::size_t y) {
+    runs[y] = dispatch::run(*in.table, *in.decision, y, {.keep_next_crop = true});
+  });
+  return runs;
+}
+
+/// [pair][year]
+std::vector<std::vector<Trial>> try_all(const OutcomeInput& in, const std::vector<Pair>& pairs) {
+  constexpr std::size_t at_once = 24;  // pairs between two words of progress
+  const std::size_t years = in.table->drivers.size();
+  const std::vector<plan::YearRun> chosen = as_chosen(in);
+  std::vector<std::vector<Trial>> trials(pairs.size(), std::vector<Trial>(years));
+  for (std::size_t from = 0; from < pairs.size(); from += at_once) {
+    const std::size_t n = std::min(at_once, pairs.size() - from);
+    for_each_index(n * years, in.threads, [&](std::size_t i) {
+      const Pair& pair = pairs[from + i / years];
+      const std::size_t y = i % years;
+      trials[from + i / years][y] = trial_of(in, pair, is_chosen(in, pair) ? chosen[y] : play(in, pair, y));
+    });
+    if (in.progress) in.progress(static_cast<double>(from + n) / static_cast<double>(pairs.size()));
+  }
+  return trials;
+}
+
 }  // namespace
 
-std::vector<std::vector<plan::MethodOutcome>> outcomes(const OutcomeInput& in) {
-  const std::size_t years = in.table->drivers.size();
+Outcomes outcomes(const OutcomeInput& in) {
   std::vector<Pair> pairs;
-  std::vector<std::vector<plan::MethodOutcome>> all;
+  Outcomes all;
   for (std::size_t f = 0; f < in.table->why_not.size(); ++f) {
-    auto& row = all.emplace_back();
+    auto& row = all.methods.emplace_back();
+    all.farm.emplace_back(in.table->why_not[f].size());
     for (std::size_t r = 0; r < in.table->why_not[f].size(); ++r) {
       row.push_back({.method = static_cast<int>(r), .possible = false, .why_not = in.table->why_not[f][r]});
       if (row.back().why_not.empty()) pairs.push_back({f, static_cast<int>(r)});
     }
   }
-  std::vector<std::vector<Trial>> trials(pairs.size());
-  for (std::size_t from = 0; from < pairs.size(); from += 24) {
-    const std::size_t n = std::min<std::size_t>(24, pairs.size() - from);
-    for (std::size_t k = 0; k < n; ++k) trials[from + k].resize(years);
-    for_each_index(n * years, in.threads, [&](std::size_t i) {
-      trials[from + i / years][i % years] = play(in, pairs[from + i / years], i % years);
-    });
-    if (in.progress) in.progress(static_cast<double>(from + n) / static_cast<double>(pairs.size()));
-  }
-  std::vector<Untouched> untouched(all.size());
+  const auto trials = try_all(in, pairs);
+  std::vector<Untouched> untouched(all.methods.size());
   for_each_index(untouched.size(), in.threads,
                  [&](std::size_t f) { untouched[f] = untouched_of(*in.table, f); });
-  for (std::size_t p = 0; p < pairs.size(); ++p)
-    all[pairs[p].field][static_cast<std::size_t>(pairs[p].method)] =
-        sum_up(in, pairs[p], trials[p], untouched[pairs[p].field]);
-  return all;
-}
-
-std::optional<int> last_safe_start(const OutcomeInput& in, std::size_t field) {
-  const farm::Farm& farm = in.table->problem->farm;
-  const farm::Field& f = farm.fields[field];
-  if (in.decision->method[field] == plan::none || f.next.kind == farm::NextUseKind::fallow)
-    return std::nullopt;
-  const int first = std::max(in.table->as_of_day, farm.season.day(f.harvest) + 1);
-  const auto safe = [&](int wait_weeks) {
-    const dispatch::RunOptions options{.start_after_field = static_cast<int>(field),
-                                       .start_after_day = first + 7 * wait_weeks - 1};
-    std::vector<plan::FieldRun> runs;
-    for (const std::size_t y : in.shown)
-      runs.push_back(dispatch::run(*in.table, *in.decision, y, options).fields[field]);
-    return readiness::of_field(f, runs).chance >= farm.target.wanted_chance;
-  };
-  if (!safe(0)) return std::nullopt;
-  int good = 0, bad = std::max(1, (farm.season.day(f.next.planting) - first) / 7 + 1);
-  while (bad - good > 1) {
-    const int middle = (good + bad) / 2;
-    (safe(middle) ? good : bad) = middle;
+  for (std::size_t p = 0; p < pairs.size(); ++p) {
+    const auto r = static_cast<std::size_t>(pairs[p].method);
+    all.methods[pairs[p].field][r] = sum_up(in, pairs[p], trials[p], untouched[pairs[p].field]);
+    all.farm[pairs[p].field][r] = farm_outcome(trials[p]);
   }
-  const auto& back = farm.book.recipes[static_cast<std::size_t>(in.decision->method[field])].fall_back;
-  const int last = back ? farm.season.day(back->start_by) - 1 : first + 7 * good;
-  return last < first ? std::nullopt : std::optional<int>{std::min(last, first + 7 * good)};
+  return all;
 }
 
 }  // namespace aftercut::scenario

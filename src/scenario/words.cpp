@@ -4,9 +4,7 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <functional>
-#include "aftercut/core/customary.hpp"
 
 namespace aftercut::scenario {
 namespace {
@@ -24,13 +22,6 @@ std::vector<int> fields_where(const farm::Farm& farm, const std::function<bool(s
   return found;
 }
 
-/// Money by the farm's own measure of land.
-std::string by_area(const farm::Farm& farm, double per_ha) {
-  const bool acres = farm.units == farm::UnitSystem::us;
-  return fmt::format("{:.0f} {}/{}", acres ? per_ha * ha_per_acre : per_ha, farm.currency,
-                     acres ? "acre" : "ha");
-}
-
 bool machine_missing(const std::vector<std::vector<std::string>>& why_not) {
   return std::all_of(why_not.begin(), why_not.end(), [](const auto& reasons) {
     return std::any_of(reasons.begin(), reasons.end(), [](const std::string& r) {
@@ -40,40 +31,6 @@ bool machine_missing(const std::vector<std::vector<std::string>>& why_not) {
 }
 
 }  // namespace
-
-std::vector<std::string> reasons(const farm::Farm& farm, const plan::FieldPlan& field, std::size_t index,
-                                 int cheapest_alone) {
-  std::vector<std::string> because;
-  const auto chosen = field.chosen.method;
-  if (chosen == plan::none) return {"no method is possible here"};
-  const auto name = [&](int m) { return farm.book.recipes[static_cast<std::size_t>(m)].name; };
-  const plan::MethodOutcome& mine = field.methods[static_cast<std::size_t>(chosen)];
-  const plan::MethodOutcome* next = nullptr;
-  int open = 0;
-  for (const auto& m : field.methods) {
-    if (!m.possible) continue;
-    ++open;
-    if (m.method != chosen && (next == nullptr || m.farm_cost < next->farm_cost)) next = &m;
-  }
-  if (field.chosen.locked) because.push_back("locked by you");
-  if (open == 1) because.push_back("the only method that is possible here");
-  if (next != nullptr) {
-    const double more =
-        static_cast<double>(next->farm_cost - mine.farm_cost) / 100.0 / farm.fields[index].area.value();
-    because.push_back(more >= 0.0 ? fmt::format("costs the farm {} less than {}, the next best",
-                                                by_area(farm, more), name(next->method))
-                                  : fmt::format("a toss-up with {}: dearer in the years on which the choice "
-                                                "was made, {} cheaper over all years",
-                                                name(next->method), by_area(farm, -more)));
-    if (next->chance_ready + 0.05 < mine.chance_ready)
-      because.push_back(fmt::format("ready by planting in {:.0f} of 100 years, against {:.0f}",
-                                    100.0 * mine.chance_ready, 100.0 * next->chance_ready));
-  }
-  if (cheapest_alone != plan::none && cheapest_alone != chosen)
-    because.push_back(fmt::format("{} would be cheapest on its own, but machines, water and days are shared",
-                                  name(cheapest_alone)));
-  return because;
-}
 
 std::vector<Trouble> troubles(const dispatch::Table& table, const plan::Plan& plan) {
   const farm::Farm& farm = table.problem->farm;

@@ -3,14 +3,9 @@
 import { h, s } from "./dom.mjs";
 import { chanceMark } from "./chance.mjs";
 import { swatch } from "./methods.mjs";
+import { partNames } from "./parts.mjs";
 import { airRows, moneyRange, nextCropRows, readingNotes } from "./environment.mjs";
 import { capital, chanceWords, dateWords, readyWords } from "./words.mjs";
-
-const partNames = {
-  fuel: "Fuel and oil", wages: "Wages", hire: "Hired outfits", twine: "Twine", repair: "Repairs", water: "Water", fees: "Fees",
-  late: "Yield lost by planting late", unplanted: "Lost where the field stays unplanted", straw_income: "Straw sold", lease_income: "Paid for holding water",
-  ownership: "Owning the machines", own_labour: "Your own hours",
-};
 
 function costBar(cost, low, high) {
   const at = (v) => (100 * (v - low)) / (high - low || 1);

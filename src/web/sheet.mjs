@@ -5,6 +5,7 @@ import { chanceMark } from "./chance.mjs";
 import { comparison } from "./compare.mjs";
 import { nitrogenWords } from "./environment.mjs";
 import { swatch } from "./methods.mjs";
+import { nextBest, waiting } from "./reasons.mjs";
 import { capital, chanceWords, dateWords, fieldLabel, listWords, rangeWords, readyWords, weekWords } from "./words.mjs";
 
 const lays = { windrow: "in windrows", spread: "spread behind the combine", chopped: "chopped by the combine" };
@@ -37,6 +38,14 @@ function combineWords(model, field) {
   return `Tell the combine: leave the straw ${lays[c.lay]}, cut at ${height}${c.chopper ? ", chopper on" : ""}.`;
 }
 
+// With a next best the panel below tells the rest.
+function whyWords(field) {
+  const { because, next_best: next } = field.chosen;
+  if (because.length === 0) return null;
+  if (!next) return h("p", {}, "Why: ", because.join("; "), ".");
+  return h("details", { class: "all-reasons" }, h("summary", {}, "All reasons, in words"), h("ul", {}, because.map((text) => h("li", {}, capital(text), "."))));
+}
+
 function decision(model, field) {
   const c = field.chosen;
   const outcome = model.outcomeOf(field);
@@ -46,7 +55,7 @@ function decision(model, field) {
     h("p", {}, model.plan.methods.find((m) => m.id === c.method).summary),
     model.due(field) && h("p", {}, "Ready by planting: ", chanceMark(outcome.chance_ready),
       field.unplanted_chance > 0 && ` Stays unplanted in ${chanceWords(field.unplanted_chance)}.`),
-    c.because.length > 0 && h("p", {}, "Why: ", c.because.join("; "), "."),
+    whyWords(field),
     h("p", {}, combineWords(model, field)),
     model.due(field) && h("p", {}, nitrogenWords(model, outcome)),
     [c.fallback, ...c.more_fallbacks].filter(Boolean).map((f) => fallBackWords(model, f)));
@@ -86,10 +95,10 @@ function sheet(model, field) {
   const outcome = model.outcomeOf(field);
   return h("details", { class: "field-sheet", id: model.sheetId(field), "data-field": field.id },
     h("summary", {}, h("span", { class: "sheet-name" }, fieldLabel(field)),
-      h("span", { class: "method" }, swatch(model.plan, field.chosen.method), model.methodName(field.chosen.method)),
+      h("span", { class: "method" }, swatch(model.plan, field.chosen.method), model.methodName(field.chosen.method), field.chosen.toss_up_with !== null && h("small", { class: "toss-up" }, "toss-up")),
       outcome && h("span", { class: "dim" }, `${model.units.moneyPerArea(outcome.cost_per_ha)}${model.due(field) ? `, ready ${readyWords(outcome.ready.p50)}` : ""}`)),
     h("div", { class: "sheet-body" },
-      h("div", { class: "sheet-top" }, h("div", {}, decision(model, field), facts(model, field)), h("div", {}, jobs(model, field), cautionsOf(model, field))),
+      h("div", { class: "sheet-top" }, h("div", {}, decision(model, field), facts(model, field), nextBest(model, field) ?? waiting(model, field)), h("div", {}, jobs(model, field), cautionsOf(model, field))),
       comparison(model, field)));
 }
 

@@ -22,6 +22,15 @@ function currencyFormat(currency, digits) {
   }
 }
 
+// A price by t, ha, bale, L, m3 or h in the farm's own unit of it.
+const ownUnits = { t: ["ton", 0.90718474], ha: ["ac", acre], L: ["gal", 3.785411784], m3: ["acre-ft", 1233.48183754752] };
+
+function priceWords(farm, value, by) {
+  const [unit, holds] = farm.units === "us" && ownUnits[by] ? ownUnits[by] : [by === "m3" ? "m³" : by, 1];
+  const shown = value * holds;
+  return `${currencyFormat(farm.currency, shown < 0.1 && shown > 0 ? 4 : 2)(shown)}/${unit}`;
+}
+
 export function unitsOf(farm) {
   const u = systems[farm.units];
   const whole = currencyFormat(farm.currency, 0);
@@ -38,5 +47,6 @@ export function unitsOf(farm) {
     waterNumber: (m3) => number(m3 * u.perM3, farm.units === "us" ? 1 : 0),
     lengthWords: (cm) => `${number(cm * u.perCm, 0)} ${u.length}`,
     hours: (h) => number(h, h < 10 ? 1 : 0),
+    price: (value, by) => priceWords(farm, value, by),
   };
 }

@@ -1,12 +1,6 @@
-#include <fstream>
-#include <nlohmann/json.hpp>
-#include <valijson/adapters/nlohmann_json_adapter.hpp>
-#include <valijson/schema.hpp>
-#include <valijson/schema_parser.hpp>
-#include <valijson/validator.hpp>
-
 #include "aftercut/report/report.hpp"
 #include "catch2/catch.hpp"
+#include "departures.hpp"
 #include "sample_farm.hpp"
 
 namespace aftercut {
@@ -14,22 +8,8 @@ namespace {
 
 using nlohmann::json;
 
-// Every place where `plan` departs from docs/schema/plan.schema.json.
 std::vector<std::string> departures(const json& plan) {
-  std::ifstream in{std::string{AFTERCUT_SOURCE_DIR} + "/docs/schema/plan.schema.json"};
-  const json schema_text = json::parse(in);
-  valijson::Schema schema;
-  valijson::SchemaParser{}.populateSchema(valijson::adapters::NlohmannJsonAdapter{schema_text}, schema);
-  valijson::ValidationResults results;
-  valijson::Validator{}.validate(schema, valijson::adapters::NlohmannJsonAdapter{plan}, &results);
-  std::vector<std::string> out;
-  valijson::ValidationResults::Error error;
-  while (results.popError(error)) {
-    std::string place;
-    for (const auto& part : error.context) place += part;
-    out.push_back(place + ": " + error.description);
-  }
-  return out;
+  return test::departures_from("plan.schema.json", plan);
 }
 
 json sample_plan(farm::UnitSystem units) {
@@ -67,6 +47,11 @@ TEST_CASE("The schema notices what is wrong", "[identity]") {
   unknown["fields"][0]["colour"] = "red";
   chance["fields"][0]["methods"][3]["chance_ready"] = 1.2;
   day["schedule"][0]["start"] = "2026-10-03";
+  json price = good, without = good;
+  price["fields"][0]["chosen"]["next_best"]["break_even"][0]["price"] = "seed";
+  without["fields"][0]["chosen"].erase("next_best");
+  CHECK_FALSE(departures(price).empty());
+  CHECK_FALSE(departures(without).empty());
   CHECK_FALSE(departures(missing).empty());
   CHECK_FALSE(departures(unknown).empty());
   CHECK_FALSE(departures(chance).empty());

@@ -275,7 +275,7 @@ Sample sample(farm::UnitSystem units) {
   Sample s;
   s.problem.farm = farm(units);
   s.problem.as_of = make_date(2026, 9, 14);
-  s.planned.plan = plan_of(s.problem.farm);
+  s.planned.plan = with_sample_reasons(plan_of(s.problem.farm), s.problem.farm);
   for (const int year : s.planned.plan.years) {
     s.planned.runs.push_back(sample_year(s.problem.farm, s.planned.plan.decision.method, year));
   }

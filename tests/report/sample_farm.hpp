@@ -17,6 +17,8 @@ struct Sample {
 /// One year with these methods [field].
 plan::YearRun sample_year(const farm::Farm& farm, const std::vector<int>& methods, int year);
 
+/// The plan with reasons for its fields: a saving, a toss-up and a next best that would be cheaper, in turn.
+plan::Plan with_sample_reasons(plan::Plan plan, const farm::Farm& farm);
 /// What the fields hang on, a test of them, dates to keep and money by month.
 void add_others(const farm::Farm& farm, plan::PlannedYears& planned);
 

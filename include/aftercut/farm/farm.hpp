@@ -176,6 +176,8 @@ struct StormSettings {
 
 struct Target {
   double wanted_chance = 0.8;  ///< of each field being ready by its planting date
+  Money toss_up_per_ha{10.0};  ///< two methods within it are a toss-up. Source: TossUp (assumed)
+  double straw_price_spread = 0.25, diesel_price_spread = 0.15;  ///< either way. Source: TossUp (assumed)
   StormSettings storm;
 };
 

@@ -7,6 +7,7 @@
 
 #include "aftercut/core/result.hpp"
 #include "aftercut/farm/problem.hpp"
+#include "aftercut/farm/setting.hpp"
 
 namespace aftercut::farm {
 
@@ -14,6 +15,7 @@ struct ReadOptions {
   std::optional<int> years_from, years_to;  ///< limit the weather years
   std::optional<Date> as_of;                ///< days before it are history: no work is planned there
   bool fit_implements = true;               ///< false where nobody asks for hours: Farm::fits stays empty
+  std::vector<Setting> set;                 ///< made in farm.json's value before it is checked
 };
 
 /// The folder's farm and weather, or every issue in it.

@@ -13,6 +13,7 @@
 #include "aftercut/plan/decision.hpp"
 #include "aftercut/plan/environment.hpp"
 #include "aftercut/plan/fall_backs.hpp"
+#include "aftercut/plan/reasons.hpp"
 #include "aftercut/straw/load.hpp"
 #include "aftercut/weather/series.hpp"
 
@@ -66,7 +67,11 @@ struct Chosen {
   bool lay_fixed = false;  ///< cut already: a fact
   std::vector<std::string> because;
   bool locked = false;
-  std::vector<HangsOn> hangs_on;  ///< the first is the one that its recipe names
+  std::optional<NextBest> next_best;  ///< none: no other method is possible
+  TossUp toss_up;
+  std::optional<std::int64_t> wait_a_week;  ///< what the farm pays more, mean over years, if the field's
+                                            ///< first step waits until a week after it could start; cents
+  std::vector<HangsOn> hangs_on;            ///< the first is the one that its recipe names
 };
 
 /// Mean money of a calendar month; the months' means add up to the plan's, to the cent.

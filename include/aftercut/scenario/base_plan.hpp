@@ -16,9 +16,10 @@ namespace aftercut::scenario {
 struct SearchOptions {
   std::uint64_t seed = 1;
   int threads = 1;
-  int evaluations = 6000;                ///< changes that the search judges
-  std::optional<int> bound_rounds = {};  ///< rounds of prices that raise the lower bound; none: no bound
-  std::function<void(double)> progress;  ///< 0 to 1; may be empty
+  int evaluations = 6000;                       ///< changes that the search judges
+  std::optional<int> bound_rounds = {};         ///< of prices that raise the lower bound; none: no bound
+  std::function<void(double)> progress;         ///< 0 to 1; may be empty
+  std::optional<plan::Decision> decision = {};  ///< played as it is, without a search
 };
 
 /// Searches, then plays the decision in every year and works out each method's outcome with that one field

@@ -6,6 +6,7 @@
 
 #include "aftercut/dispatch/dispatch.hpp"
 #include "aftercut/plan/plan.hpp"
+#include "aftercut/scenario/amounts.hpp"
 
 namespace aftercut::scenario {
 
@@ -17,11 +18,20 @@ struct OutcomeInput {
   std::function<void(double)> progress;
 };
 
-/// [field][recipe]; impossible ones carry only their reasons.
-std::vector<std::vector<plan::MethodOutcome>> outcomes(const OutcomeInput& input);
+/// The whole farm with one method on one field.
+struct FarmOutcome {
+  std::vector<std::int64_t> cost_by_year;  ///< out of pocket, cents
+  plan::CostParts parts;                   ///< mean over years, cents
+  Amounts amounts;                         ///< mean over years
+  int fell_back = 0;                       ///< years in which the method went over to its fall-back
+  plan::DaysNotBurned not_burned;          ///< summed over those years
+};
 
-/// The last season day (weekly grid) on which the field's first step may wait and keep the wanted chance;
-/// none: not even at once.
-std::optional<int> last_safe_start(const OutcomeInput& input, std::size_t field);
+/// [field][recipe]; impossible ones carry only their reasons.
+struct Outcomes {
+  std::vector<std::vector<plan::MethodOutcome>> methods;
+  std::vector<std::vector<FarmOutcome>> farm;
+};
+Outcomes outcomes(const OutcomeInput& input);
 
 }  // namespace aftercut::scenario
