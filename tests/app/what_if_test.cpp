@@ -11,7 +11,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::string quick = " --years 1998..2003 --effort 600";
+const std::string quick_case = " --years 1998..2003 --effort 600";
 
 const Json& case_named(const Json& what_if, const std::string& name) {
   for (const Json& c : what_if.at("cases"))
@@ -25,7 +25,7 @@ TEST_CASE("what-if plans the cases and settings asked for, side by side, each au
   const DemoCopy demo;
   const fs::path out = demo.root() / "what-if";
   const std::string farm = demo.farm().string();
-  const Ran ran = run_program("what-if " + farm + " --out " + out.string() + quick +
+  const Ran ran = run_program("what-if " + farm + " --out " + out.string() + quick_case +
                               " --case no-baler --case straw-doubled --set \"prices.straw=56 USD/t\"");
   INFO(ran.out << ran.err);
   REQUIRE(ran.code == 0);
@@ -49,7 +49,7 @@ TEST_CASE("what-if plans the cases and settings asked for, side by side, each au
 TEST_CASE("dry years are a third of the years, planned and audited", "[golden]") {
   const DemoCopy demo;
   const fs::path out = demo.root() / "what-if";
-  const Ran ran = run_program("what-if " + demo.farm().string() + " --out " + out.string() + quick +
+  const Ran ran = run_program("what-if " + demo.farm().string() + " --out " + out.string() + quick_case +
                               " --case dry-years --json");
   INFO(ran.err);
   REQUIRE(ran.code == 0);
@@ -65,8 +65,8 @@ TEST_CASE("a setting that leads nowhere or holds a bad value is an issue of the 
   const DemoCopy demo;
   const fs::path out = demo.root() / "never";
   const auto what_if = [&](const std::string& set) {
-    return run_program("what-if " + demo.farm().string() + " --out " + out.string() + quick + " --set \"" +
-                       set + "\"");
+    return run_program("what-if " + demo.farm().string() + " --out " + out.string() + quick_case +
+                       " --set \"" + set + "\"");
   };
   for (const char* bad : {"prices.straw=40", "prices.strw=40 USD/t", "implements.plough.width_m=3",
                           "target.wanted_chance=1.5", "prices.straw", "prices.straw=40 EUR/t"}) {
@@ -83,7 +83,7 @@ TEST_CASE("a setting that leads nowhere or holds a bad value is an issue of the 
 TEST_CASE("plan takes --set too, and the toss-up settings of the target are read", "[golden]") {
   const DemoCopy demo;
   const fs::path out = demo.root() / "out";
-  const Ran ran = run_program("plan " + demo.farm().string() + " --out " + out.string() + quick +
+  const Ran ran = run_program("plan " + demo.farm().string() + " --out " + out.string() + quick_case +
                               " --set \"target.toss_up_margin=100000 USD/ha\"");
   REQUIRE(ran.code <= 1);
   for (const Json& field : Json::parse(text_of(out / "plan.json"))["fields"]) {

@@ -13,7 +13,7 @@ using namespace aftercut;
 
 namespace {
 
-farm::Problem problem() {
+farm::Problem agenda_problem() {
   farm::Problem p = test::small_problem(6);
   const char* methods[] = {"bale", "bale_disk", "chop_disk", "roll_flood", "burn"};
   for (std::size_t f = 0; f < p.farm.fields.size(); ++f) p.farm.fields[f].locked = MethodId{methods[f]};
@@ -22,15 +22,15 @@ farm::Problem problem() {
   return p;
 }
 
-const plan::PlannedYears& planned() {
-  static const farm::Problem p = problem();
+const plan::PlannedYears& agenda_plan() {
+  static const farm::Problem p = agenda_problem();
   static const plan::PlannedYears made =
       scenario::make_plan(p, {.seed = 5, .threads = 1, .evaluations = 20, .progress = {}});
   return made;
 }
 
 const plan::DateToKeep* date_with(const std::string& part) {
-  for (const auto& d : planned().plan.dates)
+  for (const auto& d : agenda_plan().plan.dates)
     if (d.what.find(part) != std::string::npos) return &d;
   return nullptr;
 }
@@ -38,7 +38,7 @@ const plan::DateToKeep* date_with(const std::string& part) {
 }  // namespace
 
 TEST_CASE("the months add up to the plan, to the cent", "[identity]") {
-  const plan::Plan& p = planned().plan;
+  const plan::Plan& p = agenda_plan().plan;
   std::int64_t sum = 0;
   for (const auto& m : p.cash) {
     sum += m.mean.out_of_pocket();
@@ -52,7 +52,7 @@ TEST_CASE("the months add up to the plan, to the cent", "[identity]") {
 }
 
 TEST_CASE("the bills of a year are its costs, each on a day of the season", "[identity]") {
-  for (const plan::YearRun& run : planned().runs) {
+  for (const plan::YearRun& run : agenda_plan().runs) {
     std::vector<plan::CostParts> sum(run.fields.size());
     for (const plan::Bill& b : run.bills) {
       sum[static_cast<std::size_t>(b.field)] = sum[static_cast<std::size_t>(b.field)] + b.parts;
@@ -63,7 +63,7 @@ TEST_CASE("the bills of a year are its costs, each on a day of the season", "[id
 }
 
 TEST_CASE("money falls in the month of its work, lease and loss in theirs", "[derived]") {
-  const farm::Problem p = problem();
+  const farm::Problem p = agenda_problem();
   plan::PlannedYears two;
   two.plan.shown_years = {2002};
   const int october = p.farm.season.day(make_date(2026, 10, 5)),
@@ -85,8 +85,8 @@ TEST_CASE("money falls in the month of its work, lease and loss in theirs", "[de
 }
 
 TEST_CASE("dates to keep come from the farm's data, in order and none before today", "[identity]") {
-  const farm::Problem p = problem();
-  const auto& dates = planned().plan.dates;
+  const farm::Problem p = agenda_problem();
+  const auto& dates = agenda_plan().plan.dates;
   REQUIRE_FALSE(dates.empty());
   CHECK(std::ranges::is_sorted(dates, {}, &plan::DateToKeep::day));
   for (const auto& d : dates) {
@@ -116,5 +116,6 @@ TEST_CASE("dates to keep come from the farm's data, in order and none before tod
 TEST_CASE("no date joins a burn with a granting word", "[identity]") {
   const std::regex granting{
       R"(\b(allow(s|ed)?|permits|permitted|approved?|clear(ed)?|legal|OK|safe|may|authori[sz]ed)\b)"};
-  for (const auto& d : planned().plan.dates) CHECK_FALSE(std::regex_search(d.what + " " + d.why, granting));
+  for (const auto& d : agenda_plan().plan.dates)
+    CHECK_FALSE(std::regex_search(d.what + " " + d.why, granting));
 }

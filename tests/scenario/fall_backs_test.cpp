@@ -24,13 +24,13 @@ farm::Problem locked(const std::vector<std::string>& methods, int years = 8) {
 
 const std::vector<std::string> all_kinds{"bale", "bale_disk", "roll_rain", "roll_flood", "burn"};
 
-plan::PlannedYears planned(const farm::Problem& p) {
+plan::PlannedYears planned_by_rules(const farm::Problem& p) {
   return scenario::make_plan(p, {.seed = 5, .threads = 1, .evaluations = 20, .progress = {}});
 }
 
 const plan::PlannedYears& plan_of_all_kinds() {
   static const farm::Problem problem = locked(all_kinds);
-  static const plan::PlannedYears made = planned(problem);
+  static const plan::PlannedYears made = planned_by_rules(problem);
   return made;
 }
 
@@ -185,7 +185,7 @@ TEST_CASE("a fall-back that starts early enough is not late; one of a farm too s
           "[identity]") {
   farm::Problem roomy = locked({"bale", "bale_disk", "bale", "chop_disk", "bale"});
   start_early(roomy, {9, 28});
-  const plan::Plan early = planned(roomy).plan;
+  const plan::Plan early = planned_by_rules(roomy).plan;
   const auto& in_time = early.fall_back_tests[test_of(early, {Trigger::hired_outfit})];
   CHECK_FALSE(in_time.late());
   CHECK_FALSE(is_late_told(early, in_time));
@@ -194,7 +194,7 @@ TEST_CASE("a fall-back that starts early enough is not late; one of a farm too s
   farm::Problem small = roomy;
   for (auto& i : small.farm.implements)
     if (i.kind == "disk" || i.kind == "chopper") i.entered_ha_per_day = 0.6;
-  const plan::Plan slow = planned(small).plan;
+  const plan::Plan slow = planned_by_rules(small).plan;
   const auto& too_late = slow.fall_back_tests[test_of(slow, {Trigger::hired_outfit})];
   CHECK(too_late.late());
   CHECK(is_late_told(slow, too_late));
@@ -202,7 +202,7 @@ TEST_CASE("a fall-back that starts early enough is not late; one of a farm too s
 
   farm::Problem waits = roomy;
   start_early(waits, {12, 14});
-  const plan::Plan late = planned(waits).plan;
+  const plan::Plan late = planned_by_rules(waits).plan;
   const auto& rule = late.fall_back_tests[test_of(late, {Trigger::hired_outfit})];
   CHECK(rule.late());
   REQUIRE(rule.start_by);
@@ -214,9 +214,9 @@ TEST_CASE("one more storm day or a rarer storm never makes fall-backs surer here
   farm::Problem p = locked({"bale", "bale_disk", "bale", "chop_disk", "bale"});
   start_early(p, {10, 19});
   p.farm.target.storm = {.days = 1, .one_year_in = 1.0};
-  const plan::Plan mild = planned(p).plan;
+  const plan::Plan mild = planned_by_rules(p).plan;
   p.farm.target.storm = {.days = 5, .one_year_in = 100.0};
-  const plan::Plan hard = planned(p).plan;
+  const plan::Plan hard = planned_by_rules(p).plan;
   const auto& a = mild.fall_back_tests[test_of(mild, {Trigger::hired_outfit})];
   const auto& b = hard.fall_back_tests[test_of(hard, {Trigger::hired_outfit})];
   CHECK(b.chance_by_rule <= a.chance_by_rule);
