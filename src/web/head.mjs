@@ -42,7 +42,7 @@ function costWords(model) {
   const o = plan.objective;
   const words = [h("strong", {}, units.money(o.plan)), ` out of pocket (${units.moneyPerArea(o.plan_per_ha)}), as the mean of ${count(plan.weather.years.length, "weather year", "weather years")}; `,
     `${units.money(o.full)} when the machines you own and your own hours are counted too.`];
-  if (o.bound !== null) words.push(` No plan at all can cost less than ${units.money(o.bound)}, so at most ${units.money(o.gap)} could still be saved.`);
+  if (o.bound !== null) words.push(` It is proven that no plan costs less than ${units.money(o.bound)}; how much of the difference could be saved is not known.`);
   return words;
 }
 
