@@ -110,7 +110,8 @@ TEST_CASE("compare shows every method of one field", "[golden]") {
 }
 
 TEST_CASE("help of every command ends with an example", "[golden]") {
-  for (const char* name : {"check", "plan", "compare", "straw", "audit", "what-if", "new", "invent-weather"}) {
+  for (const char* name :
+       {"check", "plan", "compare", "straw", "audit", "what-if", "new", "invent-weather"}) {
     const Ran help = run_program(std::string{name} + " --help");
     CHECK(help.code == 0);
     CHECK(help.out.find("Example: aftercut " + std::string{name}) != std::string::npos);
