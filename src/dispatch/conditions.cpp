@@ -85,6 +85,13 @@ bool left_out(const Table& t, const farm::Field& field, const method::Step& s, c
   return s.only_if_rutted && !sim.rutted();
 }
 
+bool road_too_soft(const Table& t, std::size_t field, std::size_t year, int day,
+                   const method::Operation& op) {
+  const farm::Travel& travel = t.problem->farm.travel;
+  if (op.implement != "bale_wagon" || travel.access.empty()) return false;
+  return travel.access[field] != farm::Access::hard && t.soft_roads[year][static_cast<std::size_t>(day)] != 0;
+}
+
 int passes_of(const method::Step& s, double straw_kg_per_ha) {
   if (s.passes.empty()) return 1;
   int passes = 0;

@@ -111,6 +111,17 @@ HiredSeason::HiredSeason(const Table& table, const plan::Decision& decision, std
   }
 }
 
+std::vector<int> HiredSeason::out_of_turn(
+    std::size_t field, int operation,
+    const std::function<bool(std::size_t other, int implement)>& waits) const {
+  std::vector<int> barred;
+  for (const Outfit& o : table_->outfits[field][static_cast<std::size_t>(operation)])
+    if (std::ranges::any_of(before(field, o.implement),
+                            [&](std::size_t other) { return waits(other, o.implement); }))
+      barred.push_back(o.implement);
+  return barred;
+}
+
 std::vector<std::size_t> HiredSeason::before(std::size_t field, int implement) const {
   std::vector<std::size_t> fields;
   if (implement == plan::none) return fields;

@@ -87,6 +87,14 @@ double late_loss_kg_per_ha(const farm::Farm& farm, const farm::Field& field, int
   return interpolate(nodes, ready_day);
 }
 
+std::optional<plan::CostParts> lease_paid(const farm::Farm& farm, const farm::Field& field,
+                                          int standing_mornings) {
+  if (!field.lease) return std::nullopt;
+  const int asked = farm.season.day(field.lease->until) - farm.season.day(field.lease->from) + 1;
+  if (standing_mornings != asked) return std::nullopt;
+  return plan::CostParts{.lease_income = -to_cents(field.lease->per_ha.value() * field.area.value())};
+}
+
 plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, plan::Status status,
                              int ready_day) {
   plan::CostParts c;

@@ -222,4 +222,14 @@ std::vector<std::string> why_not(const Table& table, std::size_t field, std::siz
   return unique;
 }
 
+std::vector<std::vector<int>> possible_recipes(const Table& table) {
+  std::vector<std::vector<int>> all;
+  for (const auto& reasons : table.why_not) {
+    auto& possible = all.emplace_back();
+    for (std::size_t r = 0; r < reasons.size(); ++r)
+      if (reasons[r].empty()) possible.push_back(static_cast<int>(r));
+  }
+  return all;
+}
+
 }  // namespace aftercut::dispatch

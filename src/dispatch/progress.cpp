@@ -188,12 +188,26 @@ bool can_run(const Table& t, std::size_t field, const Progress& p, int day, cons
   return conditions_hold(t, current_operation(t, p), mask) && !waits_for_moisture(t, p, mask, day);
 }
 
-Progress end_pass(Progress p, int day) {
+Progress end_pass(const Table& t, Progress p, int day) {
+  const method::Operation& op = current_operation(t, p);
+  if (op.water != method::Water::none) p.filled = op.water == method::Water::fill;
+  if (!op.when.not_too_dry) p.rough_end = day;
   p.quiet_until = 0;
   p.pass_end = day;
   p.area_done_ha = 0.0;
   if (++p.pass < p.passes) return p;
   return next_step(p, day);
+}
+
+void move_boards(season::FieldYear& sim, const method::Recipe& recipe, const method::Operation& op) {
+  if (op.water == method::Water::boards_in) sim.set_boards(recipe.water->board_mm);
+  if (op.water == method::Water::boards_out) sim.set_boards(0.0);
+}
+
+straw::Tool tool_of(const farm::Farm& farm, int implement) {
+  if (implement == plan::none) return {};
+  const machinery::Implement& i = farm.implements[static_cast<std::size_t>(implement)];
+  return {i.depth_cm, i.chop_length_mm};
 }
 
 }  // namespace aftercut::dispatch

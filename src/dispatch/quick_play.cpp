@@ -131,7 +131,7 @@ void QuickRuns::Play::leave(std::size_t f, int last) {
 
 void QuickRuns::Play::live_day(int day) {
   pool_.start_day(day);
-  flow_left_m3_ = t_.water_on[static_cast<std::size_t>(day)] ? farm_.supply->most_flow.value() : 0.0;
+  flow_left_m3_ = flow_of(t_, day);
   drained_today_ha_ = 0.0;
   burned_ = {.season_ha = burned_.season_ha};
   morning_known_ = false;
@@ -212,9 +212,7 @@ void QuickRuns::Play::close(std::size_t f) {
       decision_->method[f] == plan::none ? plan::Status::no_method : status_of(farm_, field, s.ready_day);
   s.cents +=
       hired_->top_up(f).out_of_pocket() + outcome_cost(farm_, field, status, s.ready_day).out_of_pocket();
-  if (field.lease &&
-      s.lease_days == farm_.season.day(field.lease->until) - farm_.season.day(field.lease->from) + 1)
-    s.cents -= to_cents(field.lease->per_ha.value() * field.area.value());
+  if (const auto paid = lease_paid(farm_, field, s.lease_days)) s.cents += paid->out_of_pocket();
 }
 
 }  // namespace aftercut::dispatch

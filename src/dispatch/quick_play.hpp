@@ -43,7 +43,6 @@ class QuickRuns::Play {
   void sell(std::size_t f, const SpellEnd& end, double share);
   void rest(std::size_t f, int day);
   const MorningWater& morning(int day);
-  bool may_draw_down(std::size_t f, int day, double area_ha);
   [[nodiscard]] std::vector<int> out_of_turn(std::size_t f, int operation) const;
   [[nodiscard]] bool is_ready(std::size_t f, const Spell& spell) const;
   void close(std::size_t f);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "aftercut/core/numbers.hpp"
+#include "aftercut/dispatch/conditions.hpp"
 #include "aftercut/dispatch/money.hpp"
 #include "quick_play.hpp"
 
@@ -11,10 +12,7 @@ namespace aftercut::dispatch {
 void QuickRuns::Play::serve(std::size_t f, int day) {
   const Spell& spell = (*spells_)[f]->at(fields_[f].spell);
   const method::Operation& op = farm_.book.operations[static_cast<std::size_t>(spell.operation)];
-  if (op.implement == "bale_wagon" && !farm_.travel.access.empty() &&
-      farm_.travel.access[f] != farm::Access::hard &&
-      t_.soft_roads[year_][static_cast<std::size_t>(day)] != 0)
-    return;
+  if (road_too_soft(t_, f, year_, day, op)) return;
   if (op.water == method::Water::fill) {
     fill(f, day, spell);
   } else {
@@ -49,7 +47,9 @@ void QuickRuns::Play::work(std::size_t f, int day, const Spell& spell, const met
   Wanted wanted{f, index, s.left_ha, op.burning};
   if (op.tillage) wanted.draft_factor = spell.draft[static_cast<std::size_t>(day - spell.first_day)];
   if (hired_->keeps_order()) wanted.not_with = out_of_turn(f, index);
-  if (op.water == method::Water::boards_out && !may_draw_down(f, day, wanted.area_ha)) return;
+  if (op.water == method::Water::boards_out &&
+      !may_draw_down(t_, f, morning(day), drained_today_ha_, wanted.area_ha))
+    return;
   if (op.burning) {
     if (!open_to_burn(t_, f, year_, day, (*spells_)[f]->state(s.spell).sim.lay(), burned_)) return;
     wanted = with_burn_clock(t_, wanted, day);
@@ -111,24 +111,14 @@ const MorningWater& QuickRuns::Play::morning(int day) {
   return morning_;
 }
 
-bool QuickRuns::Play::may_draw_down(std::size_t f, int day, double area_ha) {
-  if (!drain_is_free(t_, f, morning(day))) return false;
-  const auto& most = farm_.supply ? farm_.supply->drawdown_ha_per_day : std::nullopt;
-  return !most || drained_today_ha_ <= 0.0 || drained_today_ha_ + area_ha <= *most;
-}
-
 std::vector<int> QuickRuns::Play::out_of_turn(std::size_t f, int operation) const {
-  std::vector<int> barred;
-  const method::Season season = current_step((*spells_)[f]->state(fields_[f].spell).progress).season;
-  for (const Outfit& o : t_.outfits[f][static_cast<std::size_t>(operation)]) {
-    const auto ahead = hired_->before(f, o.implement);
-    if (std::ranges::any_of(ahead, [&](std::size_t g) {
-          return waits_for(t_, g, (*spells_)[g]->state(fields_[g].spell).progress, fields_[g].pass_ends,
-                           o.implement, season);
-        }))
-      barred.push_back(o.implement);
-  }
-  return barred;
+  const auto progress = [this](std::size_t g) -> const Progress& {
+    return (*spells_)[g]->state(fields_[g].spell).progress;
+  };
+  const method::Season season = current_step(progress(f)).season;
+  return hired_->out_of_turn(f, operation, [&](std::size_t g, int implement) {
+    return waits_for(t_, g, progress(g), fields_[g].pass_ends, implement, season);
+  });
 }
 
 }  // namespace aftercut::dispatch

@@ -48,7 +48,7 @@ void YearPlay::add_field(std::size_t f) {
 
 void YearPlay::live_day(int day) {
   pool_.start_day(day);
-  flow_left_m3_ = flow_of(day);
+  flow_left_m3_ = flow_of(t_, day);
   drained_today_ha_ = 0.0;
   burned_ = {.season_ha = burned_.season_ha};
   for (std::size_t f = 0; f < fields_.size(); ++f)
@@ -105,7 +105,7 @@ void YearPlay::serve(int field, int day, bool spring) {
   const bool begun = s.out.machine_min + s.out.labour_min > 0 || s.out.water_m3 > 0.0;
   if (options_.start_after_field == field && day <= options_.start_after_day && !begun) return;
   const method::Operation& op = current_operation(t_, s.p);
-  if (can_run(t_, f, s.p, day, s.sim) && !road_too_soft(f, day, op)) {
+  if (can_run(t_, f, s.p, day, s.sim) && !road_too_soft(t_, f, year_, day, op)) {
     if (op.water == method::Water::fill) {
       fill(f, day);
     } else {
@@ -122,12 +122,9 @@ void YearPlay::rest(std::size_t f, int day) {
     const method::Step& step = current_step(s.p);
     const method::Operation& op = current_operation(t_, s.p);
     take_effect(f, step.operation, 1.0);
-    if (op.water == method::Water::boards_in) s.sim.set_boards(s.p.recipe->water->board_mm);
-    if (op.water == method::Water::boards_out) s.sim.set_boards(0.0);
-    if (op.water != method::Water::none) s.p.filled = op.water == method::Water::fill;
+    move_boards(s.sim, *s.p.recipe, op);
     if (step.season == method::Season::autumn) s.out.straw_done_day = day;
-    if (!op.when.not_too_dry) s.p.rough_end = day;
-    s.p = end_pass(s.p, day);
+    s.p = end_pass(t_, s.p, day);
   } else {
     note_not_burned(f, day);
   }
@@ -166,10 +163,8 @@ void YearPlay::close(std::size_t f) {
     charge(f, last_hire_day(f), hired_.top_up(f));
     charge(f, farm_.season.day(field.next.planting),
            outcome_cost(farm_, field, s.out.status, s.out.ready_day));
-    if (field.lease &&
-        s.lease_days == farm_.season.day(field.lease->until) - farm_.season.day(field.lease->from) + 1)
-      charge(f, farm_.season.day(field.lease->until),
-             {.lease_income = -to_cents(field.lease->per_ha.value() * field.area.value())});
+    if (const auto paid = lease_paid(farm_, field, s.lease_days))
+      charge(f, farm_.season.day(field.lease->until), *paid);
   }
   run_.fields.push_back(s.out);
 }

@@ -125,15 +125,6 @@ season::FieldYear Spells::on_morning(int spell, int day) const {
   return sim;
 }
 
-void Spells::apply(season::FieldYear& sim, const method::Operation& op, double share, int implement) const {
-  straw::Tool with;
-  if (implement != plan::none) {
-    const auto& i = table_->problem->farm.implements[static_cast<std::size_t>(implement)];
-    with = {i.depth_cm, i.chop_length_mm};
-  }
-  sim.apply(op, share, with);
-}
-
 SpellState Spells::behind(int spell, season::FieldYear sim, const Progress& p, const PastEvent& last) const {
   return {.sim = std::move(sim),
           .progress = p,
@@ -166,17 +157,14 @@ const SpellEnd& Spells::add_pass(int spell, int day, int implement) {
                        .spring = at(spell).spring,
                        .fell_back = p.fell_back};
   const double baled_before = sim.straw_ledger().baled;
-  apply(sim, op, 1.0, implement);
+  sim.apply(op, 1.0, tool_of(table_->problem->farm, implement));
   const double baled = sim.straw_ledger().baled - baled_before;
-  if (op.water == method::Water::boards_in) sim.set_boards(p.recipe->water->board_mm);
-  if (op.water == method::Water::boards_out) sim.set_boards(0.0);
-  if (op.water != method::Water::none) p.filled = false;
-  if (!op.when.not_too_dry) p.rough_end = day;
+  move_boards(sim, *p.recipe, op);
   if (op.effect.bale_share > 0.0) p.baled_by = implement;
   live_day(at(spell), state(spell), sim);
   return add_end(spell,
                  {.day = static_cast<std::int16_t>(day), .implement = implement, .baled_kg_per_ha = baled},
-                 behind(spell, std::move(sim), dispatch::end_pass(p, day), last));
+                 behind(spell, std::move(sim), dispatch::end_pass(*table_, p, day), last));
 }
 
 const SpellEnd& Spells::let_in(int spell, int day, double mm, bool met) {
@@ -199,11 +187,7 @@ const SpellEnd& Spells::add_water(int spell, int day, double mm, bool met) {
   if (filling) last.water_mm += now.last.water_mm;
   p.started = true;
   p.quiet_until = 0;
-  if (met) {
-    p.filled = true;
-    p.rough_end = day;
-    p = dispatch::end_pass(p, day);
-  }
+  if (met) p = dispatch::end_pass(*table_, p, day);
   SpellState next = behind(spell, std::move(sim), p, last);
   if (filling) next.before = now.before;  // one event, however many days it takes
   return add_end(spell,
@@ -228,8 +212,9 @@ const SpellEnd& Spells::add_move(int spell, int day, double done_ha, int impleme
   const double baled_before = sim.straw_ledger().baled;
   const bool broke_off = settled.broken_off.operation != plan::none;
   if (broke_off) {
-    const auto op = static_cast<std::size_t>(settled.broken_off.operation);
-    apply(sim, table_->problem->farm.book.operations[op], settled.broken_off.share, implement);
+    const farm::Farm& farm = table_->problem->farm;
+    sim.apply(farm.book.operations[static_cast<std::size_t>(settled.broken_off.operation)],
+              settled.broken_off.share, tool_of(farm, implement));
     last = {.step = p.step,
             .pass = p.pass,
             .day = day,

@@ -28,6 +28,18 @@ bool drain_is_free(const Table& t, std::size_t field, const MorningWater& m) {
   return std::ranges::all_of(t.drains_to[field], [&](std::size_t o) { return m.boards_in[o] == 0; });
 }
 
+bool may_draw_down(const Table& t, std::size_t field, const MorningWater& m, double drained_today_ha,
+                   double area_ha) {
+  if (!drain_is_free(t, field, m)) return false;
+  const auto& supply = t.problem->farm.supply;
+  const auto& most = supply ? supply->drawdown_ha_per_day : std::nullopt;
+  return !most || drained_today_ha <= 0.0 || drained_today_ha + area_ha <= *most;
+}
+
+double flow_of(const Table& t, int day) {
+  return t.water_on[static_cast<std::size_t>(day)] ? t.problem->farm.supply->most_flow.value() : 0.0;
+}
+
 double seepage_mm(const Table& t, std::size_t field, const MorningWater& m) {
   const auto& supply = t.problem->farm.supply;
   const bool wet = std::ranges::any_of(t.seeps_from[field],

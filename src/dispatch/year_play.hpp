@@ -41,17 +41,12 @@ class YearPlay {
   void live_day(int day);
   [[nodiscard]] bool awake(std::size_t f, int day) const;
   void note_water(int day);
-  [[nodiscard]] double flow_of(int day) const;
   void wake(std::size_t f, int day);
   void note_workable(std::size_t f, int day);
   void serve(int field, int day, bool spring);
-  /// The bales would leave over soft roads on a day on which those carry no loaded wagon.
-  [[nodiscard]] bool road_too_soft(std::size_t f, int day, const method::Operation& op) const;
   /// Lets in what the flow still gives, at most `need_mm`; true when the need was met.
   bool let_in(std::size_t f, int day, double need_mm);
   void fill(std::size_t f, int day);
-  /// The drain below is free and not yet full today; one field always may.
-  [[nodiscard]] bool may_draw_down(std::size_t f, double area_ha) const;
   void work(std::size_t f, int day, const method::Operation& op);
   /// A crew that waits for the burn call that does not come today.
   void wait_for_call(std::size_t f, int day, const Stretch& wanted);

@@ -15,10 +15,6 @@ void YearPlay::note_water(int day) {
   }
 }
 
-double YearPlay::flow_of(int day) const {
-  return t_.water_on[static_cast<std::size_t>(day)] ? farm_.supply->most_flow.value() : 0.0;
-}
-
 bool YearPlay::let_in(std::size_t f, int day, double need_mm) {
   FieldState& s = fields_[f];
   if (!water_reaches(t_, f, morning_)) return false;
@@ -38,16 +34,10 @@ bool YearPlay::let_in(std::size_t f, int day, double need_mm) {
 
 void YearPlay::fill(std::size_t f, int day) {
   FieldState& s = fields_[f];
-  if (flow_of(day) <= 0.0) return;
+  if (flow_of(t_, day) <= 0.0) return;
   const double before = s.out.water_m3;
   s.pass_ends = let_in(f, day, s.sim.fill_need_mm(s.p.recipe->water->target_mm));
   s.p.started = s.p.started || s.out.water_m3 > before;
-}
-
-bool YearPlay::may_draw_down(std::size_t f, double area_ha) const {
-  if (!drain_is_free(t_, f, morning_)) return false;
-  const auto& most = farm_.supply ? farm_.supply->drawdown_ha_per_day : std::nullopt;
-  return !most || drained_today_ha_ <= 0.0 || drained_today_ha_ + area_ha <= *most;
 }
 
 void YearPlay::go_round(std::size_t f, int day) {

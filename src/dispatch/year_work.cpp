@@ -7,12 +7,6 @@
 
 namespace aftercut::dispatch {
 
-bool YearPlay::road_too_soft(std::size_t f, int day, const method::Operation& op) const {
-  if (op.implement != "bale_wagon" || farm_.travel.access.empty()) return false;
-  return farm_.travel.access[f] != farm::Access::hard &&
-         t_.soft_roads[year_][static_cast<std::size_t>(day)] != 0;
-}
-
 void YearPlay::work(std::size_t f, int day, const method::Operation& op) {
   FieldState& s = fields_[f];
   const season::DayMask mask = s.sim.mask();
@@ -20,7 +14,9 @@ void YearPlay::work(std::size_t f, int day, const method::Operation& op) {
   Wanted wanted{f, index, farm_.fields[f].area.value() - s.p.area_done_ha, op.burning};
   wanted.draft_factor = draft_factor_of(farm_.soils[farm_.fields[f].soil], op, mask);
   if (hired_.keeps_order()) wanted.not_with = out_of_turn(f, index);
-  if (op.water == method::Water::boards_out && !may_draw_down(f, wanted.area_ha)) return;
+  if (op.water == method::Water::boards_out &&
+      !may_draw_down(t_, f, morning_, drained_today_ha_, wanted.area_ha))
+    return;
   if (op.burning) {
     if (!open_to_burn(t_, f, year_, day, s.sim.lay(), burned_)) return;
     wanted = with_burn_clock(t_, wanted, day);
@@ -84,28 +80,17 @@ void YearPlay::book(std::size_t f, int day, int operation, const Stretch& x) {
 }
 
 std::vector<int> YearPlay::out_of_turn(std::size_t f, int operation) const {
-  std::vector<int> barred;
   const method::Season season = current_step(fields_[f].p).season;
-  for (const Outfit& o : t_.outfits[f][static_cast<std::size_t>(operation)]) {
-    const auto ahead = hired_.before(f, o.implement);
-    if (std::any_of(ahead.begin(), ahead.end(), [&](std::size_t g) {
-          return included(g) && waits_for(t_, g, fields_[g].p, fields_[g].pass_ends, o.implement, season);
-        }))
-      barred.push_back(o.implement);
-  }
-  return barred;
+  return hired_.out_of_turn(f, operation, [&](std::size_t g, int implement) {
+    return included(g) && waits_for(t_, g, fields_[g].p, fields_[g].pass_ends, implement, season);
+  });
 }
 
 void YearPlay::take_effect(std::size_t f, int operation, double share) {
   FieldState& s = fields_[f];
   const method::Operation& op = farm_.book.operations[static_cast<std::size_t>(operation)];
   const double baled_before = s.sim.straw_ledger().baled;
-  straw::Tool with;
-  if (s.implement != plan::none) {
-    const machinery::Implement& i = farm_.implements[static_cast<std::size_t>(s.implement)];
-    with = {i.depth_cm, i.chop_length_mm};
-  }
-  s.sim = s.watch.apply(s.sim, op, share, with);
+  s.sim = s.watch.apply(s.sim, op, share, tool_of(farm_, s.implement));
   const double area = farm_.fields[f].area.value();
   const double kg = (s.sim.straw_ledger().baled - baled_before) * area;
   if (kg <= 0.0) return;

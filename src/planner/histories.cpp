@@ -172,8 +172,7 @@ void Histories::live_one(const StepAsked& asked, History h, int until, Seen& see
 History Histories::worked(const StepAsked& asked, History h, int passes) const {
   const method::Operation& op = operation_of(asked);
   for (int k = 0; k < passes; ++k) h.sim.apply(op, 1.0, tool_of(asked));
-  if (op.water == method::Water::boards_in) h.sim.set_boards(recipe_.water->board_mm);
-  if (op.water == method::Water::boards_out) h.sim.set_boards(0.0);
+  dispatch::move_boards(h.sim, recipe_, op);
   if (op.water != method::Water::none) h.filled = op.water == method::Water::fill;
   live_history_day(h, op.water == method::Water::fill ? h.sim.fill_need_mm(recipe_.water->target_mm) : 0.0);
   return h;

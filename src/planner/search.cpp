@@ -18,13 +18,8 @@ constexpr std::size_t walks = 2;  // from the same start, with draws of their ow
 
 class Search {
  public:
-  explicit Search(const SearchInput& in) : in_{in}, farm_{in.table->problem->farm} {
-    for (const auto& reasons : in.table->why_not) {
-      auto& possible = possible_.emplace_back();
-      for (std::size_t r = 0; r < reasons.size(); ++r)
-        if (reasons[r].empty()) possible.push_back(static_cast<int>(r));
-    }
-  }
+  explicit Search(const SearchInput& in)
+      : in_{in}, farm_{in.table->problem->farm}, possible_{dispatch::possible_recipes(*in.table)} {}
 
   Found run() {
     std::vector<Decision> ends{start()};

@@ -27,12 +27,11 @@ void set_bit(std::vector<std::uint64_t>& words, int field) {
 
 class Walk {
  public:
-  explicit Walk(const WalkInput& in) : in_{in}, quick_{*in.table, likeness}, now_{in.start} {
-    for (const auto& reasons : in.table->why_not) {
-      auto& possible = possible_.emplace_back();
-      for (std::size_t r = 0; r < reasons.size(); ++r)
-        if (reasons[r].empty()) possible.push_back(static_cast<int>(r));
-    }
+  explicit Walk(const WalkInput& in)
+      : in_{in},
+        quick_{*in.table, likeness},
+        now_{in.start},
+        possible_{dispatch::possible_recipes(*in.table)} {
     out_.decision = now_;
     out_.cents = record_all();
   }

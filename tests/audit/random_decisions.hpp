@@ -16,13 +16,9 @@ inline farm::Problem open_problem(int years) {
 
 inline plan::Decision random_decision(const dispatch::Table& t, Draws& draws) {
   plan::Decision d;
-  for (const auto& reasons : t.why_not) {
-    std::vector<int> possible;
-    for (std::size_t r = 0; r < reasons.size(); ++r)
-      if (reasons[r].empty()) possible.push_back(static_cast<int>(r));
+  for (const auto& possible : dispatch::possible_recipes(t))
     d.method.push_back(possible.empty() ? plan::none
                                         : possible[draws.below(static_cast<std::uint32_t>(possible.size()))]);
-  }
   d.autumn_order = shuffled_indices(d.method.size(), draws);
   d.spring_order = shuffled_indices(d.method.size(), draws);
   return d;

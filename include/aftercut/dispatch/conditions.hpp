@@ -29,6 +29,9 @@ bool kept_off_ruts(const method::Operation& operation);
 /// The step does not apply to the field as it is this morning.
 bool left_out(const Table& table, const farm::Field& field, const method::Step& step,
               const season::FieldYear& sim);
+/// The bales would leave over soft roads on a day on which those carry no loaded wagon.
+bool road_too_soft(const Table& table, std::size_t field, std::size_t year, int day,
+                   const method::Operation& operation);
 /// Passes that this much straw asks for; 0: none.
 int passes_of(const method::Step& step, double straw_kg_per_ha);
 

@@ -2,6 +2,8 @@
 // Hired outfits in one weather year: from when each is there, whose turn it is, what it was paid
 // (docs/rules-of-work.md, "Hired outfits").
 
+#include <functional>
+
 #include "aftercut/dispatch/progress.hpp"
 #include "aftercut/dispatch/table.hpp"
 #include "aftercut/plan/decision.hpp"
@@ -37,8 +39,11 @@ class HiredSeason {
   /// [implement] season day; never: after any day.
   [[nodiscard]] const std::vector<int>& there_from() const { return there_from_; }
   [[nodiscard]] bool keeps_order() const { return keeps_order_; }
-  /// Fields that come before this one in the outfit's own order.
-  [[nodiscard]] std::vector<std::size_t> before(std::size_t field, int implement) const;
+  /// Of the outfits for this work on a field, those that have fields before it in their own order which still
+  /// wait for them.
+  [[nodiscard]] std::vector<int> out_of_turn(
+      std::size_t field, int operation,
+      const std::function<bool(std::size_t other, int implement)>& waits) const;
   /// The outfit's coming, on its first stretch of the year.
   plan::CostParts call_out(int implement);
   void note(int implement, std::size_t field, std::int64_t hire_cents, double area_ha);
@@ -46,6 +51,7 @@ class HiredSeason {
   [[nodiscard]] plan::CostParts top_up(std::size_t field) const;
 
  private:
+  [[nodiscard]] std::vector<std::size_t> before(std::size_t field, int implement) const;
   struct Paid {
     double area_ha = 0.0;
     bool called_out = false;

@@ -1,6 +1,8 @@
 #pragma once
 // What work, water and outcomes cost, item by item, in cents (docs/rules-of-work.md, "Money").
 
+#include <optional>
+
 #include "aftercut/dispatch/day_pool.hpp"
 #include "aftercut/plan/decision.hpp"
 
@@ -19,6 +21,9 @@ plan::CostParts call_out_cost(const farm::Farm& farm, int implement);
 plan::CostParts water_cost(const Table& table, double m3, bool first, double area_ha);
 /// Grain lost by a seedbed that is ready on this day, by the field's late curve [kg/ha].
 double late_loss_kg_per_ha(const farm::Farm& farm, const farm::Field& field, int ready_day);
+/// What a lease pays for a field on which water stood on so many of its mornings; nothing unless on all.
+std::optional<plan::CostParts> lease_paid(const farm::Farm& farm, const farm::Field& field,
+                                          int standing_mornings);
 /// Late or unplanted, by the ready day (none: never).
 plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, plan::Status status,
                              int ready_day);

@@ -57,7 +57,12 @@ bool is_due(const Table& table, std::size_t field, const Progress& p, int day);
 /// Whether dates, lags and the mask let the current step run today (machines and water aside).
 bool can_run(const Table& table, std::size_t field, const Progress& p, int day, const season::FieldYear& sim);
 
-/// The pass ended on `day`: the next pass or step.
-Progress end_pass(Progress p, int day);
+/// The current pass ended on `day`: the next pass or step.
+Progress end_pass(const Table& table, Progress p, int day);
+
+/// What the operation does to the field's boards when its pass ends.
+void move_boards(season::FieldYear& sim, const method::Recipe& recipe, const method::Operation& operation);
+/// What this implement works with; none: hand work.
+straw::Tool tool_of(const farm::Farm& farm, int implement);
 
 }  // namespace aftercut::dispatch

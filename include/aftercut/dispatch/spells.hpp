@@ -140,7 +140,6 @@ class Spells {
   const SpellEnd& add_pass(int spell, int day, int implement);
   const SpellEnd& add_water(int spell, int day, double mm, bool met);
   const SpellEnd& add_move(int spell, int day, double done_ha, int implement);
-  void apply(season::FieldYear& sim, const method::Operation& op, double share, int implement) const;
 
   const Table* table_;
   std::size_t field_, year_;

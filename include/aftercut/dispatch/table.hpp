@@ -97,6 +97,9 @@ const season::FieldYear& first_morning(const Table& table, std::size_t field, st
 /// Why a recipe cannot be used on a field, in plain words; empty: it can. Needs the table's outfits.
 std::vector<std::string> why_not(const Table& table, std::size_t field, std::size_t recipe);
 
+/// [field] recipes that can be used on it.
+std::vector<std::vector<int>> possible_recipes(const Table& table);
+
 /// Hours that an implement would take at its kind's typical efficiency, for each hour that it takes here.
 double typical_hours_share(const farm::Farm& farm, std::size_t field, std::size_t implement);
 

@@ -21,6 +21,11 @@ struct MorningWater {
 bool water_reaches(const Table& table, std::size_t field, const MorningWater& morning);
 /// The boards of every field that this one drains to are out.
 bool drain_is_free(const Table& table, std::size_t field, const MorningWater& morning);
+/// The drain below is free and not yet full today, with so much drawn down already; one field always may.
+bool may_draw_down(const Table& table, std::size_t field, const MorningWater& morning,
+                   double drained_today_ha, double area_ha);
+/// What the canal gives on a day [m3].
+double flow_of(const Table& table, int day);
 /// What comes through the levees from neighbours under water [mm].
 double seepage_mm(const Table& table, std::size_t field, const MorningWater& morning);
 
