@@ -4,6 +4,7 @@
 
 #include "catch2/catch.hpp"
 #include "command_line.hpp"
+#include "sanitized.hpp"
 
 using namespace aftercut::test;
 using Json = nlohmann::json;
@@ -11,7 +12,9 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::string quick_case = " --years 1998..2003 --effort 600";
+const int years = sanitized ? 3 : 6;
+const std::string quick_case =
+    sanitized ? " --years 1998..2000 --effort 30" : " --years 1998..2003 --effort 600";
 
 const Json& case_named(const Json& what_if, const std::string& name) {
   for (const Json& c : what_if.at("cases"))
@@ -54,8 +57,8 @@ TEST_CASE("dry years are a third of the years, planned and audited", "[golden]")
   INFO(ran.err);
   REQUIRE(ran.code == 0);
   const Json all = Json::parse(ran.out);
-  CHECK(all["years"].size() == 6);
-  CHECK(case_named(all, "dry-years")["years"].size() == 2);
+  CHECK(static_cast<int>(all["years"].size()) == years);
+  CHECK(case_named(all, "dry-years")["years"].size() == years / 3);
   CHECK(
       run_program("audit " + demo.farm().string() + " " + (out / "dry-years").string() + " --case dry-years")
           .code == 0);
@@ -86,7 +89,8 @@ TEST_CASE("plan takes --set too, and the toss-up settings of the target are read
   const Ran ran = run_program("plan " + demo.farm().string() + " --out " + out.string() + quick_case +
                               " --set \"target.toss_up_margin=100000 USD/ha\"");
   REQUIRE(ran.code <= 1);
-  for (const Json& field : Json::parse(text_of(out / "plan.json"))["fields"]) {
+  const Json written = Json::parse(text_of(out / "plan.json"));
+  for (const Json& field : written["fields"]) {
     const Json& chosen = field["chosen"];
     if (chosen["next_best"].is_null()) continue;
     CHECK(chosen["toss_up_with"] == chosen["next_best"]["method"]);

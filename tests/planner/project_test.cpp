@@ -5,6 +5,7 @@
 
 #include "catch2/catch.hpp"
 #include "project.hpp"
+#include "sanitized.hpp"
 
 using namespace aftercut;
 namespace fs = std::filesystem;
@@ -14,6 +15,10 @@ namespace {
 const fs::path sets = fs::path{AFTERCUT_SOURCE_DIR}.parent_path() / "shared/data/scheduling-open";
 
 bool at_hand(const char* set) {
+  if (test::sanitized) {
+    WARN("skipped: so many schedules take too long under the sanitizers");
+    return false;
+  }
   if (fs::is_directory(sets / set)) return true;
   WARN("skipped: " << (sets / set).string() << " is not there");
   return false;
