@@ -79,7 +79,7 @@ Covered cover(const Facts& facts, const Place& place, const FieldReplay& f, cons
   if (!(pace.ha_per_hour > 0.0))
     return {w.area_ha, w.fuel_l, w.finishes, {}};  // an unfit outfit has been named already
   const int minutes = w.end_min - w.start_min;
-  const double left = at(facts, w.field).area.value() - f.standing.done_ha;
+  const double left = asked_ha(facts.farm(), w.field, f.standing) - f.standing.done_ha;
   const std::int64_t need = ceil_minutes(left / pace.ha_per_hour);
   c.finishes = minutes >= need;
   c.area_ha = c.finishes ? left : minutes / 60.0 * pace.ha_per_hour;

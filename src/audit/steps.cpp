@@ -43,17 +43,60 @@ int recipe_index(const farm::Farm& farm, const MethodId& id) {
   return plan::none;
 }
 
-std::optional<Cut> cut_short(const farm::Farm& farm, int field, const Standing& s) {
+std::optional<Cut> cut_short(const farm::Farm& farm, int field, Standing& s) {
   if (!(s.done_ha > 0.0)) return std::nullopt;
-  return Cut{step_of(farm, s)->operation, s.last_implement, s.done_ha / at(farm, field).area.value()};
+  const Cut cut{step_of(farm, s)->operation, s.last_implement, s.done_ha / at(farm, field).area.value()};
+  if (operation_of(farm, s)->effect.bale_share > 0.0) s.bales_lie = std::max(s.bales_lie, cut.share);
+  return cut;
+}
+
+bool is_hauling(const farm::Farm& farm, const method::Step& step) {
+  return op_at(farm, step).implement == "bale_wagon";
+}
+
+/// The recipe that takes over from this one, sooner or later; none: no other does.
+int recipe_after(const farm::Farm& farm, const Standing& s) {
+  if (s.instead.method != plan::none) return s.instead.method;
+  const auto& back = recipe_at(farm, s.recipe).fall_back;
+  return back ? recipe_index(farm, back->method) : plan::none;
 }
 
 /// The recipe that takes over on this morning; none: no other does.
 int next_recipe(const farm::Farm& farm, const Standing& s, int day) {
-  if (s.fell_back || !key_ahead(farm, s)) return plan::none;
-  if (s.instead.method != plan::none) return day >= s.instead.from_day ? s.instead.method : plan::none;
+  if (s.fell_back || s.clears || !key_ahead(farm, s)) return plan::none;
   const auto& back = recipe_at(farm, s.recipe).fall_back;
-  return back && day >= farm.season.day(back->start_by) ? recipe_index(farm, back->method) : plan::none;
+  const bool instead = s.instead.method != plan::none;
+  if (!instead && !back) return plan::none;
+  const int from = instead ? s.instead.from_day : farm.season.day(back->start_by);
+  return day >= from ? recipe_after(farm, s) : plan::none;
+}
+
+/// The other recipe from its first step.
+Standing taken_over(Standing s, int recipe, int day) {
+  s.recipe = recipe;
+  s.fell_back = true;
+  s.clears = false;
+  s.bales_lie = 0.0;
+  s = enter(s, 0, day - 1);
+  s.roughed = day - 1;
+  s.baled_by = plan::none;
+  return s;
+}
+
+/// The recipe's turn has ended: bales that lie about are hauled before the other one begins.
+Standing turn_ends(const farm::Farm& farm, Standing s, int recipe, int day) {
+  const auto& steps = recipe_at(farm, s.recipe).steps;
+  const auto haul = std::find_if(steps.begin() + s.step, steps.end(),
+                                 [&](const method::Step& step) { return is_hauling(farm, step); });
+  if (!(s.bales_lie > 0.0) || haul == steps.end()) return taken_over(s, recipe, day);
+  s = enter(s, static_cast<int>(haul - steps.begin()), day - 1);
+  s.clears = true;
+  return s;
+}
+
+bool is_cleared(const farm::Farm& farm, const Standing& s) {
+  const method::Step* step = step_of(farm, s);
+  return s.clears && (step == nullptr || !is_hauling(farm, *step));
 }
 
 bool lag_is_over(const farm::Farm& farm, const Standing& s, int day) {
@@ -115,17 +158,16 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
   const int next = step_of(farm, s) == nullptr ? plan::none : next_recipe(farm, s, day);
   if (next != plan::none) {
     m.cut = cut_short(farm, field, s);
-    s.recipe = next;
-    s.fell_back = true;
-    s = enter(s, 0, day - 1);
-    s.roughed = day - 1;
-    s.baled_by = plan::none;
+    s = turn_ends(farm, s, next, day);
   } else if (step_of(farm, s) != nullptr && lag_is_over(farm, s, day)) {
     m.cut = cut_short(farm, field, s);
     s = enter(s, s.step - 1, day - 1);
     s.begun = true;  // work was done in it once: it is not passed over
   }
-  while (const method::Step* step = step_of(farm, s)) {
+  for (;;) {
+    if (is_cleared(farm, s)) s = taken_over(s, recipe_after(farm, s), day);
+    const method::Step* step = step_of(farm, s);
+    if (step == nullptr) break;
     const bool given_up = step->give_up && !s.begun && day >= farm.season.day(*step->give_up);
     const bool late = given_up || fill_ends_unmet(farm, field, s, day);
     const auto gone = bales_gone(farm, s);
@@ -144,6 +186,10 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
   }
   m.standing = s;
   return m;
+}
+
+double asked_ha(const farm::Farm& farm, int field, const Standing& s) {
+  return at(farm, field).area.value() * (s.clears ? s.bales_lie : 1.0);
 }
 
 bool never_done(const Standing& s, int operation) {

@@ -24,6 +24,8 @@ struct Standing {
   int passed_over = 0;
   int last_implement = plan::none;  ///< of the current pass
   int baled_by = plan::none;        ///< implement of the last baling stretch
+  double bales_lie = 0.0;           ///< share of the field that baling covered before it was cut short
+  bool clears = false;              ///< those bales are hauled, then the fall-back takes over
   plan::Instead instead;            ///< what-if of this field
 };
 
@@ -48,6 +50,8 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
 bool never_done(const Standing& s, int operation);
 /// Nothing is left before spring but taking the boards out.
 bool only_spring_left(const farm::Farm& farm, const Standing& s);
+/// Hectares that a pass of the current step covers.
+double asked_ha(const farm::Farm& farm, int field, const Standing& s);
 /// A pass ended on `day`.
 Standing pass_over(const farm::Farm& farm, Standing s, int day);
 

@@ -18,9 +18,11 @@ Progress next_step(Progress p, int last_end) {
   return p;
 }
 
-BrokenOff break_off(const Table& t, std::size_t field, const Progress& p) {
+BrokenOff break_off(const Table& t, std::size_t field, Progress& p) {
   if (p.area_done_ha <= 0.0) return {};
-  return {current_step(p).operation, p.area_done_ha / t.problem->farm.fields[field].area.value()};
+  const double share = p.area_done_ha / t.problem->farm.fields[field].area.value();
+  if (current_operation(t, p).effect.bale_share > 0.0) p.bales_lie = std::max(p.bales_lie, share);
+  return {current_step(p).operation, share};
 }
 
 /// The recipe that takes over and the day, by the what-if or else by the recipe's own rule.
@@ -36,9 +38,31 @@ TakesOver takes_over(const Table& t, const Progress& p) {
 }
 
 bool falls_back(const Table& t, const Progress& p, int day) {
-  if (p.fell_back) return false;
+  if (p.fell_back || p.part < 1.0) return false;
   const TakesOver next = takes_over(t, p);
   return next.recipe != nullptr && day >= next.day && p.step <= key_step(t, *p.recipe);
+}
+
+bool hauls(const Table& t, const Progress& p) {
+  return !finished(p) && current_operation(t, p).implement == "bale_wagon";
+}
+
+/// The step that takes the bales off; none: nobody does.
+std::optional<int> hauling_step(const Table& t, const Progress& p) {
+  const auto& steps = p.recipe->steps;
+  for (std::size_t k = static_cast<std::size_t>(p.step); k < steps.size(); ++k)
+    if (operation_of(t, steps[k]).implement == "bale_wagon") return static_cast<int>(k);
+  return std::nullopt;
+}
+
+/// The bales of a baling that broke off are hauled, or nobody hauls them: the fall-back's turn.
+bool hauled_first(const Table& t, const Progress& p) { return p.part < 1.0 && !hauls(t, p); }
+
+Progress haul_first(Progress p, int step, int day) {
+  p.step = step - 1;
+  p = next_step(p, day - 1);
+  p.part = p.bales_lie;
+  return p;
 }
 
 Progress fall_back(const Table& t, const Progress& p, int day) {
@@ -94,7 +118,7 @@ int next_event(const Table& t, std::size_t field, const Progress& p) {
   int day = std::numeric_limits<int>::max();
   if (finished(p)) return day;
   const method::Step& s = current_step(p);
-  if (!p.fell_back && takes_over(t, p).recipe != nullptr) day = std::min(day, takes_over(t, p).day);
+  if (!p.fell_back && p.part == 1.0 && takes_over(t, p).recipe != nullptr) day = std::min(day, takes_over(t, p).day);
   if (is_done_without(p)) day = std::min(day, p.instead->from_day);
   if (s.give_up) day = std::min(day, day_of(t, *s.give_up));
   if (s.most_lag_days) day = std::min(day, p.last_end + *s.most_lag_days + 1);
@@ -139,12 +163,15 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
   }
   if (!finished(p) && falls_back(t, p, day)) {
     out.broken_off = break_off(t, field, p);
-    p = fall_back(t, p, day);
+    const auto haul = p.bales_lie > 0.0 ? hauling_step(t, p) : std::nullopt;
+    p = haul ? haul_first(p, *haul, day) : fall_back(t, p, day);
   } else if (!finished(p) && lag_ran_out(p, day)) {
     out.broken_off = break_off(t, field, p);
     p = step_back(p, day);
   }
-  while (!finished(p)) {
+  for (;;) {
+    if (hauled_first(t, p)) p = fall_back(t, p, day);
+    if (finished(p)) break;
     const method::Step& s = current_step(p);
     const auto gone = hauled_on(t, p);
     if (left_out(t, farm.fields[field], s, sim)) {

@@ -94,8 +94,13 @@ void QuickRuns::Play::enter(std::size_t f, int spell) {
   QuickField& s = fields_[f];
   s.spell = spell;
   s.begun = false;
-  s.left_ha = farm_.fields[f].area.value();
+  s.left_ha = asked_ha(f);
   look_again(f, (*spells_)[f]->at(spell).first_day);
+}
+
+/// What a pass of the spell's step covers.
+double QuickRuns::Play::asked_ha(std::size_t f) const {
+  return farm_.fields[f].area.value() * (*spells_)[f]->state(fields_[f].spell).progress.part;
 }
 
 void QuickRuns::Play::look_again(std::size_t f, int from) {
@@ -148,13 +153,13 @@ void QuickRuns::Play::live_day(int day) {
 void QuickRuns::Play::wake(std::size_t f, int day) {
   QuickField& s = fields_[f];
   while ((*spells_)[f]->at(s.spell).moves_on[s.begun] == day) {
-    const double done = s.begun ? farm_.fields[f].area.value() - s.left_ha : 0.0;
+    const double done = s.begun ? asked_ha(f) - s.left_ha : 0.0;
     const SpellEnd& end = (*spells_)[f]->move_on(s.spell, day, done, s.begun ? s.implement : plan::none);
     leave(f, day - 1);
     sell(f, end, done / farm_.fields[f].area.value());
     s.spell = end.to;
     s.begun = false;
-    s.left_ha = farm_.fields[f].area.value();
+    s.left_ha = asked_ha(f);
     const int next = (*spells_)[f]->next_day(s.spell, day, false);
     if (next != day) return look_again(f, day);
   }

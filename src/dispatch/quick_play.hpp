@@ -28,6 +28,7 @@ class QuickRuns::Play {
 
  private:
   void enter(std::size_t f, int spell);
+  [[nodiscard]] double asked_ha(std::size_t f) const;
   void look_again(std::size_t f, int from);
   void put_on_agenda(std::size_t f);
   void leave(std::size_t f, int last);

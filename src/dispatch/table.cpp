@@ -1,4 +1,5 @@
 #include "aftercut/dispatch/table.hpp"
+#include "aftercut/dispatch/money.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -88,6 +89,8 @@ std::vector<Outfit> outfits_of(const Setting& s) {
   for (std::size_t i = 0; i < s.farm.implements.size(); ++i)
     if (s.farm.implements[i].kind == s.op.implement) add_outfits(list, s, static_cast<int>(i));
   list = under_contract(s.farm, s.op, std::move(list));
+  double wage = 1e9; for (const auto& p : s.farm.operators) wage = std::min(wage, p.paid ? p.wage_per_h.value() : 0.0);
+  for (Outfit& o : list) o.cost_per_ha = (fuel_money(s.farm, {o.ha_per_hour, o.fuel_l_per_hour}, 1.0) + o.repair_per_hour + (o.own_crew ? wage * s.op.crew : 0.0)) / o.ha_per_hour;
   const auto power = [&](const Outfit& o) {
     return o.tractor == plan::none ? 0.0
                                    : s.farm.tractors[static_cast<std::size_t>(o.tractor)].pto_power.value();
@@ -96,7 +99,7 @@ std::vector<Outfit> outfits_of(const Setting& s) {
     return s.farm.implements[static_cast<std::size_t>(o.implement)].hire.has_value();
   };
   std::stable_sort(list.begin(), list.end(), [&](const Outfit& a, const Outfit& b) {
-    return std::tuple{hired(a), power(a), -a.ha_per_hour} < std::tuple{hired(b), power(b), -b.ha_per_hour};
+    return std::tuple{hired(a), power(a), a.cost_per_ha, -a.ha_per_hour} < std::tuple{hired(b), power(b), b.cost_per_ha, -b.ha_per_hour};
   });
   return list;
 }

@@ -54,7 +54,7 @@ class FieldPrices {
       PricedPass p;
       const auto& op = m_.table->problem->farm.book.operations[static_cast<std::size_t>(o.operation)];
       if (op.water != method::Water::fill) {
-        p.area_ha = m_.table->problem->farm.fields[field_].area.value();
+        p.area_ha = o.share * m_.table->problem->farm.fields[field_].area.value();
         p.most_ha_a_day = m_.most_ha_a_day[field_][static_cast<std::size_t>(o.operation)];
         for (std::size_t k = 0; k < o.days.size(); ++k) {
           const Way w = way(o, k);
@@ -101,7 +101,7 @@ Least least_of(const BoundModel& m, FieldPrices& prices, std::size_t field, cons
     const auto priced = prices.priced(chain);
     const double off = rounding(m, field, chain);
     own_rounding = std::max(own_rounding, off);
-    const double cents = least_cost(chain, priced, outcome, false).cents - off;
+    const double cents = least_cost(chain, priced, outcome, false).cents - off - chain.income_cents;
     if (cents < least.cents) least = {cents, &chain};
     if (&chain == &o.own.front() && !o.fall_backs.empty())
       part = least_cost_of_part(chain, priced, o.key_passes);
@@ -109,10 +109,9 @@ Least least_of(const BoundModel& m, FieldPrices& prices, std::size_t field, cons
   for (const FallBack& f : o.fall_backs) {
     const double before = part < 0.0 ? part : part < infinite ? f.done_share * part : 0.0;
     const double after = least_cost(f.chain, prices.priced(f.chain), outcome, false).cents;
-    const double cents = before + after - own_rounding - rounding(m, field, f.chain);
+    const double cents = before + after - own_rounding - rounding(m, field, f.chain) - f.chain.income_cents;
     if (cents < least.cents) least = {cents, &f.chain};
   }
-  least.cents -= o.income_cents;
   return least;
 }
 

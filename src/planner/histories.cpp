@@ -8,6 +8,7 @@
 #include "aftercut/dispatch/conditions.hpp"
 #include "aftercut/dispatch/money.hpp"
 #include "aftercut/dispatch/progress.hpp"
+#include "aftercut/dispatch/waterways.hpp"
 
 namespace aftercut::planner {
 namespace {
@@ -90,6 +91,17 @@ double baling_cents(const StepAsked& a, const season::FieldYear& sim) {
   for (const auto& o : a.table->outfits[a.field][static_cast<std::size_t>(a.step->operation)])
     least = std::min(least, cents_of(dispatch::baled_cost(*a.table, o.implement, kg, area)));
   return least;
+}
+
+/// Rounds after the storms from the evening of `day` until boards may come out.
+double rounds_cents(const StepAsked& a, int day) {
+  const int out = dispatch::drawdown_day(*a.table, field_of(a), *a.recipe);
+  double cents = 0.0;
+  for (int d = day + 1; d < std::min(out, a.table->problem->farm.season.days); ++d)
+    cents += cents_of(dispatch::storm_round(a.table->problem->farm, a.field,
+                                            a.table->drivers[a.year].rain_mm[static_cast<std::size_t>(d)])
+                          .cost);
+  return cents;
 }
 
 double canal_cents(const StepAsked& a, double mm) {
@@ -204,6 +216,7 @@ Opening Histories::opening_of(const StepAsked& asked, const Seen& seen, int quie
     if (op.effect.bale_share > 0.0 || op.water == method::Water::fill)
       o.cost_cents.push_back(seen.cost_cents[d] < std::numeric_limits<double>::max() ? seen.cost_cents[d]
                                                                                      : least);
+    if (op.water == method::Water::boards_in) o.cost_cents.push_back(rounds_cents(asked, day));
   }
   return o;
 }

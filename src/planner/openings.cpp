@@ -1,15 +1,15 @@
 #include "aftercut/planner/openings.hpp"
 
 #include <algorithm>
-#include <array>
 
 #include "aftercut/dispatch/conditions.hpp"
 #include "histories.hpp"
+#include "leased_water.hpp"
 
 namespace aftercut::planner {
 namespace {
 
-constexpr std::array parts_done{0.0, 0.25, 0.5, 0.75};  // of baling, when the fall-back takes over
+constexpr int parts_of_baling = 8;  // how finely baling is told that was done when the fall-back takes over
 
 std::vector<double> summed(const std::vector<double>& daily) {
   std::vector<double> sums{0.0};
@@ -32,6 +32,7 @@ struct Branch {
   std::vector<Opening> passes;
   std::vector<History> histories;
   const method::Operation* before = nullptr;
+  double income_cents = 0.0;
 };
 
 /// Work that the later steps hang on: whether it was done or passed over makes two chains.
@@ -55,6 +56,7 @@ std::vector<Branch> behind(Branch b, const method::Operation& op, StepTaken take
   if (two && !taken.passed_over.empty()) {
     out.push_back(b);
     out.back().histories = taken.passed_over;
+    out.back().income_cents = 0.0;
     append(out.back().histories, taken.left_out);
   }
   if (taken.free_from && !two) {
@@ -78,12 +80,11 @@ struct Lived {
   std::size_t key_passes = 0;  ///< the same in all chains: nothing before the key step parts ways
 };
 
+/// The steps of a recipe behind a branch, from a day.
 Lived live(const dispatch::Table& t, std::size_t field, std::size_t year, const method::Recipe& recipe,
-           std::vector<History> from) {
-  const int begins = from.front().sim.day();
+           Branch from, int begins) {
   Histories histories{t, field, year, recipe};
-  std::vector<Branch> branches(1);
-  branches.front().histories = std::move(from);
+  std::vector<Branch> branches{std::move(from)};
   Lived out;
   const method::Step* key = recipe.steps.data() + dispatch::key_step(t, recipe);
   for (const method::Step& step : recipe.steps) {
@@ -91,13 +92,16 @@ Lived live(const dispatch::Table& t, std::size_t field, std::size_t year, const 
     std::vector<Branch> next;
     for (Branch& b : branches) {
       StepTaken taken = histories.take(step, b.histories);
+      if (op.water == method::Water::boards_in && !taken.passes.empty())
+        b.income_cents = most_lease_cents(t, field, recipe, taken.done);
       for (Branch& on : behind(std::move(b), op, std::move(taken))) next.push_back(std::move(on));
     }
     branches = std::move(next);
     if (&step == key) out.key_passes = branches.front().passes.size();
   }
   for (Branch& b : branches)
-    out.chains.push_back({std::move(b.passes), begins, summed(histories.most_evaporation())});
+    out.chains.push_back(
+        {std::move(b.passes), begins, summed(histories.most_evaporation()), b.income_cents});
   return out;
 }
 
@@ -116,28 +120,48 @@ const method::Operation* baling_of(const dispatch::Table& t, const method::Recip
   return op.burning ? nullptr : &op;
 }
 
+/// The branch before the fall-back's first step: bales that lie are hauled, except where the outfit that
+/// baled takes them off.
+Branch hauled(const dispatch::Table& t, std::size_t field, std::size_t year, const method::Recipe& recipe,
+              std::vector<History> from, double share) {
+  Branch b;
+  b.histories = std::move(from);
+  const auto& farm = t.problem->farm;
+  const auto step = std::ranges::find_if(recipe.steps, [&](const method::Step& s) {
+    return dispatch::operation_of(t, s).implement == "bale_wagon";
+  });
+  const bool gone = std::ranges::any_of(
+      farm.implements, [](const machinery::Implement& i) { return i.hire && i.hire->bales_off_by; });
+  if (share <= 0.0 || step == recipe.steps.end() || gone) return b;
+  StepTaken taken = Histories{t, field, year, recipe}.take(*step, std::move(b.histories));
+  for (Opening& o : taken.passes) {
+    o.share = share;
+    o.lag = 0;
+    b.passes.push_back(std::move(o));
+  }
+  b.histories = std::move(taken.done);
+  return b;
+}
+
 std::vector<FallBack> fall_backs_of(const dispatch::Table& t, std::size_t field, std::size_t year,
                                     const method::Recipe& recipe, const History& start, int day) {
   const method::Recipe& other = dispatch::recipe_named(t, recipe.fall_back->method);
   const method::Operation* baling = baling_of(t, recipe);
   std::vector<FallBack> out;
   const auto add = [&](double least_done, double most_done) {
+    std::vector<History> from{at_fall_back(start, baling, least_done, day),
+                              at_fall_back(start, baling, most_done, day)};
     Lived lived =
-        live(t, field, year, other,
-             {at_fall_back(start, baling, least_done, day), at_fall_back(start, baling, most_done, day)});
+        live(t, field, year, other, hauled(t, field, year, recipe, std::move(from), least_done), day);
     for (Chain& chain : lived.chains) out.push_back({std::move(chain), least_done});
   };
   if (baling == nullptr) {
     add(0.0, 0.0);
   } else {
-    for (const double least : parts_done) add(least, least + parts_done[1]);
+    for (int k = 0; k < parts_of_baling; ++k)
+      add(static_cast<double>(k) / parts_of_baling, static_cast<double>(k + 1) / parts_of_baling);
   }
   return out;
-}
-
-double most_lease(const farm::Field& field, const method::Recipe& recipe) {
-  if (!field.lease || !recipe.water) return 0.0;
-  return 100.0 * field.lease->per_ha.value() * field.area.value();
 }
 
 }  // namespace
@@ -147,16 +171,15 @@ Openings openings_of(const dispatch::Table& t, std::size_t field, std::size_t ye
   const method::Recipe& r = farm.book.recipes[recipe];
   const History start = begin_history(dispatch::first_morning(t, field, year, static_cast<int>(recipe)));
   Openings out;
-  Lived own = live(t, field, year, r, {start});
+  Branch first;
+  first.histories.push_back(start);
+  Lived own = live(t, field, year, r, std::move(first), start.sim.day());
   out.key_passes = own.key_passes;
-  out.income_cents = most_lease(farm.fields[field], r);
   if (r.fall_back) {
     const int day = std::max(dispatch::day_of(t, r.fall_back->start_by), start.sim.day());
     for (Chain& chain : own.chains)
       for (std::size_t k = 0; k < own.key_passes; ++k) end_before(chain.passes[k], day);
     if (day < farm.season.days) out.fall_backs = fall_backs_of(t, field, year, r, start, day);
-    out.income_cents = std::max(
-        out.income_cents, most_lease(farm.fields[field], dispatch::recipe_named(t, r.fall_back->method)));
   }
   out.own = std::move(own.chains);
   return out;

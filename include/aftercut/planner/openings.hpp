@@ -14,6 +14,7 @@ namespace aftercut::planner {
 /// One pass of a step.
 struct Opening {
   int operation = plan::none;
+  double share = 1.0;                ///< of the field, that it covers
   std::vector<std::uint16_t> days;  ///< rising season days on which the pass could be worked
   std::vector<char> dry_already;    ///< [days] too dry ground: no drying is waited for
   std::vector<double> draft;        ///< [days] least pull of the ground, 1 or more; empty: 1
@@ -31,9 +32,11 @@ struct Chain {
   std::vector<Opening> passes;
   int begins = 0;                     ///< first day of work
   std::vector<double> evaporated_mm;  ///< [day] most that can have evaporated before that morning
+  double income_cents = 0.0;          ///< the most besides, as a positive number: a water lease
 };
 
-/// A fall-back that takes over with at least so much of its method's own baling done.
+/// A fall-back that takes over with at least so much of its method's own baling done; its bales are hauled
+/// first.
 struct FallBack {
   Chain chain;
   double done_share = 0.0;
@@ -43,7 +46,6 @@ struct Openings {
   std::vector<Chain> own;      ///< by which steps are done and which passed over
   std::size_t key_passes = 0;  ///< passes of own up to the step that the fall-back hangs on
   std::vector<FallBack> fall_backs;
-  double income_cents = 0.0;  ///< the most besides, as a positive number: a water lease
 };
 
 /// The recipe must be possible on the field.
