@@ -121,11 +121,11 @@ std::optional<Stretch> DayPool::find(const Wanted& w) const {
   const auto& outfits = table_->outfits[w.field][static_cast<std::size_t>(w.operation)];
   std::optional<std::optional<Crew>> crew;
   std::optional<Stretch> best;
-  bool full = false;
+  bool at_full_pace = false;
   for (const Outfit& o : outfits) {
     if (std::find(w.not_with.begin(), w.not_with.end(), o.implement) != w.not_with.end()) continue;
     if (best && hired(table_->problem->farm, o)) break;
-    if (best && full && o.tractor_kw > best->outfit->tractor_kw) break;
+    if (best && at_full_pace && o.tractor_kw > best->outfit->tractor_kw) break;
     if (o.own_crew) {
       if (!crew) crew = crew_with_time(w);
       if (!*crew) continue;
@@ -154,8 +154,8 @@ std::optional<Stretch> DayPool::find(const Wanted& w) const {
     s.area_ha = s.finishes ? w.area_ha : (until - from) / 60.0 * ha_per_hour;
     if (!s.finishes && (w.whole || until - from < table_->problem->farm.work_day.least_stay_min)) continue;
     if (!best || gets_further(s, *best)) best = s;
-    if (ha_per_hour >= o.ha_per_hour) full = true;
-    if (full && best->finishes) break;
+    at_full_pace = at_full_pace || ha_per_hour >= o.ha_per_hour;
+    if (at_full_pace && best->finishes) break;
   }
   if (best) best->pace = pace_of(*best->outfit, w.draft_factor);
   return best;

@@ -79,6 +79,15 @@ double hand_minutes(const farm::Farm& farm, const method::Operation& op) {
   return op.labour_min_per_ha;
 }
 
+/// Out of pocket in ground of least draft: fuel, repair and the crew at the lowest wage of the farm.
+double money_per_ha(const Setting& s, const Outfit& o) {
+  double money = fuel_money(s.farm, {o.ha_per_hour, o.fuel_l_per_hour}, 1.0) + o.repair_per_hour;
+  const auto& people = s.farm.operators;
+  const auto wage = [](const farm::Operator& who) { return who.paid ? who.wage_per_h.value() : 0.0; };
+  if (o.own_crew && !people.empty()) money += s.op.crew * wage(*std::ranges::min_element(people, {}, wage));
+  return money / o.ha_per_hour;
+}
+
 std::vector<Outfit> outfits_of(const Setting& s) {
   if (s.op.implement.empty()) {
     const double labour = hand_minutes(s.farm, s.op);
@@ -89,8 +98,6 @@ std::vector<Outfit> outfits_of(const Setting& s) {
   for (std::size_t i = 0; i < s.farm.implements.size(); ++i)
     if (s.farm.implements[i].kind == s.op.implement) add_outfits(list, s, static_cast<int>(i));
   list = under_contract(s.farm, s.op, std::move(list));
-  double wage = 1e9; for (const auto& p : s.farm.operators) wage = std::min(wage, p.paid ? p.wage_per_h.value() : 0.0);
-  for (Outfit& o : list) o.cost_per_ha = (fuel_money(s.farm, {o.ha_per_hour, o.fuel_l_per_hour}, 1.0) + o.repair_per_hour + (o.own_crew ? wage * s.op.crew : 0.0)) / o.ha_per_hour;
   const auto power = [&](const Outfit& o) {
     return o.tractor == plan::none ? 0.0
                                    : s.farm.tractors[static_cast<std::size_t>(o.tractor)].pto_power.value();
@@ -99,7 +106,7 @@ std::vector<Outfit> outfits_of(const Setting& s) {
     return s.farm.implements[static_cast<std::size_t>(o.implement)].hire.has_value();
   };
   std::stable_sort(list.begin(), list.end(), [&](const Outfit& a, const Outfit& b) {
-    return std::tuple{hired(a), power(a), a.cost_per_ha, -a.ha_per_hour} < std::tuple{hired(b), power(b), b.cost_per_ha, -b.ha_per_hour};
+    return std::tuple{hired(a), power(a), money_per_ha(s, a)} < std::tuple{hired(b), power(b), money_per_ha(s, b)};
   });
   return list;
 }

@@ -48,9 +48,9 @@ class DayPool {
   DayPool(const Table& table, std::vector<int> there_from);
   void set_there_from(const std::vector<int>& days) { there_from_ = days; }
   void start_day(int day);
-  /// The first outfit of the list that is free; where hard ground slows it, the one of the farm's own up to
-  /// the first that keeps its pace which gets furthest today. Nothing when nobody is free for a sensible
-  /// stretch.
+  /// The first outfit of the list that is free and ends the pass today; else the one that gets furthest, of
+  /// the farm's own up to the tractor that keeps its pace in today's ground. Nothing when nobody is free for
+  /// a sensible stretch.
   [[nodiscard]] std::optional<Stretch> find(const Wanted& wanted) const;
   void take(const Stretch& stretch, std::size_t field);
   /// Nobody of the crew has had other work today.

@@ -21,7 +21,6 @@ struct Outfit {
   double fuel_l_per_hour = 0.0;  ///< of the farm's own tank, in ground of least draft
   double pulled_kw = 0.0, rotary_kw = 0.0, tractor_kw = 0.0;  ///< at the PTO; 0 without a tractor of the farm
   double repair_per_hour = 0.0, ownership_per_hour = 0.0;     ///< own machines, money
-  double cost_per_ha = 0.0;  ///< fuel, repair and the lowest wages, money, in ground of least draft
 };
 
 /// An outfit's work and fuel on one day.
