@@ -118,7 +118,8 @@ int next_event(const Table& t, std::size_t field, const Progress& p) {
   int day = std::numeric_limits<int>::max();
   if (finished(p)) return day;
   const method::Step& s = current_step(p);
-  if (!p.fell_back && p.part == 1.0 && takes_over(t, p).recipe != nullptr) day = std::min(day, takes_over(t, p).day);
+  if (!p.fell_back && p.part == 1.0 && takes_over(t, p).recipe != nullptr)
+    day = std::min(day, takes_over(t, p).day);
   if (is_done_without(p)) day = std::min(day, p.instead->from_day);
   if (s.give_up) day = std::min(day, day_of(t, *s.give_up));
   if (s.most_lag_days) day = std::min(day, p.last_end + *s.most_lag_days + 1);

@@ -106,7 +106,8 @@ std::vector<Outfit> outfits_of(const Setting& s) {
     return s.farm.implements[static_cast<std::size_t>(o.implement)].hire.has_value();
   };
   std::stable_sort(list.begin(), list.end(), [&](const Outfit& a, const Outfit& b) {
-    return std::tuple{hired(a), power(a), money_per_ha(s, a)} < std::tuple{hired(b), power(b), money_per_ha(s, b)};
+    return std::tuple{hired(a), power(a), money_per_ha(s, a)} <
+           std::tuple{hired(b), power(b), money_per_ha(s, b)};
   });
   return list;
 }

@@ -78,6 +78,13 @@ straw::Tool tool_of(const StepAsked& a) {
   return tool;
 }
 
+/// Passes of the step behind this one, if this one ended today; 0: not known.
+int next_passes(const StepAsked& a, const season::FieldYear& sim) {
+  const method::Step* next = a.step + 1;
+  if (next == a.recipe->steps.data() + a.recipe->steps.size() || next->passes.empty()) return 0;
+  return dispatch::passes_of(*next, fewer_straw * sim.straw_for_passes());
+}
+
 double cents_of(const plan::CostParts& c) { return static_cast<double>(c.out_of_pocket()); }
 
 /// Least money for the straw that a pass of baling takes off today, by any outfit that could.
@@ -168,6 +175,7 @@ void Histories::live_one(const StepAsked& asked, History h, int until, Seen& see
     seen.draft[d] =
         std::min(seen.draft[d],
                  dispatch::draft_factor_of(asked.table->problem->farm.soils[field_of(asked).soil], op, mask));
+    seen.next_passes[d] = std::min(seen.next_passes[d], next_passes(asked, h.sim));
     if (!rain_lets(asked, day)) continue;
     if (op.effect.bale_share > 0.0)
       seen.cost_cents[d] = std::min(seen.cost_cents[d], baling_cents(asked, h.sim));
@@ -207,6 +215,10 @@ Opening Histories::opening_of(const StepAsked& asked, const Seen& seen, int quie
     const auto d = static_cast<std::size_t>(day);
     o.days.push_back(static_cast<std::uint16_t>(day));
     o.dry_already.push_back(seen.dry_already[d]);
+    int passes = seen.next_passes[d];
+    if (beside && day > 0) passes = std::min(passes, seen.next_passes[d - 1]);
+    if (beside && d + 1 < seen.open.size()) passes = std::min(passes, seen.next_passes[d + 1]);
+    o.next_passes.push_back(open(day) || beside ? passes : 0);
     if (op.tillage) {
       double draft = seen.draft[d];
       if (beside && day > 0) draft = std::min(draft, seen.draft[d - 1]);
@@ -221,33 +233,40 @@ Opening Histories::opening_of(const StepAsked& asked, const Seen& seen, int quie
   return o;
 }
 
-StepTaken Histories::take(const method::Step& step, std::vector<History> from) {
+PassCount Histories::count(const method::Step& step, const std::vector<History>& from) const {
+  PassCount n{std::numeric_limits<int>::max(), 0};
+  for (const History& h : from) {
+    if (dispatch::left_out(t_, t_.problem->farm.fields[field_], step, h.sim)) continue;
+    n.fewest = std::min(n.fewest, dispatch::passes_of(step, fewer_straw * h.sim.straw_for_passes()));
+    n.most = std::max(n.most, dispatch::passes_of(step, h.sim.straw_for_passes()));
+  }
+  return n;
+}
+
+StepTaken Histories::take(const method::Step& step, std::vector<History> from, std::optional<int> passes) {
   const StepAsked asked{&t_, field_, year_, &recipe_, &step};
   StepTaken taken;
+  PassCount n = count(step, from);
+  if (passes) n = {*passes, *passes};
   std::vector<History> on;
   for (History& h : from)
     (dispatch::left_out(t_, field_of(asked), step, h.sim) ? taken.left_out : on).push_back(std::move(h));
   if (on.empty()) return taken;
-  int fewest = std::numeric_limits<int>::max(), most = 0;
-  for (const History& h : on) {
-    fewest = std::min(fewest, dispatch::passes_of(step, fewer_straw * h.sim.straw_for_passes()));
-    most = std::max(most, dispatch::passes_of(step, h.sim.straw_for_passes()));
-  }
-  if (most == 0) {
+  if (n.most == 0) {
     taken.done = std::move(on);
     return taken;
   }
   const int last = last_day(asked);
   const std::optional<int> given_up = given_up_on(asked);
   const int quiet_until = given_up ? std::min(last, *given_up + quiet_after_give_up_days) : last;
-  for (int k = 0; k < std::max(fewest, 1); ++k) {
-    const bool last_one = k + 1 >= fewest;
+  for (int k = 0; k < std::max(n.fewest, 1); ++k) {
+    const bool last_one = k + 1 >= n.fewest;
     Opened opened = open(asked, on, std::max(quiet_until, given_up.value_or(0)), quiet_until);
     if (k == 0) taken.passed_over = std::move(opened.passed_over);
     if (k > 0) opened.opening.lag = 0;
     if (k == 0 && given_up) opened.opening.begins_before = *given_up;
-    if (fewest > 0) taken.passes.push_back(std::move(opened.opening));
-    on = worked_far_apart(asked, std::move(opened.snapshots), 1, last_one ? most - k : 1);
+    if (n.fewest > 0) taken.passes.push_back(std::move(opened.opening));
+    on = worked_far_apart(asked, std::move(opened.snapshots), 1, last_one ? n.most - k : 1);
   }
   if (!taken.passes.empty()) taken.free_from = given_up;
   taken.done = std::move(on);
@@ -259,7 +278,8 @@ Histories::Opened Histories::open(const StepAsked& asked, const std::vector<Hist
   const auto days = static_cast<std::size_t>(t_.problem->farm.season.days);
   Seen seen{std::vector<char>(days, 0), std::vector<char>(days, 0),
             std::vector<double>(days, std::numeric_limits<double>::max()),
-            std::vector<double>(days, std::numeric_limits<double>::max())};
+            std::vector<double>(days, std::numeric_limits<double>::max()),
+            std::vector<int>(days, std::numeric_limits<int>::max())};
   Opened out;
   passed_over_.clear();
   for (const History& h : from) live_one(asked, h, live_until, seen, out.snapshots);

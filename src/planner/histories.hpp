@@ -26,6 +26,12 @@ struct StepAsked {
 struct Seen {
   std::vector<char> open, dry_already;    ///< [day]
   std::vector<double> cost_cents, draft;  ///< [day]
+  std::vector<int> next_passes;           ///< [day]
+};
+
+/// How often a step's work is done at least and at most behind some histories; most 0: nothing is to be done.
+struct PassCount {
+  int fewest = 0, most = 0;
 };
 
 /// A step from a few histories: what it meets, and the field behind it.
@@ -39,7 +45,9 @@ struct StepTaken {
 class Histories {
  public:
   Histories(const dispatch::Table& table, std::size_t field, std::size_t year, const method::Recipe& recipe);
-  StepTaken take(const method::Step& step, std::vector<History> from);
+  [[nodiscard]] PassCount count(const method::Step& step, const std::vector<History>& from) const;
+  /// `passes`: so many of them; none: the fewest, and behind the last one all that there may be.
+  StepTaken take(const method::Step& step, std::vector<History> from, std::optional<int> passes = {});
   [[nodiscard]] const std::vector<double>& most_evaporation() const { return most_evaporation_; }
 
  private:

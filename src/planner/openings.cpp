@@ -17,14 +17,27 @@ std::vector<double> summed(const std::vector<double>& daily) {
   return sums;
 }
 
-/// Leaves the days before `day` only, where a fall-back takes over.
+/// Leaves the days for which `stays` holds, told their place.
+template <class Stays>
+void keep_days(Opening& o, const Stays& stays) {
+  std::vector<std::size_t> kept;
+  for (std::size_t k = 0; k < o.days.size(); ++k)
+    if (stays(k)) kept.push_back(k);
+  const auto pick = [&](auto& list) {
+    if (list.empty()) return;
+    for (std::size_t k = 0; k < kept.size(); ++k) list[k] = list[kept[k]];
+    list.resize(kept.size());
+  };
+  pick(o.days);
+  pick(o.dry_already);
+  pick(o.draft);
+  pick(o.cost_cents);
+  pick(o.next_passes);
+}
+
+/// The days before `day` only, where a fall-back takes over.
 void end_before(Opening& o, int day) {
-  const auto keep =
-      static_cast<std::size_t>(std::lower_bound(o.days.begin(), o.days.end(), day) - o.days.begin());
-  o.days.resize(keep);
-  o.dry_already.resize(keep);
-  if (!o.draft.empty()) o.draft.resize(keep);
-  if (!o.cost_cents.empty()) o.cost_cents.resize(keep);
+  keep_days(o, [&](std::size_t k) { return o.days[k] < day; });
 }
 
 /// A chain in the making: passes so far and the ways in which the field may have come behind them.
@@ -32,6 +45,7 @@ struct Branch {
   std::vector<Opening> passes;
   std::vector<History> histories;
   const method::Operation* before = nullptr;
+  const method::Step* step_behind = nullptr;  ///< the one right behind the step of the last pass
   double income_cents = 0.0;
 };
 
@@ -75,6 +89,19 @@ std::vector<Branch> behind(Branch b, const method::Operation& op, StepTaken take
   return out;
 }
 
+/// How often the step may be worked when its passes hang on the day on which the step before ended: each
+/// count is a branch of its own, with the days that allow it. Else one entry, none.
+std::vector<std::optional<int>> counts_apart(const Branch& b, const method::Step& step, const PassCount& n) {
+  if (step.give_up || n.fewest < 1 || n.most < n.fewest || b.passes.empty() || b.passes.back().free_from ||
+      b.passes.back().next_passes.empty() || &step != b.step_behind)
+    return {std::nullopt};
+  const auto& by_day = b.passes.back().next_passes;
+  const int fewest = by_day.empty() ? n.fewest : *std::ranges::min_element(by_day);
+  std::vector<std::optional<int>> counts;
+  for (int k = std::max(1, std::min(fewest, n.fewest)); k <= n.most; ++k) counts.emplace_back(k);
+  return counts;
+}
+
 struct Lived {
   std::vector<Chain> chains;
   std::size_t key_passes = 0;  ///< the same in all chains: nothing before the key step parts ways
@@ -90,18 +117,26 @@ Lived live(const dispatch::Table& t, std::size_t field, std::size_t year, const 
   for (const method::Step& step : recipe.steps) {
     const method::Operation& op = dispatch::operation_of(t, step);
     std::vector<Branch> next;
-    for (Branch& b : branches) {
-      StepTaken taken = histories.take(step, b.histories);
-      if (op.water == method::Water::boards_in && !taken.passes.empty())
-        b.income_cents = most_lease_cents(t, field, recipe, taken.done);
-      for (Branch& on : behind(std::move(b), op, std::move(taken))) next.push_back(std::move(on));
-    }
+    for (const Branch& b : branches)
+      for (const auto& passes : counts_apart(b, step, histories.count(step, b.histories))) {
+        Branch one = b;
+        if (passes)
+          keep_days(one.passes.back(),
+                    [&](std::size_t k) { return b.passes.back().next_passes[k] <= *passes; });
+        StepTaken taken = histories.take(step, b.histories, passes);
+        if (op.water == method::Water::boards_in && !taken.passes.empty())
+          one.income_cents = most_lease_cents(t, field, recipe, taken.done);
+        const bool worked = !taken.passes.empty();
+        for (Branch& on : behind(std::move(one), op, std::move(taken))) {
+          if (worked) on.step_behind = &step + 1;
+          next.push_back(std::move(on));
+        }
+      }
     branches = std::move(next);
     if (&step == key) out.key_passes = branches.front().passes.size();
   }
   for (Branch& b : branches)
-    out.chains.push_back(
-        {std::move(b.passes), begins, summed(histories.most_evaporation()), b.income_cents});
+    out.chains.push_back({std::move(b.passes), begins, summed(histories.most_evaporation()), b.income_cents});
   return out;
 }
 

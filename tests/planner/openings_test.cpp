@@ -62,7 +62,8 @@ void compare(const dispatch::Table& t, const plan::Decision& d, std::size_t year
     for (const plan::Work& w : run.work) {
       if (w.field != static_cast<int>(f) || w.stands_by) continue;
       ++e.works;
-      const bool hauls = t.problem->farm.book.operations[static_cast<std::size_t>(w.operation)].implement == "bale_wagon";
+      const bool hauls =
+          t.problem->farm.book.operations[static_cast<std::size_t>(w.operation)].implement == "bale_wagon";
       const bool open = (!w.fell_back && opens(o.own, w.operation, w.day)) ||
                         ((w.fell_back || hauls) && opens(fall_backs, w.operation, w.day));
       if (!open) {

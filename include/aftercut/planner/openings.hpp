@@ -14,12 +14,13 @@ namespace aftercut::planner {
 /// One pass of a step.
 struct Opening {
   int operation = plan::none;
-  double share = 1.0;                ///< of the field, that it covers
+  double share = 1.0;               ///< of the field, that it covers
   std::vector<std::uint16_t> days;  ///< rising season days on which the pass could be worked
   std::vector<char> dry_already;    ///< [days] too dry ground: no drying is waited for
   std::vector<double> draft;        ///< [days] least pull of the ground, 1 or more; empty: 1
   std::vector<double>
       cost_cents;                ///< [days] least money that comes with the pass, incomes negative; empty: 0
+  std::vector<int> next_passes;  ///< [days] least passes of the step behind when this one ends then
   int lag = 0;                   ///< whole days after the end of the pass before
   double drying_mm = 0.0;        ///< that evaporate since the end of the pass before
   int begins_before = 0;         ///< first worked before this day; 0: no limit
