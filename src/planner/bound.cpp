@@ -160,8 +160,7 @@ BoundModel make_bound_model(const dispatch::Table& t, std::vector<std::size_t> y
   m.openings.assign(n, std::vector(m.years.size(), std::vector<std::optional<Openings>>(recipes)));
   for_each_index(n * m.years.size(), threads, [&](std::size_t i) {
     const std::size_t f = i / m.years.size(), y = i % m.years.size();
-    for (std::size_t r = 0; r < recipes; ++r)
-      if (t.why_not[f][r].empty()) m.openings[f][y][r] = openings_of(t, f, m.years[y], r);
+    m.openings[f][y] = openings_of_all(t, f, m.years[y]);
   });
   for (std::size_t f = 0; f < n; ++f) {
     auto& most = m.most_ha_a_day.emplace_back();

@@ -14,7 +14,7 @@ namespace aftercut::planner {
 namespace {
 
 constexpr int quiet_after_give_up_days = 14;  // later days are taken as open but for their rain
-constexpr double fewer_straw = 0.99;          // histories between ours may hold a little less straw
+constexpr double fewer_straw = 0.998;         // histories between ours may hold a little less straw
 constexpr double less_drying = 0.9;           // and dry a little faster
 
 const method::Operation& operation_of(const StepAsked& a) {

@@ -51,5 +51,8 @@ struct Openings {
 
 /// The recipe must be possible on the field.
 Openings openings_of(const dispatch::Table& table, std::size_t field, std::size_t year, std::size_t recipe);
+/// Those of every recipe [recipe]; none: not possible on the field.
+std::vector<std::optional<Openings>> openings_of_all(const dispatch::Table& table, std::size_t field,
+                                                     std::size_t year);
 
 }  // namespace aftercut::planner
