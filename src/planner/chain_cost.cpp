@@ -240,10 +240,4 @@ ChainCost least_cost(const Chain& chain, const std::vector<PricedPass>& priced, 
   return out;
 }
 
-double least_cost_of_part(const Chain& chain, const std::vector<PricedPass>& priced, std::size_t count) {
-  std::vector<double> ended = at_first(chain, chain.evaporated_mm.size() - 1);
-  for (std::size_t i = 0; i < count; ++i) ended = Pass{chain, i, priced[i], 0, false}.run(ended);
-  return ended.back();
-}
-
 }  // namespace aftercut::planner

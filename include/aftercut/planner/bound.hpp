@@ -12,6 +12,14 @@
 
 namespace aftercut::planner {
 
+/// One way in which a method may go in a year: a chain of its own or of its fall-back.
+struct WayThrough {
+  bool own = true;
+  std::size_t chain = 0;     ///< of Openings::own or Openings::fall_backs
+  double rounding = 0.0;     ///< that cents can take off
+  double least_cents = 0.0;  ///< without prices; prices only add
+};
+
 /// Everything of the bound that does not depend on prices.
 struct BoundModel {
   const dispatch::Table* table = nullptr;
@@ -21,6 +29,8 @@ struct BoundModel {
       openings;                                    ///< [field][year][recipe], none: impossible
   std::vector<std::vector<double>> most_ha_a_day;  ///< [field][operation]
   std::vector<Outcome> outcomes;                   ///< [field]
+  std::vector<std::vector<std::vector<std::vector<WayThrough>>>>
+      ways;  ///< [field][year][recipe] the cheapest without prices first
 };
 BoundModel make_bound_model(const dispatch::Table& table, std::vector<std::size_t> years, int threads);
 
@@ -28,7 +38,8 @@ BoundModel make_bound_model(const dispatch::Table& table, std::vector<std::size_
 struct Evaluated {
   double cents = 0.0;                          ///< sum over the years of the whole farm's out-of-pocket cost
   std::vector<std::vector<double>> by_method;  ///< [field][recipe] sum over the years, before resources are
-                                               ///< paid back; infinite: impossible
+                                               ///< paid back; infinite: impossible; of one that cannot be
+                                               ///< the cheapest its cost without prices
   std::vector<int> method;                     ///< [field] the cheapest
   std::vector<DayPrices> minutes_used;         ///< [year][resource * days + day] by those methods
 };

@@ -39,7 +39,4 @@ struct ChainCost {
 ChainCost least_cost(const Chain& chain, const std::vector<PricedPass>& passes, const Outcome& outcome,
                      bool with_pieces);
 
-/// The least cost of the first `count` passes, whatever comes after; infinite when they cannot all be done.
-double least_cost_of_part(const Chain& chain, const std::vector<PricedPass>& passes, std::size_t count);
-
 }  // namespace aftercut::planner
