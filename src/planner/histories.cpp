@@ -41,7 +41,7 @@ int last_day(const StepAsked& a) {
   return std::min(cut_off, dispatch::fill_over_on(*a.table, a.field, *a.recipe) - 1);
 }
 
-/// Days of a burn call and of its weather; the drying days of the lay that dries faster.
+/// Days of a burn call and of its weather.
 bool burn_day(const StepAsked& a, int day, straw::Lay lay) {
   const auto d = static_cast<std::size_t>(day);
   return a.table->burn_days[a.year].called[d] != 0 &&
@@ -246,8 +246,7 @@ PassCount Histories::count(const method::Step& step, const std::vector<History>&
 StepTaken Histories::take(const method::Step& step, std::vector<History> from, std::optional<int> passes) {
   const StepAsked asked{&t_, field_, year_, &recipe_, &step};
   StepTaken taken;
-  PassCount n = count(step, from);
-  if (passes) n = {*passes, *passes};
+  const PassCount n = passes ? PassCount{*passes, *passes} : count(step, from);
   std::vector<History> on;
   for (History& h : from)
     (dispatch::left_out(t_, field_of(asked), step, h.sim) ? taken.left_out : on).push_back(std::move(h));

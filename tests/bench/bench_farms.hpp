@@ -16,8 +16,9 @@ inline const farm::Problem& demo() {
   return problem;
 }
 
-/// So many fields; everybody is paid, and for each 24 fields there are the demo's machines and people once.
-inline farm::Problem farm_of(std::size_t fields) {
+/// So many fields; everybody is paid, and for each so many of them there are the demo's machines and people
+/// once.
+inline farm::Problem farm_of(std::size_t fields, std::size_t fields_a_set = 24) {
   farm::Problem p = demo();
   const farm::Farm& from = demo().farm;
   const std::size_t n = from.fields.size();
@@ -27,7 +28,7 @@ inline farm::Problem farm_of(std::size_t fields) {
   p.farm.fields.clear();
   p.farm.travel.km.assign(fields, std::vector<double>(fields, 0.0));
   p.farm.travel.access.clear();
-  const std::size_t rounds = (fields + n - 1) / n;
+  const std::size_t rounds = (fields + fields_a_set - 1) / fields_a_set;
   for (std::size_t r = 1; r < rounds; ++r) {
     for (auto t : from.tractors) again(p.farm.tractors.emplace_back(std::move(t)).id.value, r);
     for (auto i : from.implements) again(p.farm.implements.emplace_back(std::move(i)).id.value, r);
@@ -47,6 +48,20 @@ inline farm::Problem farm_of(std::size_t fields) {
     for (std::size_t r = 0; r < rounds; ++r)
       fits.insert(fits.end(), from.fits[k % n].begin(), from.fits[k % n].end());
   }
+  return p;
+}
+
+/// The same, short of machines and people: a set for sixty fields; for fewer fields one disk and two people.
+inline farm::Problem short_of_machines(std::size_t fields) {
+  farm::Problem p = farm_of(fields, 60);
+  if (fields >= 60) return p;
+  auto& implements = p.farm.implements;
+  for (std::size_t i = implements.size(); i-- > 0;) {
+    if (implements[i].id.value != "disk 2") continue;
+    implements.erase(implements.begin() + static_cast<std::ptrdiff_t>(i));
+    for (auto& fits : p.farm.fits) fits.erase(fits.begin() + static_cast<std::ptrdiff_t>(i));
+  }
+  p.farm.operators.resize(2);
   return p;
 }
 
