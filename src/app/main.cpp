@@ -59,6 +59,22 @@ void add_what_if(CLI::App& app, Shared& shared) {
   sub->add_flag("--json", o.json, "what-if.json on standard output");
 }
 
+void add_trial(CLI::App& app, Shared& shared) {
+  Options& o = shared.options;
+  CLI::App* sub =
+      command(app, shared, "try",
+              "Plan on half of the weather years, then play the plan on the others and on invented ones",
+              "aftercut try fields/demo", aftercut::app::try_plan);
+  add_plan_options(sub, o);
+  sub->add_option("--invented", o.invented_years, "How many invented years")
+      ->capture_default_str()
+      ->check(CLI::Range(2, 2000));
+  sub->add_option("--parameters", o.parameters,
+                  "JSON file of monthly parameters to invent by (default: fitted to the farm's record)");
+  add_set_option(sub, o, "PATH=VALUE put into farm.json before it is read");
+  sub->add_flag("--json", o.json, "The trial as JSON on standard output");
+}
+
 void add_commands(CLI::App& app, Shared& shared) {
   using namespace aftercut::app;
   Options& o = shared.options;
@@ -81,6 +97,7 @@ void add_commands(CLI::App& app, Shared& shared) {
   add_set_option(plan, o, "PATH=VALUE put into farm.json before it is read, e.g. \"prices.straw=40 USD/t\"");
 
   add_what_if(app, shared);
+  add_trial(app, shared);
 
   CLI::App* compare = command(app, shared, "compare", "Every method side by side, for one field or for all",
                               "aftercut compare fields/demo --field 7", compare_methods);

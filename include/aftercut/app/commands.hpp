@@ -31,6 +31,7 @@ struct Options {
   int evaluations = 6000;
   int bound_rounds = 4;
   int first_year = 2001, year_count = 30;
+  int invented_years = 200;
   std::string shown_units;         ///< "SI" or "US" instead of the farm's own
   std::vector<std::string> set;    ///< "path=value" on farm.json
   std::vector<std::string> cases;  ///< of what-if, by name
@@ -41,6 +42,7 @@ struct Options {
 int check_farm(const Options& options);
 int make_plan(const Options& options);
 int what_if(const Options& options);
+int try_plan(const Options& options);
 int compare_methods(const Options& options);
 int show_passes(const Options& options);
 int show_straw(const Options& options);
