@@ -91,6 +91,11 @@ void add_commands(CLI::App& app, Shared& shared) {
                    "Rounds of prices that raise the cost below which no plan can come")
       ->capture_default_str()
       ->check(CLI::Range(0, 10000));
+  plan->add_option(
+          "--one-more", o.one_more_plans,
+          "Plans near this one by which the worth of one more hour or limit is judged (0: leave it out)")
+      ->capture_default_str()
+      ->check(CLI::Range(0, 200));
   plan->add_option("--out", o.out, "Folder for plan.json, report.html, work.csv and fields.gpkg")->required();
   plan->add_flag("--json", o.json, "Print plan.json instead of the table");
 

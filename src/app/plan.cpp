@@ -15,11 +15,13 @@
 namespace aftercut::app {
 namespace {
 
-plan::PlannedYears plan_for(const Input& in, const Options& o, std::optional<int> bound_rounds) {
+plan::PlannedYears plan_for(const Input& in, const Options& o, std::optional<int> bound_rounds,
+                            int one_more_plans) {
   auto planned = scenario::make_plan(in.problem, {.seed = o.seed,
                                                   .threads = threads_of(o),
                                                   .evaluations = o.evaluations,
                                                   .bound_rounds = bound_rounds,
+                                                  .one_more_plans = one_more_plans,
                                                   .progress = progress_line("Planning")});
   planned.plan.version = AFTERCUT_VERSION;
   if (in.stretched)
@@ -39,7 +41,7 @@ int make_plan(const Options& o) {
   if (!input.ok()) return report_issues(input.issues(), o.json);
   const Input& in = input.value();
   const auto start = std::chrono::steady_clock::now();
-  const plan::PlannedYears planned = plan_for(in, o, o.bound_rounds);
+  const plan::PlannedYears planned = plan_for(in, o, o.bound_rounds, o.one_more_plans);
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
   const audit::Audit audit = audit::check(in.problem, planned);
   const auto written = report::write(in.problem, planned, audit, o.out);
@@ -73,7 +75,7 @@ int compare_methods(const Options& o) {
     }
     chosen = static_cast<int>(found - fields.begin());
   }
-  const plan::PlannedYears planned = plan_for(in, o, std::nullopt);
+  const plan::PlannedYears planned = plan_for(in, o, std::nullopt, 0);
   if (o.json) {
     fmt::print("{}\n", fields_json(report::plan_json(problem, planned, {}), o.field));
     return done;

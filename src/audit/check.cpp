@@ -2,6 +2,7 @@
 
 #include "cash.hpp"
 #include "fall_backs.hpp"
+#include "one_more.hpp"
 #include "reasons.hpp"
 #include "replay.hpp"
 #include "totals.hpp"
@@ -52,6 +53,7 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
   all += check_cash(problem.farm, planned.plan, replays);
   all += check_fall_backs(facts, planned, replays);
   all += check_reasons(facts, planned, replays);
+  all += check_one_more(facts, planned);
   return all.audit;
 }
 

@@ -4,6 +4,7 @@
 
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/core/save_file.hpp"
+#include "one_more.hpp"
 #include "read_environment.hpp"
 #include "read_fall_backs.hpp"
 #include "read_reasons.hpp"
@@ -153,6 +154,7 @@ plan::Plan read_head(JsonIn& in, const Json& root) {
   p.fall_back_tests = read_fall_back_tests(in, root);
   p.cash = read_cash(in, root);
   p.troubles = read_troubles(in, root);
+  p.one_more = read_one_more(in, root);
   return p;
 }
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "aftercut/report/report.hpp"
+#include "one_more.hpp"
 #include "parts.hpp"
 
 namespace aftercut::report {
@@ -153,7 +154,8 @@ json resources_json(const farm::Farm& farm, const plan::Plan& p) {
                        {"used_h", rounded(w.used_h, 2)},
                        {"available_h", rounded(w.available_h, 2)}});
     }
-    out.push_back({{"id", r.id}, {"kind", r.kind}, {"weeks", weeks}, {"one_more_worth", nullptr}});
+    out.push_back(
+        {{"id", r.id}, {"kind", r.kind}, {"weeks", weeks}, {"one_more_worth", hour_worth_json(p, r)}});
   }
   return out;
 }
@@ -249,6 +251,7 @@ void add_rest(json& out, const farm::Farm& farm, const plan::Plan& p, const audi
   out["dates_to_keep"] = dates_to_keep_json(farm, p);
   out["cash"] = cash_json(p);
   out["resources"] = resources_json(farm, p);
+  out["one_more_worth"] = one_more_json(farm, p);
   out["objective"] = objective_json(farm, p);
   out["cautions"] = cautions_json(farm, p);
   out["troubles"] = troubles_json(farm, p);

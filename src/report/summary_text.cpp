@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "aftercut/report/report.hpp"
+#include "one_more.hpp"
 #include "parts.hpp"
 
 namespace aftercut::report {
@@ -157,7 +158,8 @@ std::string summary_text(const farm::Problem& problem, const plan::PlannedYears&
   for (std::size_t f = 0; f < farm.fields.size(); ++f) out += field_line(farm, f, p.fields.at(f));
   out += fmt::format("\n{}\n{}\n", wrapped(years_words(p), terminal_width, 2),
                      wrapped(money_words(farm, p), terminal_width, 2));
-  out += reasons_words(farm, p) + shape_words(farm) + combine_card(farm, p) + others_text(farm, p);
+  out += reasons_words(farm, p) + shape_words(farm) + one_more_text(farm, p) + combine_card(farm, p) +
+         others_text(farm, p);
   for (const auto& t : p.troubles) {
     out += wrapped(fmt::format("! {}: {} ({})", t.name, t.text, fields_words(farm, t.fields)), terminal_width,
                    2) +

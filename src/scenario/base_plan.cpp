@@ -14,6 +14,7 @@
 #include "aftercut/scenario/dates_to_keep.hpp"
 #include "aftercut/scenario/fall_backs.hpp"
 #include "aftercut/scenario/next_best.hpp"
+#include "aftercut/scenario/one_more.hpp"
 #include "aftercut/scenario/outcomes.hpp"
 #include "aftercut/scenario/waiting.hpp"
 #include "aftercut/scenario/words.hpp"
@@ -230,6 +231,12 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   plan.cost_cents = mean_cost(out.runs, false);
   plan.full_cost_cents = mean_cost(out.runs, true);
   if (options.bound_rounds) plan.bound_cents = bound_of(table, plan.cost_cents, options, part(0.7, 0.2));
+  if (options.one_more_plans > 0)
+    plan.one_more = one_more({.table = &table,
+                              .decision = &plan.decision,
+                              .plans = options.one_more_plans,
+                              .threads = options.threads,
+                              .progress = part(0.9, 0.08)});
   plan.cash = cash_by_month(problem.farm, out);
   plan.cautions = cautions(problem.farm, plan.decision);
   plan.troubles = troubles(table, plan);

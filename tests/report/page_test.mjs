@@ -131,6 +131,20 @@ test("the months of the money add up to what the plan costs", async (page) => {
   assert.equal(shown.replace(/,/g, ""), String(Math.round(plan.objective.plan)));
 });
 
+test("what one more is worth: a row for each thing that can be told, most first", async (page) => {
+  if (!plan.one_more_worth) {
+    assert.equal(await page.locator("#one-more").count(), 0);
+    return;
+  }
+  const told = plan.one_more_worth.things.filter((t) => t.told).sort((a, b) => b.worth - a.worth);
+  assert.equal(await page.locator("#one-more tbody tr").count(), told.length);
+  if (told.length === 0) return;
+  const shown = await page.locator("#one-more tbody tr").first().locator("td.chosen").textContent();
+  assert.equal(shown.replace(/[^0-9]/g, ""), String(Math.round(told[0].worth)));
+  const strips = told.filter((t) => t.weeks.some((w) => w.worth > 2 * w.standard_error && w.worth >= 1)).length;
+  assert.equal(await page.locator("#one-more svg[role=img]").count(), strips);
+});
+
 test("everything that can be pressed has a name", async (page) => {
   const nameless = await page.evaluate(() => [...document.querySelectorAll("a, button, select, summary, [role=button]")]
     .filter((e) => !(e.textContent.trim() || e.getAttribute("aria-label") || e.title || e.labels?.length)).map((e) => e.outerHTML.slice(0, 120)));

@@ -81,12 +81,42 @@ void add_cash(plan::Plan& p) {
   p.cash = {autumn, winter, spring};
 }
 
+/// A person whose hours are worth something, by week, a machine whose hours are not, and a limit.
+void add_one_more(const farm::Farm& farm, plan::Plan& p) {
+  plan::OneMore all{.plans = 8, .things = {}};
+  all.things.push_back({.kind = "operator",
+                        .id = farm.operators.front().id.value,
+                        .unit = "h",
+                        .more = 240.0,
+                        .worth = 1830.0,
+                        .error = 210.0,
+                        .weeks = {{.first_day = 210, .more = 6.6, .worth = 190.0, .error = 30.0},
+                                  {.first_day = 217, .more = 6.6, .worth = 20.0, .error = 25.0},
+                                  {.first_day = 224, .more = 6.6, .worth = 330.0, .error = 50.0}}});
+  all.things.push_back({.kind = "tractor",
+                        .id = farm.tractors.front().id.value,
+                        .unit = "h",
+                        .more = 300.0,
+                        .worth = -12.0,
+                        .error = 30.0,
+                        .weeks = {}});
+  all.things.push_back({.kind = "burn_season_area",
+                        .id = "",
+                        .unit = "ha",
+                        .more = 12.5,
+                        .worth = 610.0,
+                        .error = 40.0,
+                        .weeks = {}});
+  p.one_more = std::move(all);
+}
+
 }  // namespace
 
 void add_others(const farm::Farm& farm, plan::PlannedYears& planned) {
   add_hangs_on(farm, planned.plan);
   add_dates(planned.plan);
   add_cash(planned.plan);
+  add_one_more(farm, planned.plan);
 }
 
 }  // namespace aftercut::test

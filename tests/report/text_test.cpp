@@ -52,6 +52,22 @@ TEST_CASE("The summary fits 100 columns in both unit systems and names every fie
   }
 }
 
+TEST_CASE("The summary tells what a tenth more is worth where it can be told, most first", "[golden]") {
+  auto s = test::sample(farm::UnitSystem::us);
+  const std::string text =
+      std::regex_replace(report::summary_text(s.problem, s.planned, s.audit), std::regex{"\\s+"}, " ");
+  INFO(text);
+  CHECK(says(text, "1,830 USD a year (± 210) for 240 h"));
+  CHECK(says(text, "most in the week of"));
+  CHECK(says(text, "burn area of the season: 610 USD a year (± 40) for 31 ac"));
+  CHECK(text.find("1,830") < text.find("610 USD a year"));
+  CHECK_FALSE(says(text, "-12"));
+  for (plan::MoreOf& of : s.planned.plan.one_more->things) of.worth = 0.5;
+  CHECK(says(report::summary_text(s.problem, s.planned, s.audit), "nothing that can be told from chance"));
+  s.planned.plan.one_more.reset();
+  CHECK_FALSE(says(report::summary_text(s.problem, s.planned, s.audit), "A tenth more"));
+}
+
 TEST_CASE("The comparison fits 100 columns and gives the reasons in words", "[golden]") {
   const auto s = test::sample();
   const std::string all = report::compare_text(s.problem, s.planned, plan::none);

@@ -30,6 +30,7 @@ struct Options {
   int threads = 0;  ///< 0: as many as the machine has
   int evaluations = 6000;
   int bound_rounds = 4;
+  int one_more_plans = 5;
   int first_year = 2001, year_count = 30;
   int invented_years = 200;
   std::string shown_units;         ///< "SI" or "US" instead of the farm's own

@@ -13,6 +13,7 @@
 #include "aftercut/plan/decision.hpp"
 #include "aftercut/plan/environment.hpp"
 #include "aftercut/plan/fall_backs.hpp"
+#include "aftercut/plan/one_more.hpp"
 #include "aftercut/plan/reasons.hpp"
 #include "aftercut/straw/load.hpp"
 #include "aftercut/weather/series.hpp"
@@ -125,6 +126,7 @@ struct Plan {
   std::int64_t cost_cents = 0;  ///< out of pocket, mean over all years
   std::int64_t full_cost_cents = 0;
   std::optional<std::int64_t> bound_cents;  ///< none: no bound was worked out
+  std::optional<OneMore> one_more;          ///< none: not worked out
   double wanted_chance = 0.0;
   std::vector<Caution> cautions;
   std::vector<Trouble> troubles;

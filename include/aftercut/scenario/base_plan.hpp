@@ -16,8 +16,9 @@ namespace aftercut::scenario {
 struct SearchOptions {
   std::uint64_t seed = 1;
   int threads = 1;
-  int evaluations = 6000;                       ///< changes that the search judges
-  std::optional<int> bound_rounds = {};         ///< of prices that raise the lower bound; none: no bound
+  int evaluations = 6000;                ///< changes that the search judges
+  std::optional<int> bound_rounds = {};  ///< of prices that raise the lower bound; none: no bound
+  int one_more_plans = 0;  ///< over which the worth of one more is a mean; 0: it is not worked out
   std::function<void(double)> progress;         ///< 0 to 1; may be empty
   std::optional<plan::Decision> decision = {};  ///< played as it is, without a search
 };
