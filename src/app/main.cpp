@@ -75,6 +75,19 @@ void add_trial(CLI::App& app, Shared& shared) {
   sub->add_flag("--json", o.json, "The trial as JSON on standard output");
 }
 
+void add_trade_offs(CLI::App& app, Shared& shared) {
+  Options& o = shared.options;
+  CLI::App* sub = command(app, shared, "trade-offs",
+                          "Plans that weigh cost, readiness, greenhouse gases and straw baled differently",
+                          "aftercut trade-offs fields/demo --out out/trade-offs", aftercut::app::trade_offs);
+  add_plan_options(sub, o);
+  sub->add_option("--out", o.out,
+                  "Folder for trade-offs.json, trade-offs.html and a plan folder for each plan")
+      ->required();
+  add_set_option(sub, o, "PATH=VALUE put into farm.json before it is read");
+  sub->add_flag("--json", o.json, "trade-offs.json on standard output");
+}
+
 void add_commands(CLI::App& app, Shared& shared) {
   using namespace aftercut::app;
   Options& o = shared.options;
@@ -103,6 +116,7 @@ void add_commands(CLI::App& app, Shared& shared) {
 
   add_what_if(app, shared);
   add_trial(app, shared);
+  add_trade_offs(app, shared);
 
   CLI::App* compare = command(app, shared, "compare", "Every method side by side, for one field or for all",
                               "aftercut compare fields/demo --field 7", compare_methods);

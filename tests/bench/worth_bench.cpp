@@ -157,7 +157,7 @@ int main(int count, char** arguments) {
     const bool sign = (one.worth > 0.0) == (saves > 0.0);
     right += sign ? 1 : 0;
     near += sign && ratio >= 0.5 && ratio <= 2.0 ? 1 : 0;
-    fmt::print("{:24} {:9.0f} {:10.2f} {:>5} {:8.2f} {:7.0f} {:8.0f} ± {:<7.0f} {:>6} {:6.2f}\n", c.what,
+    fmt::print("{:24} {:9.0f} {:10.3f} {:>5} {:8.2f} {:7.0f} {:8.0f} ± {:<7.0f} {:>6} {:6.2f}\n", c.what,
                base.mean, one.more, one.unit, one.worth / one.more, one.worth, saves,
                std::hypot(base.error, again.error), sign ? "right" : "wrong", ratio);
     std::fflush(stdout);

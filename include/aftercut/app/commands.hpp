@@ -44,6 +44,7 @@ int check_farm(const Options& options);
 int make_plan(const Options& options);
 int what_if(const Options& options);
 int try_plan(const Options& options);
+int trade_offs(const Options& options);
 int compare_methods(const Options& options);
 int show_passes(const Options& options);
 int show_straw(const Options& options);
