@@ -35,31 +35,36 @@ struct Axis {
 };
 
 struct Span {
-  double low = 0.0, high = 1.0;
+  double low = 0.0, high = 1.0, step = 1.0;  ///< ends on round numbers, a step apart
   [[nodiscard]] double share(double x) const { return (x - low) / (high - low); }
 };
 
+/// Four to ten steps of 1, 2 or 5 times a power of ten around the values.
 Span span_of(const std::vector<double>& values) {
   const auto [low, high] = std::minmax_element(values.begin(), values.end());
-  const double room = std::max(0.08 * (*high - *low), 1e-6 * std::max(std::abs(*high), 1.0));
-  return {*low - room, *high + room};
+  const double wanted = std::max((*high - *low) / 4.0, 1e-3 * std::max(std::abs(*high), 1.0));
+  const double ten = std::pow(10.0, std::floor(std::log10(wanted)));
+  const double step = wanted <= 2.0 * ten ? ten : wanted <= 5.0 * ten ? 2.0 * ten : 5.0 * ten;
+  Span s{std::floor(*low / step) * step, std::ceil(*high / step) * step, step};
+  if (s.high <= s.low) s.high = s.low + step;
+  return s;
 }
 
-constexpr double wide = 640.0, tall = 320.0, left = 64.0, bottom = 44.0, top = 16.0, right = 16.0;
+constexpr double wide = 640.0, tall = 320.0, left = 64.0, bottom = 44.0, top = 24.0, right = 36.0;
 
-std::string ticks(const Span& x, const Span& y, const Axis& axis, const std::string& currency) {
-  constexpr int steps = 4;
+std::string ticks(const Span& x, const Span& y, const std::string& currency) {
   std::string out;
-  for (int k = 0; k <= steps; ++k) {
-    const double share = static_cast<double>(k) / steps;
-    const double at_x = left + share * (wide - left - right),
-                 at_y = tall - bottom - share * (tall - bottom - top);
-    out += fmt::format("<path class=\"grid\" d=\"M{:.1f} {}V{}M{} {:.1f}H{}\"/>", at_x, top, tall - bottom,
-                       left, at_y, wide - right);
+  for (double at = x.low; at <= x.high + 0.5 * x.step; at += x.step) {
+    const double at_x = left + x.share(at) * (wide - left - right);
+    out += fmt::format("<path class=\"grid\" d=\"M{:.1f} {}V{}\"/>", at_x, top, tall - bottom);
     out += fmt::format("<text x=\"{:.1f}\" y=\"{}\" text-anchor=\"middle\">{}</text>", at_x,
-                       tall - bottom + 18, with_thousands(x.low + share * (x.high - x.low)));
+                       tall - bottom + 18, with_thousands(at));
+  }
+  for (double at = y.low; at <= y.high + 0.5 * y.step; at += y.step) {
+    const double at_y = tall - bottom - y.share(at) * (tall - bottom - top);
+    out += fmt::format("<path class=\"grid\" d=\"M{} {:.1f}H{}\"/>", left, at_y, wide - right);
     out += fmt::format("<text x=\"{}\" y=\"{:.1f}\" text-anchor=\"end\">{:.{}f}</text>", left - 6, at_y + 4,
-                       y.low + share * (y.high - y.low), axis.digits);
+                       at, y.step < 1.0 ? 1 : 0);
   }
   return out + fmt::format("<text x=\"{}\" y=\"{}\" text-anchor=\"end\">{} a year</text>", wide - right,
                            tall - 6, html_text(currency));
@@ -97,7 +102,7 @@ std::string picture(const TradeOffsShown& s, const Axis& axis) {
       "<section><h2>{}</h2><svg viewBox=\"0 0 {} {}\" role=\"img\" aria-label=\"{} of {} plans against their "
       "cost; the "
       "table below has every figure\">{}{}</svg></section>\n",
-      axis.title, wide, tall, axis.title, plans.size(), ticks(x, y, axis, s.problem->farm.currency),
+      axis.title, wide, tall, axis.title, plans.size(), ticks(x, y, s.problem->farm.currency),
       points(plans, x, y, axis));
 }
 
@@ -145,9 +150,9 @@ std::string trade_offs_html(const TradeOffsShown& s) {
       "<body><h1>{0}: what else a plan can weigh</h1>\n",
       name, page_style);
   out +=
-      "<p>Each point is a whole plan. The square is the base plan, which counts money alone. No plan here is "
-      "beaten "
-      "by another in all of cost, chance, CO2e and straw baled.</p>\n";
+      "<p>Each point is a whole plan. The square is the base plan, which counts money alone. But for the "
+      "base, "
+      "no plan here is beaten by another in all of cost, chance, CO2e and straw baled.</p>\n";
   for (const Axis& axis : axes) out += picture(s, axis);
   out += "<section><h2>Every plan</h2>" + plans_table(s) + "<ul>\n";
   for (const std::string& words : trade_off_words(s)) out += "<li>" + html_text(words) + "</li>\n";
