@@ -20,7 +20,7 @@ constexpr std::uint32_t swaps_in_list = 4;  // a neighbour swaps one place in so
 /// The weeks of one year in which each machine and person works.
 using WeeksOfUse = std::set<std::pair<std::string, int>>;  ///< id, week of the season
 
-bool uses(const WeeksOfUse& weeks, const std::string& id) {
+bool works_with(const WeeksOfUse& weeks, const std::string& id) {
   const auto at = weeks.lower_bound({id, 0});
   return at != weeks.end() && at->first == id;
 }
@@ -28,13 +28,14 @@ bool uses(const WeeksOfUse& weeks, const std::string& id) {
 WeeksOfUse weeks_of_use(const farm::Farm& farm, const plan::YearRun& run) {
   WeeksOfUse weeks;
   for (const plan::Work& w : run.work) {
-    const int week = w.day / days_in_week;
+    const int of_season = w.day / days_in_week;
     if (w.tractor != plan::none)
-      weeks.insert({farm.tractors[static_cast<std::size_t>(w.tractor)].id.value, week});
+      weeks.insert({farm.tractors[static_cast<std::size_t>(w.tractor)].id.value, of_season});
     if (w.implement != plan::none)
-      weeks.insert({farm.implements[static_cast<std::size_t>(w.implement)].id.value, week});
+      weeks.insert({farm.implements[static_cast<std::size_t>(w.implement)].id.value, of_season});
     for (const int who : w.crew)
-      if (who != plan::none) weeks.insert({farm.operators[static_cast<std::size_t>(who)].id.value, week});
+      if (who != plan::none)
+        weeks.insert({farm.operators[static_cast<std::size_t>(who)].id.value, of_season});
   }
   return weeks;
 }
@@ -84,7 +85,7 @@ bool may_matter(const farm::Farm& farm, const Played& plan, const plan::MoreOf& 
     return any_step(farm, d, [](const method::Operation& o) { return o.water == method::Water::fill; });
   if (of.kind == "hired_days")
     return any_step(farm, d, [](const method::Operation& o) { return !o.implement.empty(); });
-  return std::ranges::any_of(plan.used, [&](const WeeksOfUse& weeks) { return uses(weeks, of.id); });
+  return std::ranges::any_of(plan.used, [&](const WeeksOfUse& weeks) { return works_with(weeks, of.id); });
 }
 
 /// What a plan saves a year on average with more of a thing. Years that `tells` leaves out are as they were.
@@ -176,12 +177,12 @@ std::vector<plan::MoreInWeek> by_week(MoreTable& more, const WithMore& w, const 
     if (std::ranges::none_of(plans.front().used, tells)) continue;
     std::vector<char> on(w.days.size(), 0);
     for (int d = first; d < std::min(first + days_in_week, days); ++d) on[static_cast<std::size_t>(d)] = 1;
-    plan::MoreInWeek week{.first_day = first, .more = more.set_days(on)};
-    if (week.more <= 0.0) continue;
+    plan::MoreInWeek found{.first_day = first, .more = more.set_days(on)};
+    if (found.more <= 0.0) continue;
     std::vector<double> saves;
     for (const Played& p : plans) saves.push_back(saving_of(more.table(), p, tells));
-    std::tie(week.worth, week.error) = mean_and_error(saves);
-    weeks.push_back(week);
+    std::tie(found.worth, found.error) = mean_and_error(saves);
+    weeks.push_back(found);
   }
   return weeks;
 }
@@ -193,7 +194,7 @@ plan::MoreOf worth_of(const dispatch::Table& base_table, const WithMore& w,
   std::vector<double> saves;
   double hours = 0.0;
   const bool machine = of.kind == "tractor" || of.kind == "implement";
-  const auto tells = [&](const WeeksOfUse& used) { return !machine || uses(used, of.id); };
+  const auto tells = [&](const WeeksOfUse& used) { return !machine || works_with(used, of.id); };
   for (std::size_t k = 0; k < plans.size(); ++k) {
     if (more.by_days()) hours += more.set_days(days_on(w, k)) / static_cast<double>(plans.size());
     saves.push_back(saving_of(more.table(), plans[k], tells));

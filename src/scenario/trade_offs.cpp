@@ -101,53 +101,61 @@ bool dominates(const plan::WeighedPlan& a, const plan::WeighedPlan& b) {
          (x.cost_cents < y.cost_cents || x.chance > y.chance || a.co2e_t < b.co2e_t || x.baled_t > y.baled_t);
 }
 
+namespace {
+
+/// The dominated ones out, but for the base; the base first, then by cost.
+void keep_undominated(plan::TradeOffs& t) {
+  for (plan::WeighedPlan& p : t.plans)
+    p.dominated = std::ranges::any_of(t.plans, [&](const auto& q) { return dominates(q, p); });
+  const auto all = t.plans.size();
+  std::erase_if(t.plans, [](const auto& p) { return p.dominated && p.name != "base"; });
+  t.dropped = static_cast<int>(all - t.plans.size());
+  std::stable_sort(t.plans.begin() + 1, t.plans.end(),
+                   [](const auto& a, const auto& b) { return a.figures.cost_cents < b.figures.cost_cents; });
+}
+
+plan::Decision found_with(const farm::Problem& seen, const SearchOptions& o) {
+  const dispatch::Table table = dispatch::make_table(seen, o.seed);
+  return planner::search({.table = &table,
+                          .years = planner::fold(seen.years.years.size()).search,
+                          .seed = o.seed,
+                          .threads = o.threads,
+                          .evaluations = o.evaluations,
+                          .progress = {}})
+      .decision;
+}
+
+/// The plan as a whole, at the farm's own prices.
+void play_weighed(plan::WeighedPlan& p, const farm::Problem& problem, const SearchOptions& o) {
+  p.planned = make_plan(problem, o);
+  p.figures = whole_farm(problem.farm, p.planned);
+  p.co2e_t = co2e_of(problem.farm, p.planned.plan);
+}
+
+}  // namespace
+
 plan::TradeOffs trade_offs(const farm::Problem& problem, const SearchOptions& options) {
   plan::TradeOffs out;
   auto sweep = sweep_of_weights();
   const auto n = static_cast<double>(sweep.size());
-  double done = 0.0;
-  const auto planned = [&](plan::WeighedPlan& p, std::optional<plan::Decision> decision) {
+  for (plan::WeighedPlan& p : sweep) {
     SearchOptions o = options;
-    o.decision = std::move(decision);
-    o.progress = [&](double x) {
+    o.progress = [&, done = out.searched](double x) {
       if (options.progress) options.progress((done + 0.5 + 0.5 * x) / n);
     };
-    p.planned = make_plan(problem, o);
-    p.figures = whole_farm(problem.farm, p.planned);
-    p.co2e_t = co2e_of(problem.farm, p.planned.plan);
-    out.plans.push_back(std::move(p));
-  };
-  const planner::Folds folds = planner::fold(problem.years.years.size());
-  for (plan::WeighedPlan& p : sweep) {
     ++out.searched;
-    if (p.weights == plan::Weights{}) {
-      planned(p, options.decision);
-    } else {
-      const farm::Problem seen = weighed(problem, p.weights, out.plans.front().planned.plan);
-      const dispatch::Table table = dispatch::make_table(seen, options.seed);
-      const auto found = planner::search({.table = &table,
-                                          .years = folds.search,
-                                          .seed = options.seed,
-                                          .threads = options.threads,
-                                          .evaluations = options.evaluations,
-                                          .progress = {}});
-      const bool known = std::ranges::any_of(
-          out.plans, [&](const auto& q) { return q.planned.plan.decision == found.decision; });
-      out.same += known ? 1 : 0;
-      if (!known) planned(p, found.decision);
-    }
-    done += 1.0;
-    if (options.progress) options.progress(done / n);
+    if (p.weights != plan::Weights{})
+      o.decision = found_with(weighed(problem, p.weights, out.plans.front().planned.plan), options);
+    const bool known = !out.plans.empty() && std::ranges::any_of(out.plans, [&](const auto& q) {
+      return q.planned.plan.decision == o.decision;
+    });
+    out.same += known ? 1 : 0;
+    if (known) continue;
+    play_weighed(p, problem, o);
+    out.plans.push_back(std::move(p));
   }
-  std::vector<char> beaten;
-  for (const auto& p : out.plans)
-    beaten.push_back(std::ranges::any_of(out.plans, [&](const auto& q) { return dominates(q, p); }) ? 1 : 0);
-  for (std::size_t k = 0; k < beaten.size(); ++k) out.plans[k].dominated = beaten[k] != 0;
-  const auto all = out.plans.size();
-  std::erase_if(out.plans, [](const auto& p) { return p.dominated && p.name != "base"; });
-  out.dropped = static_cast<int>(all - out.plans.size());
-  std::stable_sort(out.plans.begin() + 1, out.plans.end(),
-                   [](const auto& a, const auto& b) { return a.figures.cost_cents < b.figures.cost_cents; });
+  keep_undominated(out);
+  if (options.progress) options.progress(1.0);
   return out;
 }
 
