@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <stdexcept>
 
 #include "aftercut/report/report.hpp"
 #include "aftercut/scenario/base_plan.hpp"
@@ -26,18 +25,6 @@ const plan::PlannedYears& plan_with_worths() {
 
 plan::MoreOf& thing(plan::PlannedYears& p, const std::string& kind) {
   return *std::ranges::find_if(p.plan.one_more->things, [&](const auto& of) { return of.kind == kind; });
-}
-
-/// An own implement that no year of the plan works with.
-std::string idle_implement(const plan::PlannedYears& p) {
-  const auto& all = locked_problem().farm.implements;
-  std::vector<char> works(all.size(), 0);
-  for (const plan::YearRun& run : p.runs)
-    for (const plan::Work& w : run.work)
-      if (w.implement != plan::none) works[static_cast<std::size_t>(w.implement)] = 1;
-  for (std::size_t i = 0; i < all.size(); ++i)
-    if (!works[i] && !all[i].hire) return all[i].id.value;
-  throw std::runtime_error("every implement works");
 }
 
 void check_named(const char* rule, void (*change)(plan::PlannedYears&)) {
@@ -79,7 +66,7 @@ TEST_CASE("a changed worth of one more is named", "[cross]") {
     thing(p, "operator").weeks = {{.first_day = 8, .more = 1.0, .worth = 1.0, .error = 0.1}};
   });
   check_named("worth of what is not used", [](auto& p) {
-    for (plan::MoreOf& of : p.plan.one_more->things)
-      if (of.id == idle_implement(p)) of.worth = 5.0;
+    thing(p, "implement").id = "in the shed";
+    thing(p, "implement").worth = 5.0;
   });
 }

@@ -63,7 +63,8 @@ TEST_CASE("The summary tells what a tenth more is worth where it can be told, mo
   CHECK(text.find("1,830") < text.find("610 USD a year"));
   CHECK_FALSE(says(text, "-12"));
   for (plan::MoreOf& of : s.planned.plan.one_more->things) of.worth = 0.5;
-  CHECK(says(report::summary_text(s.problem, s.planned, s.audit), "nothing that can be told from chance"));
+  CHECK(says(report::summary_text(s.problem, s.planned, s.audit),
+             "A tenth more hours of any machine or person"));
   s.planned.plan.one_more.reset();
   CHECK_FALSE(says(report::summary_text(s.problem, s.planned, s.audit), "A tenth more"));
 }
