@@ -12,8 +12,6 @@
 namespace aftercut::planner {
 namespace {
 
-constexpr double infinite = std::numeric_limits<double>::infinity();
-
 Outcome outcome_of(const dispatch::Table& t, const farm::Field& field) {
   const farm::Farm& farm = t.problem->farm;
   const auto cost = [&](int ready) {

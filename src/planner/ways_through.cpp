@@ -5,7 +5,6 @@
 namespace aftercut::planner {
 namespace {
 
-constexpr double infinite = std::numeric_limits<double>::infinity();
 constexpr double half_cents_a_stretch = 3.5;  // seven items of money, each rounded to a cent
 
 /// What rounding to cents can take off the passes of a chain.

@@ -8,6 +8,8 @@
 
 namespace aftercut::planner {
 
+inline constexpr double infinite = std::numeric_limits<double>::infinity();
+
 /// One field in one weather year: passes priced as they are asked for.
 class FieldPrices {
  public:
@@ -23,7 +25,7 @@ class FieldPrices {
 };
 
 struct Least {
-  double cents = std::numeric_limits<double>::infinity();
+  double cents = infinite;
   const Openings* openings = nullptr;
   WayThrough way;
 };
