@@ -50,7 +50,7 @@ std::size_t Mip::whole_columns() const {
   return static_cast<std::size_t>(std::count(whole_.begin(), whole_.end(), 1));
 }
 
-void* Mip::loaded(bool whole) const {
+void* Mip::loaded() const {
   std::vector<CoinBigIndex> start{0};
   std::vector<int> index;
   std::vector<double> value;
@@ -67,13 +67,13 @@ void* Mip::loaded(bool whole) const {
   Cbc_loadProblem(model, static_cast<int>(cost_.size()), static_cast<int>(row_most_.size()), start.data(),
                   index.data(), value.data(), least.data(), most_.data(), cost_.data(), row_least_.data(),
                   row_most_.data());
-  for (std::size_t c = 0; whole && c < whole_.size(); ++c)
+  for (std::size_t c = 0; c < whole_.size(); ++c)
     if (whole_[c] != 0) Cbc_setInteger(model, static_cast<int>(c));
   return model;
 }
 
 MipEnd Mip::solve(const MipLimits& limits) const {
-  const std::unique_ptr<void, Unload> held{loaded(true)};
+  const std::unique_ptr<void, Unload> held{loaded()};
   auto* model = static_cast<Cbc_Model*>(held.get());
   set(model, "seconds", limits.seconds);
   set(model, "ratioGap", limits.relative_gap);
@@ -91,14 +91,6 @@ MipEnd Mip::solve(const MipLimits& limits) const {
   end.proven = std::min(end.proven, end.cost);
   end.solution.assign(solution, solution + cost_.size());
   return end;
-}
-
-double Mip::relaxed_cost(double seconds) const {
-  const std::unique_ptr<void, Unload> held{loaded(false)};
-  auto* model = static_cast<Cbc_Model*>(held.get());
-  set(model, "seconds", seconds);
-  Cbc_solve(model);
-  return Cbc_getObjValue(model) + constant_;
 }
 
 }  // namespace aftercut::test

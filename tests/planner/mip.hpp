@@ -37,15 +37,13 @@ class Mip {
   [[nodiscard]] std::size_t whole_columns() const;
 
   [[nodiscard]] MipEnd solve(const MipLimits& limits) const;
-  /// The same with every column free to be fractional.
-  [[nodiscard]] double relaxed_cost(double seconds) const;
 
  private:
   struct Entry {
     int row = 0;
     double value = 0.0;
   };
-  void* loaded(bool whole) const;  // Cbc_Model
+  void* loaded() const;  // Cbc_Model
   double constant_ = 0.0;
   std::vector<double> cost_, most_;
   std::vector<char> whole_;
