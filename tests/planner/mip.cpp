@@ -3,6 +3,7 @@
 #include <coin/Cbc_C_Interface.h>
 
 #include <algorithm>
+#include <ctime>
 #include <limits>
 #include <memory>
 #include <string>
@@ -10,6 +11,7 @@
 namespace aftercut::test {
 namespace {
 
+constexpr double time_surely_left = 0.8;  // of the limit
 constexpr double no_limit = std::numeric_limits<double>::max();
 
 struct Unload {
@@ -78,13 +80,17 @@ MipEnd Mip::solve(const MipLimits& limits) const {
   set(model, "seconds", limits.seconds);
   set(model, "ratioGap", limits.relative_gap);
   if (limits.cutoff < 1e49) set(model, "cutoff", limits.cutoff - constant_);
+  const std::clock_t began = std::clock();
   Cbc_solve(model);
+  const double used_s = static_cast<double>(std::clock() - began) / CLOCKS_PER_SEC;
   MipEnd end;
   const double* solution = Cbc_getColSolution(model);
   const double best = Cbc_getObjValue(model);
   end.found = Cbc_numberSavedSolutions(model) > 0 && solution != nullptr && best < 1e49;
   end.proven = std::min(Cbc_getBestPossibleObjValue(model) + constant_, limits.cutoff);
-  const bool to_the_end = Cbc_status(model) == 0 && !Cbc_isSecondsLimitReached(model);
+  // CBC also says that it came to an end when its time ran out before a first solution.
+  const bool to_the_end =
+      Cbc_status(model) == 0 && !Cbc_isSecondsLimitReached(model) && used_s < time_surely_left * limits.seconds;
   if (to_the_end && !end.found) end.proven = limits.cutoff;
   if (!end.found) return end;
   end.cost = best + constant_;
