@@ -9,6 +9,7 @@
 #include "aftercut/dispatch/money.hpp"
 #include "aftercut/dispatch/progress.hpp"
 #include "aftercut/dispatch/waterways.hpp"
+#include "standing_for_all.hpp"
 
 namespace aftercut::planner {
 namespace {
@@ -82,7 +83,9 @@ straw::Tool tool_of(const StepAsked& a) {
 int next_passes(const StepAsked& a, const season::FieldYear& sim) {
   const method::Step* next = a.step + 1;
   if (next == a.recipe->steps.data() + a.recipe->steps.size() || next->passes.empty()) return 0;
-  return dispatch::passes_of(*next, fewer_straw * sim.straw_for_passes());
+  season::FieldYear after = sim;
+  after.apply(operation_of(a), 1.0, tool_of(a));  // chopped straw counts for less
+  return dispatch::passes_of(*next, fewer_straw * after.straw_for_passes());
 }
 
 double cents_of(const plan::CostParts& c) { return static_cast<double>(c.out_of_pocket()); }
@@ -114,13 +117,6 @@ double rounds_cents(const StepAsked& a, int day) {
 double canal_cents(const StepAsked& a, double mm) {
   const double area = field_of(a).area.value();
   return cents_of(dispatch::water_cost(*a.table, mm * area * m3_per_mm_ha, true, area));
-}
-
-/// At most three of them: the earliest, one between, the latest.
-std::vector<std::size_t> far_apart(std::size_t n) {
-  std::vector<std::size_t> picks{0, n / 2, n - 1};
-  picks.erase(std::unique(picks.begin(), picks.end()), picks.end());
-  return picks;
 }
 
 }  // namespace
@@ -182,6 +178,7 @@ void Histories::live_one(const StepAsked& asked, History h, int until, Seen& see
     if (op.water == method::Water::fill)
       seen.cost_cents[d] =
           std::min(seen.cost_cents[d], canal_cents(asked, h.sim.fill_need_mm(recipe_.water->target_mm)));
+    if (day_tells(asked)) snapshots.push_back(h);
     if (!first) first = h;
     last = h;
   }
@@ -293,7 +290,7 @@ std::vector<History> Histories::worked_far_apart(const StepAsked& asked, std::ve
   if (snapshots.empty()) return out;
   std::stable_sort(snapshots.begin(), snapshots.end(),
                    [](const History& a, const History& b) { return a.sim.day() < b.sim.day(); });
-  for (const std::size_t i : far_apart(snapshots.size()))
+  for (const std::size_t i : standing_for_all(asked, snapshots))
     out.push_back(worked(asked, snapshots[i], i == 0 ? most : fewest));
   return out;
 }

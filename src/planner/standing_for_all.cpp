@@ -1,0 +1,28 @@
+#include "standing_for_all.hpp"
+
+#include <algorithm>
+
+#include "aftercut/dispatch/conditions.hpp"
+
+namespace aftercut::planner {
+
+bool day_tells(const StepAsked& a) {
+  const method::Step* next = a.step + 1;
+  return next != a.recipe->steps.data() + a.recipe->steps.size() &&
+         dispatch::operation_of(*a.table, *a.step).effect.lay_after &&
+         dispatch::operation_of(*a.table, *next).when.most_straw_moisture_percent;
+}
+
+std::vector<std::size_t> standing_for_all(const StepAsked& asked, const std::vector<History>& histories) {
+  const std::size_t n = histories.size();
+  std::vector<std::size_t> picks{0, n / 2, n - 1};
+  if (day_tells(asked)) {
+    picks.clear();
+    for (std::size_t k = 0; k < n; ++k)
+      if (k == 0 || histories[k].sim.day() != histories[k - 1].sim.day()) picks.push_back(k);
+  }
+  picks.erase(std::unique(picks.begin(), picks.end()), picks.end());
+  return picks;
+}
+
+}  // namespace aftercut::planner
