@@ -89,8 +89,8 @@ MipEnd Mip::solve(const MipLimits& limits) const {
   end.found = Cbc_numberSavedSolutions(model) > 0 && solution != nullptr && best < 1e49;
   end.proven = std::min(Cbc_getBestPossibleObjValue(model) + constant_, limits.cutoff);
   // CBC also says that it came to an end when its time ran out before a first solution.
-  const bool to_the_end =
-      Cbc_status(model) == 0 && !Cbc_isSecondsLimitReached(model) && used_s < time_surely_left * limits.seconds;
+  const bool to_the_end = Cbc_status(model) == 0 && !Cbc_isSecondsLimitReached(model) &&
+                          used_s < time_surely_left * limits.seconds;
   if (to_the_end && !end.found) end.proven = limits.cutoff;
   if (!end.found) return end;
   end.cost = best + constant_;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "oracle_chain.hpp"
 
@@ -38,24 +39,26 @@ bool earns(const Chain& chain, std::size_t passes) {
 }
 
 /// Whether the first passes can all be done when the field is alone: told by prices of nothing.
-bool can_end(const planner::BoundModel& m, std::size_t field, const Chain& chain, std::size_t passes) {
+bool can_end(const planner::BoundModel& m, std::size_t field, Chain chain, std::size_t passes) {
+  constexpr double never = std::numeric_limits<double>::infinity();
   const planner::DayPrices none(m.resources.minutes.size(), 0.0);
+  chain.passes.resize(passes);
   std::vector<planner::PricedPass> priced;
   for (const Opening& o : chain.passes) {
     planner::PricedPass p;
     const auto& op = m.table->problem->farm.book.operations[static_cast<std::size_t>(o.operation)];
     if (op.water != method::Water::fill) {
-      p.area_ha = m.table->problem->farm.fields[field].area.value();
+      p.area_ha = o.share * m.table->problem->farm.fields[field].area.value();
       p.most_ha_a_day = m.most_ha_a_day[field][static_cast<std::size_t>(o.operation)];
       for (const auto day : o.days)
         p.cents_per_ha.push_back(
-            planner::cheapest_way(*m.table, m.resources, none, field, o.operation, day).possible
-                ? 0.0
-                : std::numeric_limits<double>::infinity());
+            planner::cheapest_way(*m.table, m.resources, none, field, o.operation, day).possible ? 0.0
+                                                                                                 : never);
     }
     priced.push_back(std::move(p));
   }
-  return std::isfinite(planner::least_cost_of_part(chain, priced, passes));
+  const planner::Outcome whenever{std::vector<double>(m.resources.days, 0.0), never};
+  return planner::least_cost(chain, priced, whenever, false).cents < never;
 }
 
 /// Builds the whole programme.
@@ -105,13 +108,13 @@ class Writer {
     for (const Chain& chain : o.own) {
       const double off = rounded_off(m_, f, chain);
       most_off = std::max(most_off, off);
-      ways.emplace_back(out_.mip.column(-off - o.income_cents / 100.0, 1.0, true), 1.0);
+      ways.emplace_back(out_.mip.column(-off - chain.income_cents / 100.0, 1.0, true), 1.0);
       add_chain(place, chain, ways.back().first);
     }
     std::map<double, Terms> taken_over;  // columns of the fall-backs by the share of baling done before
     for (const planner::FallBack& b : o.fall_backs) {
       const double off = most_off + rounded_off(m_, f, b.chain);
-      ways.emplace_back(out_.mip.column(-off - o.income_cents / 100.0, 1.0, true), 1.0);
+      ways.emplace_back(out_.mip.column(-off - b.chain.income_cents / 100.0, 1.0, true), 1.0);
       taken_over[b.done_share].emplace_back(ways.back().first, 1.0);
       add_chain(place, b.chain, ways.back().first);
     }
@@ -167,8 +170,16 @@ Kept every_method(const planner::BoundModel& model) {
   return kept;
 }
 
+planner::BoundModel every_way(planner::BoundModel model) {
+  for (auto& field : model.ways)
+    for (auto& year : field)
+      for (auto& recipe : year)
+        for (planner::WayThrough& way : recipe) way.least_cents = -std::numeric_limits<double>::infinity();
+  return model;
+}
+
 Kept methods_in_reach(const planner::BoundModel& model, const planner::Bound& bound, double plan_cents) {
-  const planner::Evaluated e = planner::evaluate(model, bound.prices, 1);
+  const planner::Evaluated e = planner::evaluate(every_way(model), bound.prices, 1);
   Kept kept = every_method(model);
   for (std::size_t f = 0; f < kept.size(); ++f) {
     if (e.method[f] == plan::none) continue;

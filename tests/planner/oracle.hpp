@@ -15,6 +15,9 @@ struct Relaxed {
 /// [field][recipe] methods that the programme holds.
 using Kept = std::vector<std::vector<char>>;
 Kept every_method(const planner::BoundModel& model);
+/// The same model with nothing known of its ways beforehand, so that every method is priced; and after its
+/// openings were changed.
+planner::BoundModel every_way(planner::BoundModel model);
 /// Those that a relaxed solution below the plan can choose, by what the bound says of each under its prices:
 /// programmes get three times as small, and are then no proof of that part of the bound.
 Kept methods_in_reach(const planner::BoundModel& model, const planner::Bound& bound, double plan_cents);

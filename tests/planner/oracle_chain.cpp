@@ -105,8 +105,8 @@ ChainColumns::ChainColumns(Mip& mip, const ChainPlace& place, const planner::Cha
   }
 }
 
-double ChainColumns::area() const {
-  return place_.model->table->problem->farm.fields[place_.field].area.value();
+double ChainColumns::area(std::size_t pass) const {
+  return chain_.passes[pass].share * place_.model->table->problem->farm.fields[place_.field].area.value();
 }
 
 Terms ChainColumns::ended_by(int day) { return ended(passes_.size(), day); }
@@ -197,7 +197,7 @@ void ChainColumns::add_work(std::size_t i, std::size_t open_day, const Terms& on
   Terms today = add_ways(i, open_day);
   const double most =
       place_.model->most_ha_a_day[place_.field][static_cast<std::size_t>(chain_.passes[i].operation)] /
-      area();
+      area(i);
   if (most < 1.0) {
     Terms cap = today;
     append(cap, on, -most);
@@ -215,7 +215,7 @@ Terms ChainColumns::add_ways(std::size_t i, std::size_t open_day) {
   const dispatch::Table& t = *m.table;
   const Opening& o = chain_.passes[i];
   const int day = o.days[open_day];
-  const double hectares = scale_ * area();
+  const double hectares = scale_ * area(i);
   const auto use = [&](std::size_t resource, int column, double hours) {
     (*place_.hours)[resource * r.days + static_cast<std::size_t>(day)].emplace_back(column, hours);
   };

@@ -47,7 +47,7 @@ class ChainColumns {
   Terms add_ways(std::size_t pass, std::size_t open_day);
   void add_end_money(std::size_t pass);
   [[nodiscard]] int latest_before(const planner::Opening& o, std::size_t open_day) const;
-  [[nodiscard]] double area() const;
+  [[nodiscard]] double area(std::size_t pass) const;
 
   Mip& mip_;
   ChainPlace place_;
