@@ -194,6 +194,15 @@ Relaxed relaxed_model(const planner::BoundModel& model, const Kept& kept) {
   return Writer{model, kept}.write();
 }
 
+std::vector<int> methods_of(const Relaxed& relaxed, const MipEnd& end) {
+  std::vector<int> methods(relaxed.method.size(), plan::none);
+  for (std::size_t f = 0; f < methods.size(); ++f)
+    for (std::size_t r = 0; r < relaxed.method[f].size(); ++r)
+      if (const int c = relaxed.method[f][r]; c >= 0 && end.solution[static_cast<std::size_t>(c)] > 0.5)
+        methods[f] = static_cast<int>(r);
+  return methods;
+}
+
 RelaxedOptimum relaxed_optimum(const planner::BoundModel& model, const Kept& kept, double plan_cents,
                                const MipLimits& limits) {
   const Relaxed relaxed = relaxed_model(model, kept);
@@ -207,11 +216,7 @@ RelaxedOptimum relaxed_optimum(const planner::BoundModel& model, const Kept& kep
   out.columns = relaxed.mip.columns();
   out.rows = relaxed.mip.rows();
   out.whole_columns = relaxed.mip.whole_columns();
-  out.method.assign(relaxed.method.size(), plan::none);
-  for (std::size_t f = 0; end.found && f < relaxed.method.size(); ++f)
-    for (std::size_t r = 0; r < relaxed.method[f].size(); ++r)
-      if (const int c = relaxed.method[f][r]; c >= 0 && end.solution[static_cast<std::size_t>(c)] > 0.5)
-        out.method[f] = static_cast<int>(r);
+  if (end.found) out.method = methods_of(relaxed, end);
   return out;
 }
 

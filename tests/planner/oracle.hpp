@@ -23,12 +23,15 @@ planner::BoundModel every_way(planner::BoundModel model);
 Kept methods_in_reach(const planner::BoundModel& model, const planner::Bound& bound, double plan_cents);
 Relaxed relaxed_model(const planner::BoundModel& model, const Kept& kept);
 
+/// [field] the methods of a solution.
+std::vector<int> methods_of(const Relaxed& relaxed, const MipEnd& end);
+
 struct RelaxedOptimum {
   double cents = 0.0;         ///< of the best that was found; the plan's own where nothing below it was
   double proven_cents = 0.0;  ///< nothing of the relaxed model costs less
   bool closed = false;        ///< the two agree within the gap asked for
   std::size_t columns = 0, rows = 0, whole_columns = 0;
-  std::vector<int> method;  ///< [field] of the best found; none: nothing was found below the plan
+  std::vector<int> method;  ///< [field] of the best found; empty: nothing was found below the plan
 };
 /// `plan_cents`: what some plan costs over the same years; nothing dearer is looked for.
 RelaxedOptimum relaxed_optimum(const planner::BoundModel& model, const Kept& kept, double plan_cents,
