@@ -2,7 +2,8 @@
 // itself with lists by date, and a general solver on the daily programme of the bound's own model, whose
 // methods are then dispatched with those lists. Prints one row for each farm.
 //
-//   bench_rival [changes judged by the search] [rounds of the bound] [times the time for the solver]
+//   bench_rival [changes judged by the search] [rounds of the bound] [times the time for the solver] [fields
+//   years]
 
 #include <chrono>
 #include <cstdio>
@@ -19,7 +20,7 @@ using namespace aftercut;
 
 namespace {
 
-constexpr std::size_t most_columns = 3'000'000;  // beyond it the programme is not given to the solver
+constexpr std::size_t most_columns = 1'000'000;  // beyond it the programme is not given to the solver
 
 struct Effort {
   int evaluations = 20000, rounds = 60;
@@ -117,7 +118,9 @@ int main(int argc, char** argv) {
   std::printf(
       "| fields | years | cheapest alone | plan | bound | solver: plan | bound | columns (whole) |\n");
   std::printf("|---|---|---|---|---|---|---|---|\n");
-  for (const Farm& farm : {Farm{4, 1}, Farm{4, 3}, Farm{8, 1}, Farm{8, 3}, Farm{20, 1}, Farm{20, 3}})
-    compare(farm, effort);
+  std::vector<Farm> farms{{4, 1}, {4, 3}, {8, 1}, {8, 3}, {20, 1}, {20, 3}};
+  if (argc > 5)
+    farms = {{static_cast<std::size_t>(std::atoi(argv[4])), static_cast<std::size_t>(std::atoi(argv[5]))}};
+  for (const Farm& farm : farms) compare(farm, effort);
   return 0;
 }

@@ -16,7 +16,7 @@ using namespace aftercut::test;
 namespace {
 
 constexpr int evaluations = 20000, rounds = 150;
-constexpr MipLimits limits{.seconds = 4.0, .relative_gap = 0.001};
+constexpr MipLimits limits{.seconds = 3.0, .relative_gap = 0.001};
 
 Held held_of(const TinyCase& c) {
   const planner::Bound bound = planner::lower_bound({&c.model, c.plan_cents, rounds, 1, {}});
