@@ -14,13 +14,13 @@ using namespace aftercut;
 
 namespace {
 
-constexpr std::size_t years = 8;
-constexpr int pairs = 500;
+constexpr std::size_t winters = 8;
+constexpr int pairs_tried = 500;
 
 /// The small farm with every method open, a baler's outfit that may come late and keeps its own order, and
 /// findings that let fields burn.
 farm::Problem whole_farm() {
-  farm::Problem p = test::open_problem(years);
+  farm::Problem p = test::open_problem(static_cast<int>(winters));
   for (farm::Field& f : p.farm.fields) f.disease_finding = true;
   machinery::Hire& terms = test::terms_of(p);
   terms.comes = {{make_date(2026, 9, 20), 0.5}, {make_date(2026, 10, 10), 1.0}};
@@ -85,7 +85,7 @@ Seen play_pairs(farm::Problem p, const Rule& rule, int count, bool until_caught 
   const farm::Problem whole = p;
   for (int k = 0; k < count && !(until_caught && seen.changed_before > 0); ++k) {
     Draws draws{11, stream_of("foresight"), static_cast<std::uint64_t>(k)};
-    const std::size_t a = draws.below(years), b = (a + 1 + draws.below(years - 1)) % years;
+    const std::size_t a = draws.below(winters), b = (a + 1 + draws.below(winters - 1)) % winters;
     const int day = 12 + static_cast<int>(draws.below(k % 2 == 0 ? 60 : 250));  // half of them in autumn
     p.years.years = {spliced(whole, a, a, day)};
     dispatch::Table alone = dispatch::make_table(p, 7);
@@ -161,9 +161,9 @@ plan::YearRun comes_for_the_dry_spell(dispatch::Table& t, const plan::Decision& 
 }  // namespace
 
 TEST_CASE("decisions up to a day do not change when the weather after it does", "[identity]") {
-  const Seen seen = play_pairs(whole_farm(), sound, pairs);
+  const Seen seen = play_pairs(whole_farm(), sound, pairs_tried);
   CHECK(seen.changed_before == 0);
-  CHECK(seen.changed_after > pairs / 4);  // the other year does make a difference afterwards
+  CHECK(seen.changed_after > pairs_tried / 4);  // the other year does make a difference afterwards
   for (const char* operation : {"burn", "bale", "rake", "chop", "disk", "boards_in", "cage_roll", "chisel"}) {
     CAPTURE(operation);
     CHECK(seen.operations.contains(operation));
@@ -190,6 +190,6 @@ TEST_CASE("rules that look ahead are caught", "[identity]") {
       {"calls by later rain", calls_by_later_rain},   {"comes for the dry spell", comes_for_the_dry_spell}};
   for (const Peek& peek : peeks) {
     CAPTURE(peek.what);
-    CHECK(play_pairs(whole_farm(), peek.rule, pairs, true).changed_before > 0);
+    CHECK(play_pairs(whole_farm(), peek.rule, pairs_tried, true).changed_before > 0);
   }
 }
