@@ -127,7 +127,7 @@ int main(int argc, char** argv) {
   std::printf(
       "| farm | fields | years | cheapest alone | plan | bound | solver: plan | its bound | columns |\n");
   std::printf("|---|---|---|---|---|---|---|---|---|\n");
-  for (const auto& [fields, years] : {std::pair<std::size_t, std::size_t>{4, 1}, {8, 1}, {8, 3}, {16, 3}})
+  for (const auto& [fields, years] : {std::pair<std::size_t, std::size_t>{4, 1}, {8, 1}, {8, 3}})
     compare({"weeks of spring", spring_weeks(fields, years), true}, effort);
   compare({"whole season", whole_seasons(20), false}, effort);
   return 0;
