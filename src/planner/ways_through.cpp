@@ -5,7 +5,7 @@
 namespace aftercut::planner {
 namespace {
 
-constexpr double infinite = std::numeric_limits<double>::infinity();
+constexpr double out_of_reach = std::numeric_limits<double>::infinity();
 constexpr double half_cents_a_stretch = 3.5;  // seven items of money, each rounded to a cent
 
 /// What rounding to cents can take off the passes of a chain.
@@ -35,7 +35,7 @@ Chain key_part(const Openings& o) {
 
 /// They end on whatever day, or cannot all be done.
 Outcome whenever(const Outcome& outcome) {
-  return {std::vector<double>(outcome.cents.size(), 0.0), infinite};
+  return {std::vector<double>(outcome.cents.size(), 0.0), out_of_reach};
 }
 
 /// What the ways of a method cost in one year.
@@ -59,7 +59,7 @@ class MethodPrices {
       part_ = least_cost(part, prices_.priced(part), whenever(m_.outcomes[field_]), false).cents;
       part_known_ = true;
     }
-    return part_ < 0.0 ? part_ : part_ < infinite ? share * part_ : 0.0;
+    return part_ < 0.0 ? part_ : part_ < out_of_reach ? share * part_ : 0.0;
   }
 
   const BoundModel& m_;
@@ -118,7 +118,7 @@ std::vector<PricedPass> FieldPrices::priced(const Chain& chain) {
       p.most_ha_a_day = m_.most_ha_a_day[field_][static_cast<std::size_t>(o.operation)];
       for (std::size_t k = 0; k < o.days.size(); ++k) {
         const Way w = way(o, k);
-        p.cents_per_ha.push_back(w.possible ? w.cents_per_ha : infinite);
+        p.cents_per_ha.push_back(w.possible ? w.cents_per_ha : out_of_reach);
       }
     }
     out.push_back(std::move(p));
