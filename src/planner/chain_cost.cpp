@@ -104,8 +104,8 @@ class Pass {
     const int p = latest_before(k, day);
     const bool may_begin = p >= 0 && (o_.begins_before == 0 || day < o_.begins_before);
     const double start = may_begin ? before[static_cast<std::size_t>(p)] : never;
-    // Water may come over several days; work begins on the day of its first piece.
-    const bool waits = priced_.area_ha <= 0.0 && now_[0] <= start;
+    // Water may come over several days, and a first stretch may be as short as one likes.
+    const bool waits = now_[0] <= start;
     if (!waits) {
       now_[0] = start;
       if (traces_) {
@@ -124,9 +124,9 @@ class Pass {
   /// The least cost of ending the pass today, from the states of yesterday.
   double finish(std::size_t k, double all_day, double rest) {
     const std::size_t whole = pieces_.whole, b = pieces_.rest_ha > 0.0 ? 1 : 0;
-    double least = never;
+    double least = now_[2 * whole + b];  // all but a last stretch, as short as one likes
     unsigned char how = rests;
-    if (b == 1) {
+    if (b == 1 && now_[2 * whole] + rest < least) {
       least = now_[2 * whole] + rest;
       how = remainder;
     }

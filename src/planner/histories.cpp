@@ -9,6 +9,8 @@
 #include "aftercut/dispatch/money.hpp"
 #include "aftercut/dispatch/progress.hpp"
 #include "aftercut/dispatch/waterways.hpp"
+#include "standing_for_all.hpp"
+#include "step_money.hpp"
 
 namespace aftercut::planner {
 namespace {
@@ -16,12 +18,6 @@ namespace {
 constexpr int quiet_after_give_up_days = 14;  // later days are taken as open but for their rain
 constexpr double fewer_straw = 0.998;         // histories between ours may hold a little less straw
 constexpr double less_drying = 0.9;           // and dry a little faster
-
-const method::Operation& operation_of(const StepAsked& a) {
-  return dispatch::operation_of(*a.table, *a.step);
-}
-
-const farm::Field& field_of(const StepAsked& a) { return a.table->problem->farm.fields[a.field]; }
 
 int first_day(const StepAsked& a) { return dispatch::first_day_of(*a.table, a.field, *a.recipe, *a.step); }
 
@@ -36,7 +32,9 @@ std::optional<int> given_up_on(const StepAsked& a) {
 
 int last_day(const StepAsked& a) {
   const farm::Farm& farm = a.table->problem->farm;
-  const int cut_off = std::min(farm.season.day(field_of(a).next.cut_off), farm.season.days - 1);
+  int cut_off = std::min(farm.season.day(field_of(a).next.cut_off), farm.season.days - 1);
+  if (a.taken_over && a.step - a.recipe->steps.data() <= dispatch::key_step(*a.table, *a.recipe))
+    cut_off = std::min(cut_off, *a.taken_over - 1);
   if (operation_of(a).water != method::Water::fill) return cut_off;
   return std::min(cut_off, dispatch::fill_over_on(*a.table, a.field, *a.recipe) - 1);
 }
@@ -82,48 +80,18 @@ straw::Tool tool_of(const StepAsked& a) {
 int next_passes(const StepAsked& a, const season::FieldYear& sim) {
   const method::Step* next = a.step + 1;
   if (next == a.recipe->steps.data() + a.recipe->steps.size() || next->passes.empty()) return 0;
-  return dispatch::passes_of(*next, fewer_straw * sim.straw_for_passes());
-}
-
-double cents_of(const plan::CostParts& c) { return static_cast<double>(c.out_of_pocket()); }
-
-/// Least money for the straw that a pass of baling takes off today, by any outfit that could.
-double baling_cents(const StepAsked& a, const season::FieldYear& sim) {
-  const method::Operation& op = operation_of(a);
   season::FieldYear after = sim;
-  after.apply(op);
-  const double area = field_of(a).area.value();
-  const double kg = (after.straw_ledger().baled - sim.straw_ledger().baled) * area;
-  double least = std::numeric_limits<double>::max();
-  for (const auto& o : a.table->outfits[a.field][static_cast<std::size_t>(a.step->operation)])
-    least = std::min(least, cents_of(dispatch::baled_cost(*a.table, o.implement, kg, area)));
-  return least;
-}
-
-/// Rounds after the storms from the evening of `day` until boards may come out.
-double rounds_cents(const StepAsked& a, int day) {
-  const int out = dispatch::drawdown_day(*a.table, field_of(a), *a.recipe);
-  double cents = 0.0;
-  for (int d = day + 1; d < std::min(out, a.table->problem->farm.season.days); ++d)
-    cents += cents_of(dispatch::storm_round(a.table->problem->farm, a.field,
-                                            a.table->drivers[a.year].rain_mm[static_cast<std::size_t>(d)])
-                          .cost);
-  return cents;
-}
-
-double canal_cents(const StepAsked& a, double mm) {
-  const double area = field_of(a).area.value();
-  return cents_of(dispatch::water_cost(*a.table, mm * area * m3_per_mm_ha, true, area));
-}
-
-/// At most three of them: the earliest, one between, the latest.
-std::vector<std::size_t> far_apart(std::size_t n) {
-  std::vector<std::size_t> picks{0, n / 2, n - 1};
-  picks.erase(std::unique(picks.begin(), picks.end()), picks.end());
-  return picks;
+  after.apply(operation_of(a), 1.0, tool_of(a));  // chopped straw counts for less
+  return dispatch::passes_of(*next, fewer_straw * after.straw_for_passes());
 }
 
 }  // namespace
+
+const method::Operation& operation_of(const StepAsked& a) {
+  return dispatch::operation_of(*a.table, *a.step);
+}
+
+const farm::Field& field_of(const StepAsked& a) { return a.table->problem->farm.fields[a.field]; }
 
 History begin_history(season::FieldYear sim) {
   const double dried_mm = sim.life().drying_mm;
@@ -138,11 +106,12 @@ void live_history_day(History& h, double water_in_mm) {
 }
 
 Histories::Histories(const dispatch::Table& table, std::size_t field, std::size_t year,
-                     const method::Recipe& recipe)
+                     const method::Recipe& recipe, std::optional<int> taken_over)
     : t_{table},
       field_{field},
       year_{year},
       recipe_{recipe},
+      taken_over_{taken_over},
       most_evaporation_(static_cast<std::size_t>(table.problem->farm.season.days), 0.0) {}
 
 void Histories::end_day(History& h) {
@@ -161,7 +130,7 @@ void Histories::live_one(const StepAsked& asked, History h, int until, Seen& see
   const int from = first_day(asked);
   const std::optional<int> given_up = given_up_on(asked);
   std::optional<History> first, last;
-  for (; h.sim.day() <= until; end_day(h)) {
+  for (; h.sim.day() <= std::min(until, h.looks_until); end_day(h)) {
     const int day = h.sim.day();
     const auto d = static_cast<std::size_t>(day);
     if (given_up && day == std::max(*given_up, asked.table->as_of_day)) passed_over_.push_back(h);
@@ -182,9 +151,11 @@ void Histories::live_one(const StepAsked& asked, History h, int until, Seen& see
     if (op.water == method::Water::fill)
       seen.cost_cents[d] =
           std::min(seen.cost_cents[d], canal_cents(asked, h.sim.fill_need_mm(recipe_.water->target_mm)));
+    if (day_tells(asked)) snapshots.push_back(h);
     if (!first) first = h;
     last = h;
   }
+  if (h.looks_until < std::numeric_limits<int>::max()) return;  // one more day of raking: not gone on from
   if (first) snapshots.push_back(std::move(*first));
   if (last && last->sim.day() > snapshots.back().sim.day()) snapshots.push_back(std::move(*last));
 }
@@ -244,7 +215,7 @@ PassCount Histories::count(const method::Step& step, const std::vector<History>&
 }
 
 StepTaken Histories::take(const method::Step& step, std::vector<History> from, std::optional<int> passes) {
-  const StepAsked asked{&t_, field_, year_, &recipe_, &step};
+  const StepAsked asked{&t_, field_, year_, &recipe_, &step, taken_over_};
   StepTaken taken;
   const PassCount n = passes ? PassCount{*passes, *passes} : count(step, from);
   std::vector<History> on;
@@ -255,9 +226,9 @@ StepTaken Histories::take(const method::Step& step, std::vector<History> from, s
     taken.done = std::move(on);
     return taken;
   }
-  const int last = last_day(asked);
   const std::optional<int> given_up = given_up_on(asked);
-  const int quiet_until = given_up ? std::min(last, *given_up + quiet_after_give_up_days) : last;
+  int quiet_until = last_day(asked);
+  if (given_up) quiet_until = std::min(quiet_until, *given_up + quiet_after_give_up_days);
   for (int k = 0; k < std::max(n.fewest, 1); ++k) {
     const bool last_one = k + 1 >= n.fewest;
     Opened opened = open(asked, on, std::max(quiet_until, given_up.value_or(0)), quiet_until);
@@ -293,8 +264,10 @@ std::vector<History> Histories::worked_far_apart(const StepAsked& asked, std::ve
   if (snapshots.empty()) return out;
   std::stable_sort(snapshots.begin(), snapshots.end(),
                    [](const History& a, const History& b) { return a.sim.day() < b.sim.day(); });
-  for (const std::size_t i : far_apart(snapshots.size()))
-    out.push_back(worked(asked, snapshots[i], i == 0 ? most : fewest));
+  for (const Standing& pick : standing_for_all(asked, snapshots)) {
+    out.push_back(worked(asked, snapshots[pick.index], pick.index == 0 ? most : fewest));
+    if (pick.days) out.back().looks_until = out.back().sim.day() + *pick.days;
+  }
   return out;
 }
 

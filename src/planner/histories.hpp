@@ -1,6 +1,8 @@
 #pragma once
 // Inside room planner: ways in which a field may have come to a step, few but far apart.
 
+#include <limits>
+
 #include "aftercut/planner/openings.hpp"
 
 namespace aftercut::planner {
@@ -9,7 +11,8 @@ namespace aftercut::planner {
 struct History {
   season::FieldYear sim;
   bool filled = false;
-  double dried_mm = 0.0;  ///< evaporated since water last stood, tillage or not
+  double dried_mm = 0.0;                              ///< evaporated since water last stood, tillage or not
+  int looks_until = std::numeric_limits<int>::max();  ///< told for the days up to this one only
 };
 History begin_history(season::FieldYear sim);
 void live_history_day(History& h, double water_in_mm);
@@ -20,7 +23,11 @@ struct StepAsked {
   std::size_t field, year;
   const method::Recipe* recipe;
   const method::Step* step;
+  std::optional<int> taken_over;  ///< the morning of the recipe's fall-back
 };
+
+const method::Operation& operation_of(const StepAsked& asked);
+const farm::Field& field_of(const StepAsked& asked);
 
 /// A day of one history on which the step's operation could be worked, and the field then.
 struct Seen {
@@ -44,7 +51,9 @@ struct StepTaken {
 /// Lives the steps of a recipe, keeping ways far apart in which they may have been done.
 class Histories {
  public:
-  Histories(const dispatch::Table& table, std::size_t field, std::size_t year, const method::Recipe& recipe);
+  /// `taken_over`: the morning on which its fall-back takes over; none: it has none, or is one itself.
+  Histories(const dispatch::Table& table, std::size_t field, std::size_t year, const method::Recipe& recipe,
+            std::optional<int> taken_over = {});
   [[nodiscard]] PassCount count(const method::Step& step, const std::vector<History>& from) const;
   /// `passes`: so many of them; none: the fewest, and behind the last one all that there may be.
   StepTaken take(const method::Step& step, std::vector<History> from, std::optional<int> passes = {});
@@ -67,6 +76,7 @@ class Histories {
   const dispatch::Table& t_;
   std::size_t field_, year_;
   const method::Recipe& recipe_;
+  std::optional<int> taken_over_;
   std::vector<History> passed_over_;  // of the step in hand
   std::vector<double> most_evaporation_;
 };

@@ -38,11 +38,6 @@ void keep_days(Opening& o, const Stays& stays) {
   pick(o.next_passes);
 }
 
-/// The days before `day` only, where a fall-back takes over.
-void end_before(Opening& o, int day) {
-  keep_days(o, [&](std::size_t k) { return o.days[k] < day; });
-}
-
 /// A chain in the making: passes so far and the ways in which the field may have come behind them.
 struct Branch {
   std::vector<Opening> passes;
@@ -112,8 +107,8 @@ struct Lived {
 
 /// The steps of a recipe behind a branch, from a day.
 Lived live(const dispatch::Table& t, std::size_t field, std::size_t year, const method::Recipe& recipe,
-           Branch from, int begins) {
-  Histories histories{t, field, year, recipe};
+           Branch from, int begins, std::optional<int> taken_over = {}) {
+  Histories histories{t, field, year, recipe, taken_over};
   std::vector<Branch> branches{std::move(from)};
   Lived out;
   const method::Step* key = recipe.steps.data() + dispatch::key_step(t, recipe);
@@ -260,12 +255,12 @@ Openings openings_with(const dispatch::Table& t, std::size_t field, std::size_t 
   Openings out;
   Branch first;
   first.histories.push_back(start);
-  Lived own = live(t, field, year, r, std::move(first), start.sim.day());
+  std::optional<int> taken_over;
+  if (r.fall_back) taken_over = std::max(dispatch::day_of(t, r.fall_back->start_by), start.sim.day());
+  Lived own = live(t, field, year, r, std::move(first), start.sim.day(), taken_over);
   out.key_passes = own.key_passes;
-  if (r.fall_back) {
-    const int day = std::max(dispatch::day_of(t, r.fall_back->start_by), start.sim.day());
-    for (Chain& chain : own.chains)
-      for (std::size_t k = 0; k < own.key_passes; ++k) end_before(chain.passes[k], day);
+  if (taken_over) {
+    const int day = *taken_over;
     const Like like{t.setting_of[field][recipe + 1], r.fall_back->method.value, day, baling_of(t, r)};
     if (day < farm.season.days) {
       auto [at, is_new] = known.try_emplace(like);

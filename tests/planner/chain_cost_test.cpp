@@ -98,7 +98,7 @@ class ByHand {
     for (std::size_t k = 0; k < o.days.size(); ++k) {
       const int day = o.days[k];
       begun = begun || may_begin(o, k, end);
-      if (day <= last || !begun || (last < 0 && !at_once && !may_begin(o, k, end))) continue;
+      if (day <= last || !begun) continue;  // a first stretch may have been as short as one likes
       const double extra = o.cost_cents.empty() ? 0.0 : o.cost_cents[k];
       if (at_once) {
         go(i + 1, day, cost + extra);
@@ -108,6 +108,9 @@ class ByHand {
       const auto on = [&](int w, double r, double done) {
         if (w == 0 && r == 0.0) {
           go(i + 1, day, cost + done * per_ha + extra);
+          for (std::size_t last_k = k + 1; last_k < o.days.size(); ++last_k)  // and so the last one
+            go(i + 1, o.days[last_k],
+               cost + done * per_ha + (o.cost_cents.empty() ? 0.0 : o.cost_cents[last_k]));
         } else {
           work(i, end, cost + done * per_ha, w, r, day, false);
         }
@@ -161,4 +164,21 @@ TEST_CASE("the pieces of a chain add up to its areas and to its cost", "[identit
     CHECK(found.cents <= cost + c.outcome.cents.back() + 1e-6);
   }
   CHECK(with_pieces > 100);
+}
+
+TEST_CASE("a pass may begin and end with a stretch as short as one likes", "[regression]") {
+  Case c;
+  c.chain.begins = 1;
+  c.chain.evaporated_mm.assign(days + 1, 0.0);
+  c.outcome = {std::vector<double>(days, 0.0), 200.0};
+  c.chain.passes.push_back({.operation = 0,
+                            .days = {2, 5, 8},
+                            .dry_already = {0, 0, 0},
+                            .cost_cents = {0.0, 0.0, -30.0},
+                            .begins_before = 3});
+  c.priced.push_back({.area_ha = 4.0, .most_ha_a_day = 5.0, .cents_per_ha = {100.0, 1.0, 50.0}});
+  CHECK(least_cost(c.chain, c.priced, c.outcome, false).cents == Catch::Detail::Approx(4.0 * 1.0 - 30.0));
+  const ChainCost found = least_cost(c.chain, c.priced, c.outcome, true);
+  REQUIRE(found.pieces.size() == 1);
+  CHECK(found.pieces.front().open_day == 1);
 }

@@ -19,10 +19,10 @@ struct Progress {
   bool started = false;                ///< the current step has been worked on
   bool filled = false;                 ///< the fill step is done and the boards are still in
   int passed_over = 0;
-  int quiet_until = 0;                     ///< settling does nothing before this day
-  int baled_by = plan::none;               ///< implement of the last baling stretch
-  double bales_lie = 0.0;                  ///< share of the field that a baling covered which broke off
-  double part = 1.0;  ///< of the field, that the current step covers; below 1: those bales are hauled
+  int quiet_until = 0;        ///< settling does nothing before this day
+  int baled_by = plan::none;  ///< implement of the last baling stretch
+  double bales_lie = 0.0;     ///< share of the field that a baling covered which broke off
+  double part = 1.0;          ///< of the field, that the current step covers; below 1: those bales are hauled
   const plan::Instead* instead = nullptr;  ///< what-if of this field; null: none
 };
 
