@@ -130,7 +130,7 @@ void Histories::live_one(const StepAsked& asked, History h, int until, Seen& see
   const int from = first_day(asked);
   const std::optional<int> given_up = given_up_on(asked);
   std::optional<History> first, last;
-  for (; h.sim.day() <= std::min(until, h.looks_until); end_day(h)) {
+  for (; h.sim.day() <= until; end_day(h)) {
     const int day = h.sim.day();
     const auto d = static_cast<std::size_t>(day);
     if (given_up && day == std::max(*given_up, asked.table->as_of_day)) passed_over_.push_back(h);
@@ -155,7 +155,6 @@ void Histories::live_one(const StepAsked& asked, History h, int until, Seen& see
     if (!first) first = h;
     last = h;
   }
-  if (h.looks_until < std::numeric_limits<int>::max()) return;  // one more day of raking: not gone on from
   if (first) snapshots.push_back(std::move(*first));
   if (last && last->sim.day() > snapshots.back().sim.day()) snapshots.push_back(std::move(*last));
 }
@@ -264,10 +263,8 @@ std::vector<History> Histories::worked_far_apart(const StepAsked& asked, std::ve
   if (snapshots.empty()) return out;
   std::stable_sort(snapshots.begin(), snapshots.end(),
                    [](const History& a, const History& b) { return a.sim.day() < b.sim.day(); });
-  for (const Standing& pick : standing_for_all(asked, snapshots)) {
-    out.push_back(worked(asked, snapshots[pick.index], pick.index == 0 ? most : fewest));
-    if (pick.days) out.back().looks_until = out.back().sim.day() + *pick.days;
-  }
+  for (const std::size_t i : standing_for_all(asked, snapshots))
+    out.push_back(worked(asked, snapshots[i], i == 0 ? most : fewest));
   return out;
 }
 

@@ -1,8 +1,6 @@
 #pragma once
 // Inside room planner: ways in which a field may have come to a step, few but far apart.
 
-#include <limits>
-
 #include "aftercut/planner/openings.hpp"
 
 namespace aftercut::planner {
@@ -11,8 +9,7 @@ namespace aftercut::planner {
 struct History {
   season::FieldYear sim;
   bool filled = false;
-  double dried_mm = 0.0;                              ///< evaporated since water last stood, tillage or not
-  int looks_until = std::numeric_limits<int>::max();  ///< told for the days up to this one only
+  double dried_mm = 0.0;  ///< evaporated since water last stood, tillage or not
 };
 History begin_history(season::FieldYear sim);
 void live_history_day(History& h, double water_in_mm);

@@ -5,11 +5,6 @@
 #include "aftercut/dispatch/conditions.hpp"
 
 namespace aftercut::planner {
-namespace {
-
-constexpr int straw_forgets_days = 14;  // after so many days it no longer tells on which of them it was raked
-
-}  // namespace
 
 bool day_tells(const StepAsked& a) {
   const method::Step* next = a.step + 1;
@@ -18,15 +13,20 @@ bool day_tells(const StepAsked& a) {
          dispatch::operation_of(*a.table, *next).when.most_straw_moisture_percent;
 }
 
-std::vector<Standing> standing_for_all(const StepAsked& a, const std::vector<History>& histories) {
+std::vector<std::size_t> standing_for_all(const StepAsked& asked, const std::vector<History>& histories) {
   const std::size_t n = histories.size();
-  std::vector<Standing> picks{{0, {}}};
-  for (std::size_t k = 1; k < n; ++k) {
-    if (k == n / 2 || k == n - 1)
-      picks.push_back({k, {}});
-    else if (day_tells(a) && histories[k].sim.day() != histories[k - 1].sim.day())
-      picks.push_back({k, straw_forgets_days});
+  std::vector<std::size_t> picks{0, n / 2, n - 1};
+  if (day_tells(asked)) {
+    const method::Step& next = asked.step[1];
+    const int until =
+        next.give_up ? dispatch::day_of(*asked.table, *next.give_up) : asked.table->problem->farm.season.days;
+    picks = {0};
+    for (std::size_t k = 1; k < n; ++k)
+      if (k + 1 == n ||
+          (histories[k].sim.day() != histories[k - 1].sim.day() && histories[k].sim.day() < until))
+        picks.push_back(k);
   }
+  picks.erase(std::unique(picks.begin(), picks.end()), picks.end());
   return picks;
 }
 

@@ -9,12 +9,8 @@ namespace aftercut::planner {
 /// it was laid: no other day can stand for it.
 bool day_tells(const StepAsked& asked);
 
-struct Standing {
-  std::size_t index = 0;
-  std::optional<int> days = {};  ///< it is looked at for so many days only; none: to the end
-};
-/// Of histories in the order of their days the earliest, one between and the latest; where the day tells one
-/// of each other day too, for as long as it tells.
-std::vector<Standing> standing_for_all(const StepAsked& asked, const std::vector<History>& histories);
+/// Of histories in the order of their days: one of each day where the day tells, else at most three, the
+/// earliest, one between, the latest.
+std::vector<std::size_t> standing_for_all(const StepAsked& asked, const std::vector<History>& histories);
 
 }  // namespace aftercut::planner
