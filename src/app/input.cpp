@@ -5,6 +5,7 @@
 #include <string_view>
 #include <thread>
 
+#include "aftercut/core/save_file.hpp"
 #include "aftercut/weather/short_record.hpp"
 
 namespace aftercut::app {
@@ -86,6 +87,12 @@ farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years
 std::filesystem::path plan_file(const Options& o) {
   const std::filesystem::path file{o.plan};
   return std::filesystem::is_directory(file) ? file / "plan.json" : file;
+}
+
+Result<weather::GeneratorParameters> read_parameters(const Options& o) {
+  const auto text = read_file(o.parameters);
+  if (!text.ok()) return text.issues();
+  return weather::read_generator_parameters(text.value(), o.parameters);
 }
 
 int threads_of(const Options& o) {

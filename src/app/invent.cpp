@@ -1,17 +1,15 @@
 #include <fmt/format.h>
 
 #include "aftercut/app/commands.hpp"
+#include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/weather/csv.hpp"
-#include "aftercut/weather/generator.hpp"
 
 namespace aftercut::app {
 
 int invent_weather(const Options& o) {
-  const auto text = read_file(o.parameters);
-  if (!text.ok()) return report_issues(text.issues(), o.json);
-  const auto parameters = weather::read_generator_parameters(text.value(), o.parameters);
+  const auto parameters = read_parameters(o);
   if (!parameters.ok()) return report_issues(parameters.issues(), o.json);
   const weather::GeneratorParameters& p = parameters.value();
   const auto rows = weather::generate(p, p.site, o.first_year, o.year_count, o.seed == 0 ? p.seed : o.seed);

@@ -3,7 +3,6 @@
 #include "aftercut/app/commands.hpp"
 #include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
-#include "aftercut/core/save_file.hpp"
 #include "aftercut/report/trial.hpp"
 #include "aftercut/scenario/trial.hpp"
 
@@ -12,9 +11,7 @@ namespace {
 
 Result<std::optional<weather::GeneratorParameters>> parameters_asked(const Options& o) {
   if (o.parameters.empty()) return std::optional<weather::GeneratorParameters>{};
-  const auto text = read_file(o.parameters);
-  if (!text.ok()) return text.issues();
-  const auto read = weather::read_generator_parameters(text.value(), o.parameters);
+  const auto read = read_parameters(o);
   if (!read.ok()) return read.issues();
   return std::optional{read.value()};
 }

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <set>
 
+#include "outfits.hpp"
+
 namespace aftercut::audit {
 namespace {
 
@@ -42,19 +44,14 @@ Worked worked_in(const farm::Farm& farm, const std::vector<plan::YearRun>& runs)
   return all;
 }
 
-bool is_away(const std::vector<machinery::DateRange>& away, Date day) {
-  return std::ranges::any_of(away, [&](const auto& r) { return r.from <= day && day <= r.to; });
-}
-
 /// Minutes more of a person's days, a tenth longer but not past daylight; of the whole season.
-double longer_minutes(const Facts& facts, const farm::Operator& o, int day) {
-  const Date date = facts.farm().season.date(day);
-  if (is_away(o.away, date) || std::ranges::count(o.weekdays_off, weekday(date)) > 0) return 0.0;
-  const int light = facts.daylight_min[static_cast<std::size_t>(day)];
-  const auto minutes = [&](double hours) {
-    return std::min(static_cast<int>(std::lround(60.0 * hours)), light);
-  };
-  return minutes(1.1 * o.hours_per_day.value()) - minutes(o.hours_per_day.value());
+double longer_minutes(const Facts& facts, int person, int day) {
+  const int now = minutes_at_work(facts, person, day);
+  if (now == 0) return 0.0;
+  const double hours = 1.1 * facts.farm().operators[static_cast<std::size_t>(person)].hours_per_day.value();
+  return std::min(static_cast<int>(std::lround(60.0 * hours)),
+                  facts.daylight_min[static_cast<std::size_t>(day)]) -
+         now;
 }
 
 /// The longest day that anybody of the farm works, at work that day or not: machines stay out as long.
@@ -66,7 +63,7 @@ int longest_day_min(const Facts& facts, int day) {
 double second_machine_hours(const Facts& facts, const std::vector<machinery::DateRange>& away, int plans) {
   double minutes = 0.0;
   for (int d = 0; d < facts.farm().season.days; ++d) {
-    if (is_away(away, facts.farm().season.date(d))) continue;
+    if (within(away, facts.farm().season.date(d))) continue;
     int times = 0;
     for (int k = 0; k < plans; ++k) times += d % 10 == k % 10 ? 1 : 0;
     minutes += static_cast<double>(times * longest_day_min(facts, d)) / plans;
@@ -86,9 +83,11 @@ std::optional<double> tenth_of(const Facts& facts, const plan::MoreOf& of, int p
   const burn::Limits& l = facts.burn_limits;
   if (of.kind == "operator") {
     const farm::Operator* o = with_id(farm.operators, of.id);
+    if (o == nullptr) return std::nullopt;
+    const auto person = static_cast<int>(o - farm.operators.data());
     double minutes = 0.0;
-    for (int d = 0; o != nullptr && d < farm.season.days; ++d) minutes += longer_minutes(facts, *o, d);
-    return o == nullptr ? std::nullopt : std::optional{minutes / 60.0};
+    for (int d = 0; d < farm.season.days; ++d) minutes += longer_minutes(facts, person, d);
+    return minutes / 60.0;
   }
   const auto* tractor = of.kind == "tractor" ? with_id(farm.tractors, of.id) : nullptr;
   if (tractor != nullptr) return second_machine_hours(facts, tractor->away, plans);

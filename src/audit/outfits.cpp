@@ -13,12 +13,6 @@ namespace {
 
 using machinery::DateRange;
 
-bool within(const std::vector<DateRange>& ranges, Date d) {
-  for (const DateRange& r : ranges)
-    if (!(d < r.from) && !(r.to < d)) return true;
-  return false;
-}
-
 std::string clock(int minutes) { return fmt::format("{:02d}:{:02d}", minutes / 60, minutes % 60); }
 
 Place place_of(const Facts& facts, int year, const plan::Work& w, std::string what) {
@@ -141,6 +135,12 @@ std::vector<plan::Work> those(const std::vector<plan::Work>& day, const Uses& us
 }
 
 }  // namespace
+
+bool within(const std::vector<DateRange>& ranges, Date d) {
+  for (const DateRange& r : ranges)
+    if (!(d < r.from) && !(r.to < d)) return true;
+  return false;
+}
 
 std::vector<int> people_of(const plan::Work& work) {
   std::vector<int> people;

@@ -18,6 +18,8 @@ Findings check_together(const Facts& facts, int year, const std::vector<plan::Wo
 
 /// The people of a stretch alone, inside the working day: a crew that waits has no machines.
 Findings check_waiting_crew(const Facts& facts, int year, const plan::Work& work);
+/// The day lies in one of the ranges.
+bool within(const std::vector<machinery::DateRange>& ranges, Date day);
 /// Minutes that a person is at work on a season day; 0 when away or off.
 int minutes_at_work(const Facts& facts, int person, int day);
 

@@ -34,6 +34,18 @@ double mean(std::span<const double> values) {
   return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
 }
 
+double deviation(std::span<const double> values) {
+  if (values.size() < 2) return 0.0;
+  const double middle = mean(values);
+  double squares = 0.0;
+  for (const double x : values) squares += (x - middle) * (x - middle);
+  return std::sqrt(squares / static_cast<double>(values.size() - 1));
+}
+
+double standard_error(std::span<const double> values) {
+  return values.size() < 2 ? 0.0 : deviation(values) / std::sqrt(static_cast<double>(values.size()));
+}
+
 std::int64_t to_cents(double money) { return std::llround(money * 100.0); }
 
 std::int64_t ceil_minutes(double hours) {

@@ -34,6 +34,14 @@ int key_step(const Table& t, const method::Recipe& r) {
   return static_cast<int>(r.steps.size());
 }
 
+bool hauls_bales(const method::Operation& op) { return op.implement == "bale_wagon"; }
+
+std::optional<int> hauling_step(const Table& t, const method::Recipe& recipe, int from) {
+  for (std::size_t k = static_cast<std::size_t>(from); k < recipe.steps.size(); ++k)
+    if (hauls_bales(operation_of(t, recipe.steps[k]))) return static_cast<int>(k);
+  return std::nullopt;
+}
+
 const method::Recipe& recipe_named(const Table& t, const MethodId& id) {
   for (const auto& r : t.problem->farm.book.recipes)
     if (r.id == id) return r;
@@ -88,7 +96,7 @@ bool left_out(const Table& t, const farm::Field& field, const method::Step& s, c
 bool road_too_soft(const Table& t, std::size_t field, std::size_t year, int day,
                    const method::Operation& op) {
   const farm::Travel& travel = t.problem->farm.travel;
-  if (op.implement != "bale_wagon" || travel.access.empty()) return false;
+  if (!hauls_bales(op) || travel.access.empty()) return false;
   return travel.access[field] != farm::Access::hard && t.soft_roads[year][static_cast<std::size_t>(day)] != 0;
 }
 

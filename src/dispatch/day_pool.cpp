@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "aftercut/core/numbers.hpp"
+#include "aftercut/dispatch/money.hpp"
 
 namespace aftercut::dispatch {
 namespace {
@@ -56,10 +57,7 @@ DayPool::DayPool(const Table& table, std::vector<int> there_from)
       operators_(table.operator_min.size()),
       by_pay_(table.operator_min.size()) {
   const auto& people = table.problem->farm.operators;
-  const auto pay = [&](int who) {
-    const farm::Operator& person = people[static_cast<std::size_t>(who)];
-    return person.paid ? person.wage_per_h.value() : 0.0;
-  };
+  const auto pay = [&](int who) { return wage_paid(people[static_cast<std::size_t>(who)]); };
   std::iota(by_pay_.begin(), by_pay_.end(), 0);
   std::ranges::stable_sort(by_pay_, {}, pay);
 }

@@ -8,6 +8,8 @@
 
 namespace aftercut::dispatch {
 
+double wage_paid(const farm::Operator& who) { return who.paid ? who.wage_per_h.value() : 0.0; }
+
 double fuel_money(const farm::Farm& farm, const Pace& pace, double hours) {
   return pace.fuel_l_per_hour * hours * farm.prices.diesel_per_l.value() *
          (1.0 + farm.prices.lubricant_share);

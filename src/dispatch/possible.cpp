@@ -6,6 +6,7 @@
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/dispatch/burn_day.hpp"
+#include "aftercut/dispatch/conditions.hpp"
 #include "aftercut/dispatch/table.hpp"
 #include "aftercut/farm/burn_evidence.hpp"
 #include "aftercut/farm/power.hpp"
@@ -82,7 +83,7 @@ void check_machines(Reasons& why, const Table& t, std::size_t field, const metho
     const auto o = static_cast<std::size_t>(step.operation);
     const method::Operation& op = farm.book.operations[o];
     if (op.water == method::Water::fill) continue;
-    if (op.implement == "bale_wagon" && hauled_by_others(t, field, r)) continue;
+    if (hauls_bales(op) && hauled_by_others(t, field, r)) continue;
     const auto& outfits = t.outfits[field][o];
     if (outfits.empty()) {
       why.push_back(no_outfit(t, field, o));

@@ -38,30 +38,20 @@ TakesOver takes_over(const Table& t, const Progress& p) {
 }
 
 bool falls_back(const Table& t, const Progress& p, int day) {
-  if (p.fell_back || p.part < 1.0) return false;
+  if (p.fell_back || p.clears) return false;
   const TakesOver next = takes_over(t, p);
   return next.recipe != nullptr && day >= next.day && p.step <= key_step(t, *p.recipe);
 }
 
-bool hauls(const Table& t, const Progress& p) {
-  return !finished(p) && current_operation(t, p).implement == "bale_wagon";
-}
-
-/// The step that takes the bales off; none: nobody does.
-std::optional<int> hauling_step(const Table& t, const Progress& p) {
-  const auto& steps = p.recipe->steps;
-  for (std::size_t k = static_cast<std::size_t>(p.step); k < steps.size(); ++k)
-    if (operation_of(t, steps[k]).implement == "bale_wagon") return static_cast<int>(k);
-  return std::nullopt;
-}
-
 /// The bales of a baling that broke off are hauled, or nobody hauls them: the fall-back's turn.
-bool hauled_first(const Table& t, const Progress& p) { return p.part < 1.0 && !hauls(t, p); }
+bool cleared(const Table& t, const Progress& p) {
+  return p.clears && (finished(p) || !hauls_bales(current_operation(t, p)));
+}
 
 Progress haul_first(Progress p, int step, int day) {
   p.step = step - 1;
   p = next_step(p, day - 1);
-  p.part = p.bales_lie;
+  p.clears = true;
   return p;
 }
 
@@ -87,7 +77,7 @@ bool is_done_without(const Progress& p) {
 /// The outfit that baled takes the bales off too: the day on which they are gone; nothing for other steps.
 std::optional<int> hauled_on(const Table& t, const Progress& p) {
   const farm::Farm& farm = t.problem->farm;
-  if (p.baled_by == plan::none || current_operation(t, p).implement != "bale_wagon") return std::nullopt;
+  if (p.baled_by == plan::none || !hauls_bales(current_operation(t, p))) return std::nullopt;
   const auto& hire = farm.implements[static_cast<std::size_t>(p.baled_by)].hire;
   if (!hire || !hire->bales_off_by) return std::nullopt;
   return std::max(farm.season.day(*hire->bales_off_by), p.last_end + 1);
@@ -118,7 +108,7 @@ int next_event(const Table& t, std::size_t field, const Progress& p) {
   int day = std::numeric_limits<int>::max();
   if (finished(p)) return day;
   const method::Step& s = current_step(p);
-  if (!p.fell_back && p.part == 1.0 && takes_over(t, p).recipe != nullptr)
+  if (!p.fell_back && !p.clears && takes_over(t, p).recipe != nullptr)
     day = std::min(day, takes_over(t, p).day);
   if (is_done_without(p)) day = std::min(day, p.instead->from_day);
   if (s.give_up) day = std::min(day, day_of(t, *s.give_up));
@@ -147,6 +137,8 @@ bool straw_is_over(const Table& t, const Progress& p) {
          current_operation(t, p).water == method::Water::boards_out;
 }
 
+double share_asked(const Progress& p) { return p.clears ? p.bales_lie : 1.0; }
+
 const method::Step& current_step(const Progress& p) {
   return p.recipe->steps[static_cast<std::size_t>(p.step)];
 }
@@ -164,14 +156,14 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
   }
   if (!finished(p) && falls_back(t, p, day)) {
     out.broken_off = break_off(t, field, p);
-    const auto haul = p.bales_lie > 0.0 ? hauling_step(t, p) : std::nullopt;
+    const auto haul = p.bales_lie > 0.0 ? hauling_step(t, *p.recipe, p.step) : std::nullopt;
     p = haul ? haul_first(p, *haul, day) : fall_back(t, p, day);
   } else if (!finished(p) && lag_ran_out(p, day)) {
     out.broken_off = break_off(t, field, p);
     p = step_back(p, day);
   }
   for (;;) {
-    if (hauled_first(t, p)) p = fall_back(t, p, day);
+    if (cleared(t, p)) p = fall_back(t, p, day);
     if (finished(p)) break;
     const method::Step& s = current_step(p);
     const auto gone = hauled_on(t, p);

@@ -100,7 +100,7 @@ void QuickRuns::Play::enter(std::size_t f, int spell) {
 
 /// What a pass of the spell's step covers.
 double QuickRuns::Play::asked_ha(std::size_t f) const {
-  return farm_.fields[f].area.value() * (*spells_)[f]->state(fields_[f].spell).progress.part;
+  return farm_.fields[f].area.value() * share_asked((*spells_)[f]->state(fields_[f].spell).progress);
 }
 
 void QuickRuns::Play::look_again(std::size_t f, int from) {

@@ -83,8 +83,8 @@ double hand_minutes(const farm::Farm& farm, const method::Operation& op) {
 double money_per_ha(const Setting& s, const Outfit& o) {
   double money = fuel_money(s.farm, {o.ha_per_hour, o.fuel_l_per_hour}, 1.0) + o.repair_per_hour;
   const auto& people = s.farm.operators;
-  const auto wage = [](const farm::Operator& who) { return who.paid ? who.wage_per_h.value() : 0.0; };
-  if (o.own_crew && !people.empty()) money += s.op.crew * wage(*std::ranges::min_element(people, {}, wage));
+  if (o.own_crew && !people.empty())
+    money += s.op.crew * wage_paid(*std::ranges::min_element(people, {}, wage_paid));
   return money / o.ha_per_hour;
 }
 

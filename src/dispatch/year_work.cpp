@@ -11,7 +11,7 @@ void YearPlay::work(std::size_t f, int day, const method::Operation& op) {
   FieldState& s = fields_[f];
   const season::DayMask mask = s.sim.mask();
   const int index = current_step(s.p).operation;
-  Wanted wanted{f, index, farm_.fields[f].area.value() * s.p.part - s.p.area_done_ha, op.burning};
+  Wanted wanted{f, index, farm_.fields[f].area.value() * share_asked(s.p) - s.p.area_done_ha, op.burning};
   wanted.draft_factor = draft_factor_of(farm_.soils[farm_.fields[f].soil], op, mask);
   if (hired_.keeps_order()) wanted.not_with = out_of_turn(f, index);
   if (op.water == method::Water::boards_out &&

@@ -13,8 +13,7 @@ std::optional<double> person_cents(const dispatch::Table& t, const Resources& r,
                                    std::size_t person, int day) {
   const auto d = static_cast<std::size_t>(day);
   if (t.operator_min[person][d] <= 0) return std::nullopt;
-  const farm::Operator& who = t.problem->farm.operators[person];
-  const double wage = who.paid ? 100.0 * who.wage_per_h.value() / 60.0 : 0.0;
+  const double wage = 100.0 * dispatch::wage_paid(t.problem->farm.operators[person]) / 60.0;
   return wage + prices[r.person(static_cast<int>(person)) * r.days + d];
 }
 

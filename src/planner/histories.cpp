@@ -129,6 +129,7 @@ void Histories::live_one(const StepAsked& asked, History h, int until, Seen& see
   const method::Operation& op = operation_of(asked);
   const int from = first_day(asked);
   const std::optional<int> given_up = given_up_on(asked);
+  const bool each_day = day_tells(asked);
   std::optional<History> first, last;
   for (; h.sim.day() <= until; end_day(h)) {
     const int day = h.sim.day();
@@ -151,7 +152,7 @@ void Histories::live_one(const StepAsked& asked, History h, int until, Seen& see
     if (op.water == method::Water::fill)
       seen.cost_cents[d] =
           std::min(seen.cost_cents[d], canal_cents(asked, h.sim.fill_need_mm(recipe_.water->target_mm)));
-    if (day_tells(asked)) snapshots.push_back(h);
+    if (each_day) snapshots.push_back(h);
     if (!first) first = h;
     last = h;
   }

@@ -94,7 +94,7 @@ std::vector<std::optional<int>> counts_apart(const Branch& b, const method::Step
       b.passes.back().next_passes.empty() || &step != b.step_behind)
     return {std::nullopt};
   const auto& by_day = b.passes.back().next_passes;
-  const int fewest = by_day.empty() ? n.fewest : *std::ranges::min_element(by_day);
+  const int fewest = *std::ranges::min_element(by_day);
   std::vector<std::optional<int>> counts;
   for (int k = std::max(1, std::min(fewest, n.fewest)); k <= n.most; ++k) counts.emplace_back(k);
   return counts;
@@ -159,14 +159,13 @@ Branch hauled(const dispatch::Table& t, std::size_t field, std::size_t year, con
               std::vector<History> from, double share) {
   Branch b;
   b.histories = std::move(from);
-  const auto& farm = t.problem->farm;
-  const auto step = std::ranges::find_if(recipe.steps, [&](const method::Step& s) {
-    return dispatch::operation_of(t, s).implement == "bale_wagon";
+  const auto step = dispatch::hauling_step(t, recipe);
+  const bool gone = std::ranges::any_of(t.problem->farm.implements, [](const machinery::Implement& i) {
+    return i.hire && i.hire->bales_off_by;
   });
-  const bool gone = std::ranges::any_of(
-      farm.implements, [](const machinery::Implement& i) { return i.hire && i.hire->bales_off_by; });
-  if (share <= 0.0 || step == recipe.steps.end() || gone) return b;
-  StepTaken taken = Histories{t, field, year, recipe}.take(*step, std::move(b.histories));
+  if (share <= 0.0 || !step || gone) return b;
+  StepTaken taken = Histories{t, field, year, recipe}.take(recipe.steps[static_cast<std::size_t>(*step)],
+                                                           std::move(b.histories));
   for (Opening& o : taken.passes) {
     o.share = share;
     o.lag = 0;

@@ -8,21 +8,6 @@
 namespace aftercut::report {
 namespace {
 
-std::string escaped(const std::string& text) {
-  std::string out;
-  for (const char c : text) {
-    if (c == '&')
-      out += "&amp;";
-    else if (c == '<')
-      out += "&lt;";
-    else if (c == '>')
-      out += "&gt;";
-    else
-      out += c;
-  }
-  return out;
-}
-
 /// The row's name with blanks for paper: "least_wind: ..." as "Least wind: ...".
 std::string named(std::string row) {
   const std::size_t end = std::min(row.find_first_of(": "), row.size());
@@ -33,12 +18,12 @@ std::string named(std::string row) {
 }
 
 std::string pair_row(const std::string& what, const std::string& value) {
-  return fmt::format("<tr><th>{}</th><td>{}</td></tr>\n", escaped(what), escaped(value));
+  return fmt::format("<tr><th>{}</th><td>{}</td></tr>\n", html_text(what), html_text(value));
 }
 
 std::string cells(const std::vector<std::string>& texts, const char* tag = "td") {
   std::string out = "<tr>";
-  for (const std::string& t : texts) out += fmt::format("<{0}>{1}</{0}>", tag, escaped(t));
+  for (const std::string& t : texts) out += fmt::format("<{0}>{1}</{0}>", tag, html_text(t));
   return out + "</tr>\n";
 }
 
@@ -53,9 +38,10 @@ const char* const style =
     "@media(max-width:700px){table{display:block;overflow-x:auto}}";
 
 std::string standing_box(const farm::Farm& farm, const season::BurnStanding& s) {
-  std::string out = fmt::format("<div class=\"standing\"><b>{}</b><ul>\n", escaped(standing_words(farm, s)));
+  std::string out =
+      fmt::format("<div class=\"standing\"><b>{}</b><ul>\n", html_text(standing_words(farm, s)));
   for (const burn::RowWords& row : s.finding.rows)
-    out += "<li>" + escaped(named(burn::to_text(row))) + "</li>\n";
+    out += "<li>" + html_text(named(burn::to_text(row))) + "</li>\n";
   return out + "</ul></div>\n";
 }
 
@@ -163,7 +149,7 @@ std::string fire_section(const farm::Farm& farm, const season::BurnStanding& s) 
                metres(farm, c.flame_m), fmt::format("{:.0f}", c.danger_index), crossing});
   }
   return out + fmt::format("</table><p><small>{} Source: {}.</small></p></section>\n",
-                           escaped(cautions_leave_out), cautions_sources);
+                           html_text(cautions_leave_out), cautions_sources);
 }
 
 std::string smoke_section(const farm::Farm& farm, const season::BurnStanding& s) {
@@ -181,12 +167,12 @@ std::string smoke_section(const farm::Farm& farm, const season::BurnStanding& s)
                    "</table><p><small>Middle by: {}; in brackets the range of all sets of factors. Careful "
                    "studies of rice straw differ several times over; damp straw makes more smoke. Source: "
                    "docs/environment.md.</small></p></section>\n",
-                   escaped(burn::words_of(farm.environment.burn_factors)));
+                   html_text(burn::words_of(farm.environment.burn_factors)));
 }
 
 std::string answer_section(const farm::Farm& farm) {
   const std::string who = farm.burning ? farm.burning->authority : "the authority";
-  std::string out = fmt::format("<section><h2>Answer of {}</h2><table class=\"answer\">\n", escaped(who));
+  std::string out = fmt::format("<section><h2>Answer of {}</h2><table class=\"answer\">\n", html_text(who));
   for (const char* what : {"Who answered, day and hour", "In their words", "", "", "Conditions",
                            "Number of the permit or call", "Written down by"})
     out += fmt::format("<tr><th style=\"width:34%\">{}</th><td></td></tr>\n", what);
@@ -203,7 +189,7 @@ std::string burn_sheet_html(const farm::Farm& farm, const season::BurnStanding& 
       "content=\"width=device-width\"><title>{0}</title><style>{1}</style></head><body>\n<h1>{0}</"
       "h1>\n<p>{2}. The "
       "farm's own sheet for the talk with the authority. The named authority decides, on the day.</p>\n",
-      escaped(title), style, escaped(farm.name));
+      html_text(title), style, html_text(farm.name));
   out += standing_box(farm, s) + field_section(farm, s) + day_section(farm, s);
   out += task_section(s, burn::Role::asked, "To be asked", "Answer");
   out += task_section(s, burn::Role::duty, "To be told and done", "Done (initials, time)");

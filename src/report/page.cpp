@@ -35,29 +35,6 @@ std::string json_for_page(std::string_view text) {
   return out;
 }
 
-std::string html_text(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
-}
-
 struct Slot {
   std::string_view mark;
   std::string text;
@@ -81,7 +58,7 @@ std::string filled(std::string_view page, const std::array<Slot, 5>& slots) {
 std::string report_html(const std::string& plan_json, const farm::Farm& farm) {
   const std::string plan = json::parse(plan_json).dump();
   const std::array<Slot, 5> slots{{
-      {"@@TITLE@@", html_text(farm.name)},
+      {"@@TITLE@@", html_attribute(farm.name)},
       {"@@STYLE@@", std::string{between(aftercut_page_css_begin, aftercut_page_css_end)}},
       {"@@PLAN@@", json_for_page(plan)},
       {"@@SHAPES@@", json_for_page(page_shapes(farm).dump())},

@@ -51,6 +51,53 @@ json ready_json(const farm::Farm& farm, const farm::Field& field, std::optional<
   return iso(farm.season.date(*day));
 }
 
+double total_area_ha(const farm::Farm& farm) {
+  double sum = 0.0;
+  for (const auto& f : farm.fields) sum += f.area.value();
+  return sum;
+}
+
+json farm_head_json(const farm::Problem& problem) {
+  const farm::Farm& f = problem.farm;
+  return {{"name", f.name},
+          {"units", f.units == farm::UnitSystem::us ? "us" : "si"},
+          {"currency", f.currency},
+          {"as_of", iso(problem.as_of)}};
+}
+
+json audit_counts_json(const audit::Audit& a) {
+  return {{"ok", a.ok()}, {"count", a.count}, {"checks", a.checks}};
+}
+
+json methods_json(const farm::Farm& farm, const plan::Decision& d) {
+  json out = json::array();
+  for (std::size_t f = 0; f < farm.fields.size(); ++f)
+    out.push_back(
+        {{"field", farm.fields[f].id.value}, {"method", id_or_null(farm.book.recipes, d.method[f])}});
+  return out;
+}
+
+std::string html_text(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    if (c == '&')
+      out += "&amp;";
+    else if (c == '<')
+      out += "&lt;";
+    else if (c == '>')
+      out += "&gt;";
+    else
+      out += c;
+  }
+  return out;
+}
+
+std::string html_attribute(std::string_view text) {
+  std::string out;
+  for (const char c : html_text(text)) out += c == '"' ? std::string{"&quot;"} : std::string{c};
+  return out;
+}
+
 json ids_of(const farm::Farm& farm, const std::vector<int>& fields) {
   json ids = json::array();
   for (const int f : fields) ids.push_back(farm.fields.at(static_cast<std::size_t>(f)).id.value);

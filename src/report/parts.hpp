@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "aftercut/audit/audit.hpp"
@@ -32,6 +33,17 @@ json id_or_null(const std::vector<T>& all, int index) {
   return all.at(static_cast<std::size_t>(index)).id.value;
 }
 json ids_of(const farm::Farm& farm, const std::vector<int>& fields);
+
+double total_area_ha(const farm::Farm& farm);
+/// What every file of a farm begins with: its name, units, currency and as-of day.
+json farm_head_json(const farm::Problem& problem);
+json audit_counts_json(const audit::Audit& audit);
+/// [field] its id and its method's, null: none.
+json methods_json(const farm::Farm& farm, const plan::Decision& decision);
+
+/// Text between HTML tags; in an attribute quotation marks are written out too.
+std::string html_text(std::string_view text);
+std::string html_attribute(std::string_view text);
 
 /// Shown units. Numbers in, text or factors out; names are those of the farm's unit system.
 struct Units {

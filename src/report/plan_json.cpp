@@ -9,12 +9,6 @@
 namespace aftercut::report {
 namespace {
 
-double total_area(const farm::Farm& farm) {
-  double sum = 0.0;
-  for (const auto& f : farm.fields) sum += f.area.value();
-  return sum;
-}
-
 json first_planting(const farm::Farm& farm) {
   std::optional<Date> first;
   for (const auto& f : farm.fields) {
@@ -31,18 +25,16 @@ json inputs_json(const farm::Farm& farm) {
 
 json farm_json(const farm::Problem& problem) {
   const farm::Farm& f = problem.farm;
-  return {{"name", f.name},
-          {"units", f.units == farm::UnitSystem::us ? "us" : "si"},
-          {"currency", f.currency},
-          {"as_of", iso(problem.as_of)},
-          {"planting_date", first_planting(f)},
-          {"season_first", iso(f.season.first)},
-          {"season_days", f.season.days},
-          {"area_ha", rounded(total_area(f), 4)},
-          {"latitude_deg", rounded(f.site.latitude_deg, 4)},
-          {"longitude_deg", rounded(f.site.longitude_deg, 4)},
-          {"price_year", f.prices.price_year},
-          {"notes", f.notes}};
+  json out = farm_head_json(problem);
+  out["planting_date"] = first_planting(f);
+  out["season_first"] = iso(f.season.first);
+  out["season_days"] = f.season.days;
+  out["area_ha"] = rounded(total_area_ha(f), 4);
+  out["latitude_deg"] = rounded(f.site.latitude_deg, 4);
+  out["longitude_deg"] = rounded(f.site.longitude_deg, 4);
+  out["price_year"] = f.prices.price_year;
+  out["notes"] = f.notes;
+  return out;
 }
 
 json weather_json(const plan::Plan& p) {
@@ -170,7 +162,7 @@ json objective_json(const farm::Farm& farm, const plan::Plan& p) {
       percent =
           rounded(100.0 * static_cast<double>(between) / std::abs(static_cast<double>(p.cost_cents)), 2);
   }
-  const double per_ha = static_cast<double>(p.cost_cents) / 100.0 / total_area(farm);
+  const double per_ha = static_cast<double>(p.cost_cents) / 100.0 / total_area_ha(farm);
   return {{"currency", farm.currency},
           {"plan", money(p.cost_cents)},
           {"full", money(p.full_cost_cents)},

@@ -11,43 +11,42 @@
 namespace aftercut::report {
 namespace {
 
+/// Fields with another method than in the base plan.
+int unlike_base(const TradeOffsShown& s, std::size_t plan) {
+  const auto method_of = [&](std::size_t k, std::size_t f) {
+    return s.trade_offs->plans[k].planned.plan.decision.method[f];
+  };
+  int unlike = 0;
+  for (std::size_t f = 0; f < s.problem->farm.fields.size(); ++f)
+    unlike += method_of(plan, f) == method_of(0, f) ? 0 : 1;
+  return unlike;
+}
+
 json weighed_plan_json(const TradeOffsShown& s, std::size_t k) {
-  const farm::Farm& farm = s.problem->farm;
   const plan::WeighedPlan& p = s.trade_offs->plans[k];
-  const plan::Decision &d = p.planned.plan.decision,
-                       &base = s.trade_offs->plans.front().planned.plan.decision;
-  json methods = json::array();
-  int differ = 0;
-  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
-    methods.push_back(
-        {{"field", farm.fields[f].id.value}, {"method", id_or_null(farm.book.recipes, d.method[f])}});
-    differ += d.method[f] == base.method[f] ? 0 : 1;
-  }
-  return {
-      {"name", p.name},
-      {"folder", p.name},
-      {"dominated", p.dominated},
-      {"weights",
-       {{"straw_per_t", rounded(p.weights.straw_per_t, 2)},
-        {"late_times", rounded(p.weights.late_times, 2)},
-        {"co2e_per_t", rounded(p.weights.co2e_per_t, 2)}}},
-      {"cost", money(p.figures.cost_cents)},
-      {"cost_per_ha", rounded(p.figures.cost_per_ha, 2)},
-      {"chance", rounded(p.figures.chance, 4)},
-      {"fields_below_wanted", p.figures.below_wanted},
-      {"co2e_t", rounded(p.co2e_t, 2)},
-      {"baled_t", rounded(p.figures.baled_t, 2)},
-      {"burned_ha", rounded(p.figures.burned_ha, 3)},
-      {"canal_m3", rounded(p.figures.canal_m3, 1)},
-      {"fields_unlike_base", differ},
-      {"methods", methods},
-      {"audit", {{"ok", s.audits[k].ok()}, {"count", s.audits[k].count}, {"checks", s.audits[k].checks}}}};
+  return {{"name", p.name},
+          {"folder", p.name},
+          {"dominated", p.dominated},
+          {"weights",
+           {{"straw_per_t", rounded(p.weights.straw_per_t, 2)},
+            {"late_times", rounded(p.weights.late_times, 2)},
+            {"co2e_per_t", rounded(p.weights.co2e_per_t, 2)}}},
+          {"cost", money(p.figures.cost_cents)},
+          {"cost_per_ha", rounded(p.figures.cost_per_ha, 2)},
+          {"chance", rounded(p.figures.chance, 4)},
+          {"fields_below_wanted", p.figures.below_wanted},
+          {"co2e_t", rounded(p.co2e_t, 2)},
+          {"baled_t", rounded(p.figures.baled_t, 2)},
+          {"burned_ha", rounded(p.figures.burned_ha, 3)},
+          {"canal_m3", rounded(p.figures.canal_m3, 1)},
+          {"fields_unlike_base", unlike_base(s, k)},
+          {"methods", methods_json(s.problem->farm, p.planned.plan.decision)},
+          {"audit", audit_counts_json(s.audits[k])}};
 }
 
 }  // namespace
 
 std::string trade_offs_json(const TradeOffsShown& s) {
-  const farm::Farm& farm = s.problem->farm;
   const plan::TradeOffs& t = *s.trade_offs;
   const plan::Plan& base = t.plans.front().planned.plan;
   json plans = json::array();
@@ -55,11 +54,7 @@ std::string trade_offs_json(const TradeOffsShown& s) {
   const json out{{"schema", "aftercut-trade-offs-1"},
                  {"version", base.version},
                  {"seed", base.seed},
-                 {"farm",
-                  {{"name", farm.name},
-                   {"units", farm.units == farm::UnitSystem::us ? "us" : "si"},
-                   {"currency", farm.currency},
-                   {"as_of", iso(s.problem->as_of)}}},
+                 {"farm", farm_head_json(*s.problem)},
                  {"years", base.years},
                  {"shown_years", base.shown_years},
                  {"searched", t.searched},
@@ -79,14 +74,12 @@ std::string trade_offs_text(const TradeOffsShown& s) {
   std::string out = row({"Plan", farm.currency + " a year", "chance", "CO2e, t", "baled, t", "burned, ha",
                          "fields unlike"}) +
                     std::string(terminal_width, '-') + "\n";
-  for (const plan::WeighedPlan& p : t.plans) {
-    int differ = 0;
-    for (std::size_t f = 0; f < farm.fields.size(); ++f)
-      differ += p.planned.plan.decision.method[f] == t.plans.front().planned.plan.decision.method[f] ? 0 : 1;
+  for (std::size_t k = 0; k < t.plans.size(); ++k) {
+    const plan::WeighedPlan& p = t.plans[k];
     out += row({p.name, with_thousands(money(p.figures.cost_cents)),
                 fmt::format("{:.1f} %", 100.0 * p.figures.chance), fmt::format("{:.0f}", p.co2e_t),
                 fmt::format("{:.0f}", p.figures.baled_t), fmt::format("{:.0f}", p.figures.burned_ha),
-                std::to_string(differ)});
+                std::to_string(unlike_base(s, k))});
   }
   out += "\n";
   for (const std::string& words : trade_off_words(s)) out += wrapped(words, terminal_width, 2) + "\n";

@@ -11,21 +11,6 @@
 namespace aftercut::report {
 namespace {
 
-std::string html_text(const std::string& text) {
-  std::string out;
-  for (const char c : text) {
-    if (c == '&')
-      out += "&amp;";
-    else if (c == '<')
-      out += "&lt;";
-    else if (c == '>')
-      out += "&gt;";
-    else
-      out += c;
-  }
-  return out;
-}
-
 /// One picture: cost to the right, something else upwards.
 struct Axis {
   const char* title;

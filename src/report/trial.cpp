@@ -19,19 +19,13 @@ plan::MeanOfYears per(plan::MeanOfYears m, double divisor) {
   return m;
 }
 
-double area_of(const farm::Farm& farm) {
-  double ha = 0.0;
-  for (const farm::Field& f : farm.fields) ha += f.area.value();
-  return ha;
-}
-
 json set_json(const farm::Farm& farm, const plan::TrialSet& s) {
   return {{"name", s.name},
           {"count", s.years.size()},
           {"years", s.name == "invented" ? json(nullptr) : json(s.years)},
           {"season_rain_mm", mean_json(s.season_rain_mm, 1)},
           {"cost", mean_json(s.cost, 2)},
-          {"cost_per_ha", mean_json(per(s.cost, area_of(farm)), 2)},
+          {"cost_per_ha", mean_json(per(s.cost, total_area_ha(farm)), 2)},
           {"straw_work_done", mean_json(s.straw_done, 4)},
           {"seedbed_by_planting", mean_json(s.seedbed_ready, 4)},
           {"planted", mean_json(s.planted, 4)}};
@@ -68,7 +62,7 @@ std::string table_of(const TrialShown& s) {
   };
   const auto whole = [](double x) { return with_thousands(x); };
   const auto one = [](double x) { return fmt::format("{:.1f}", x); };
-  const double area = area_of(farm) * u.area_per_ha;
+  const double area = total_area_ha(farm) * u.area_per_ha;
   return table_row("", t, heading_of) +
          table_row("weather years", t, [](const auto& x) { return std::to_string(x.years.size()); }) +
          table_row(us ? "rain of the season, in" : "rain of the season, mm", t,
@@ -127,23 +121,16 @@ std::string invented_words(const TrialShown& s) {
 std::string trial_json(const TrialShown& s) {
   const farm::Farm& farm = s.problem->farm;
   const plan::Trial& t = *s.trial;
-  json sets = json::array(), methods = json::array();
+  json sets = json::array();
   for (const plan::TrialSet& set : t.sets) sets.push_back(set_json(farm, set));
-  for (std::size_t f = 0; f < farm.fields.size(); ++f)
-    methods.push_back({{"field", farm.fields[f].id.value},
-                       {"method", id_or_null(farm.book.recipes, t.decision.method[f])}});
   const bool invented = t.no_invented.empty();
   const json out{{"schema", "aftercut-trial-1"},
                  {"version", s.version},
                  {"seed", s.seed},
                  {"changes_judged", s.evaluations},
-                 {"farm",
-                  {{"name", farm.name},
-                   {"units", farm.units == farm::UnitSystem::us ? "us" : "si"},
-                   {"currency", farm.currency},
-                   {"as_of", iso(s.problem->as_of)}}},
+                 {"farm", farm_head_json(*s.problem)},
                  {"plan",
-                  {{"methods", methods},
+                  {{"methods", methods_json(farm, t.decision)},
                    {"autumn_order", ids_of(farm, t.decision.autumn_order)},
                    {"spring_order", ids_of(farm, t.decision.spring_order)}}},
                  {"sets", sets},

@@ -25,10 +25,6 @@ json figures_json(const plan::WholeFarm& w, const plan::WholeFarm& base) {
           {"canal_m3", rounded(w.canal_m3, 1)}};
 }
 
-json audit_counts(const audit::Audit& a) {
-  return {{"ok", a.ok()}, {"count", a.count}, {"checks", a.checks}};
-}
-
 json changes_json(const farm::Farm& farm, const std::vector<plan::MethodChange>& changes) {
   json out = json::array();
   for (const plan::MethodChange& c : changes)
@@ -45,10 +41,10 @@ json case_json(const WhatIfShown& s, std::size_t k) {
   for (const farm::Setting& v : c.set) set.push_back({{"path", v.path}, {"value", v.value}});
   json planned = figures_json(c.planned_figures, s.what_if->base_figures);
   planned["folder"] = c.name;
-  planned["audit"] = audit_counts(s.audits[k].planned);
+  planned["audit"] = audit_counts_json(s.audits[k].planned);
   planned["changes"] = changes_json(farm, c.changes);
   json kept = figures_json(c.kept_figures, s.what_if->base_figures);
-  kept["audit"] = audit_counts(s.audits[k].kept);
+  kept["audit"] = audit_counts_json(s.audits[k].kept);
   kept["replaced"] = changes_json(farm, c.replaced);
   return {{"name", c.name},
           {"title", c.title},
@@ -142,21 +138,16 @@ std::string case_words(const WhatIfShown& s, std::size_t k) {
 }  // namespace
 
 std::string what_if_json(const WhatIfShown& s) {
-  const farm::Farm& farm = s.problem->farm;
   const plan::Plan& base = s.what_if->base.plan;
   json cases = json::array();
   for (std::size_t k = 0; k < s.what_if->cases.size(); ++k) cases.push_back(case_json(s, k));
   json figures = figures_json(s.what_if->base_figures, s.what_if->base_figures);
   figures["folder"] = "base";
-  figures["audit"] = audit_counts(s.base);
+  figures["audit"] = audit_counts_json(s.base);
   const json out{{"schema", "aftercut-what-if-1"},
                  {"version", base.version},
                  {"seed", base.seed},
-                 {"farm",
-                  {{"name", farm.name},
-                   {"units", farm.units == farm::UnitSystem::us ? "us" : "si"},
-                   {"currency", farm.currency},
-                   {"as_of", iso(s.problem->as_of)}}},
+                 {"farm", farm_head_json(*s.problem)},
                  {"years", base.years},
                  {"base", figures},
                  {"cases", cases}};

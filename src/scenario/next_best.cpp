@@ -74,16 +74,6 @@ std::vector<plan::BreakEven> break_evens(const farm::Farm& farm, const FarmOutco
   return all;
 }
 
-/// Standard error of the mean of paired differences.
-double standard_error(const std::vector<std::int64_t>& by_year) {
-  if (by_year.size() < 2) return 0.0;
-  const auto n = static_cast<double>(by_year.size());
-  double mean = 0.0, squares = 0.0;
-  for (const std::int64_t d : by_year) mean += static_cast<double>(d) / n;
-  for (const std::int64_t d : by_year) squares += std::pow(static_cast<double>(d) - mean, 2.0);
-  return std::sqrt(squares / (n - 1.0) / n);
-}
-
 /// The break-even lies within a share of today's price.
 bool turns_within(const plan::NextBest& next, bool (*is_of)(PriceOf), double share) {
   return std::any_of(next.break_even.begin(), next.break_even.end(), [&](const plan::BreakEven& b) {
@@ -115,7 +105,7 @@ std::optional<plan::NextBest> next_best(const farm::Farm& farm, const Outcomes& 
     sum += n.saves_by_year.back();
   }
   n.saves = to_cents(static_cast<double>(sum) / static_cast<double>(n.saves_by_year.size()) / 100.0);
-  n.spread = standard_error(n.saves_by_year);
+  n.spread = standard_error(std::vector<double>(n.saves_by_year.begin(), n.saves_by_year.end()));
   for (const plan::CostPart& part : plan::cost_parts)
     n.parts.*part.of = next.parts.*part.of - mine.parts.*part.of;
   n.on_other_fields = n.saves - (methods[at(other)].mean_cost.out_of_pocket() -

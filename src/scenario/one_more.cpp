@@ -1,10 +1,8 @@
 #include "aftercut/scenario/one_more.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <mutex>
 #include <set>
-#include <tuple>
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
@@ -14,7 +12,6 @@ namespace aftercut::scenario {
 namespace {
 
 constexpr int days_in_week = 7;
-constexpr int tenth = 10;
 constexpr std::uint32_t swaps_in_list = 4;  // a neighbour swaps one place in so many
 
 /// The weeks of one year in which each machine and person works.
@@ -99,25 +96,17 @@ double saving_of(const dispatch::Table& with_more, const Played& plan,
   return saved / static_cast<double>(plan.cost.size());
 }
 
-/// Mean over the plans and its standard error.
-std::pair<double, double> mean_and_error(const std::vector<double>& saves) {
-  const double m = mean(saves), n = static_cast<double>(saves.size());
-  double squares = 0.0;
-  for (const double x : saves) squares += (x - m) * (x - m);
-  return {m, n > 1.0 ? std::sqrt(squares / (n - 1.0) / n) : 0.0};
-}
-
 /// One thing's farm, with the days on which there is more of it set again and again.
 class MoreTable {
  public:
   MoreTable(const dispatch::Table& base, const WithMore& with)
       : base_{base}, kind_{with.of.kind}, t_{dispatch::make_table(with.problem, base.seed)} {
-    if (kind_ == "operator") longer_ = t_.operator_min[index_in(with.problem.farm.operators, with.of.id)];
+    const farm::Farm& farm = with.problem.farm;
     longest_ = t_.longest_min;
-    who_ = kind_ == "operator" ? index_in(with.problem.farm.operators, with.of.id) : 0;
-    source_ = kind_ == "tractor"     ? index_in(with.problem.farm.tractors, with.of.id)
-              : kind_ == "implement" ? index_in(with.problem.farm.implements, with.of.id)
-                                     : 0;
+    if (kind_ == "operator") at_ = index_in(farm.operators, with.of.id);
+    if (kind_ == "tractor") at_ = index_in(farm.tractors, with.of.id);
+    if (kind_ == "implement") at_ = index_in(farm.implements, with.of.id);
+    if (kind_ == "operator") longer_ = t_.operator_min[at_];
   }
 
   [[nodiscard]] const dispatch::Table& table() const { return t_; }
@@ -141,14 +130,14 @@ class MoreTable {
   }
 
   double person(std::size_t d, bool on) {
-    t_.operator_min[who_][d] = on ? longer_[d] : base_.operator_min[who_][d];
+    t_.operator_min[at_][d] = on ? longer_[d] : base_.operator_min[at_][d];
     t_.longest_min[d] = on ? longest_[d] : base_.longest_min[d];
-    return t_.operator_min[who_][d] - base_.operator_min[who_][d];
+    return t_.operator_min[at_][d] - base_.operator_min[at_][d];
   }
 
   double machine(std::size_t d, bool on) {
     const bool tractor = kind_ == "tractor";
-    const bool there = on && (tractor ? base_.tractor_here[source_][d] : base_.implement_here[source_][d]);
+    const bool there = on && (tractor ? base_.tractor_here[at_][d] : base_.implement_here[at_][d]);
     (tractor ? t_.tractor_here : t_.implement_here).back()[d] = there ? 1 : 0;
     return there ? t_.longest_min[d] : 0.0;
   }
@@ -156,15 +145,14 @@ class MoreTable {
   const dispatch::Table& base_;
   std::string kind_;
   dispatch::Table t_;
-  std::size_t who_ = 0, source_ = 0;
+  std::size_t at_ = 0;                 // of the person or machine
   std::vector<int> longer_, longest_;  // [day] of the person, of the farm, with longer days
 };
 
 std::vector<char> days_on(const WithMore& w, std::size_t plan) {
-  std::vector<char> on = w.days;
-  if (w.of.kind != "operator")  // each plan has the second machine on other days
-    for (std::size_t d = 0; d < on.size(); ++d) on[d] = d % tenth == plan % tenth ? 1 : 0;
-  return on;
+  if (w.of.kind == "operator") return w.days;
+  // Each plan has the second machine on other days.
+  return every_tenth_day(static_cast<int>(w.days.size()), static_cast<int>(plan));
 }
 
 /// Weeks in which one of the plans works with the thing, in some year.
@@ -181,7 +169,8 @@ std::vector<plan::MoreInWeek> by_week(MoreTable& more, const WithMore& w, const 
     if (found.more <= 0.0) continue;
     std::vector<double> saves;
     for (const Played& p : plans) saves.push_back(saving_of(more.table(), p, tells));
-    std::tie(found.worth, found.error) = mean_and_error(saves);
+    found.worth = mean(saves);
+    found.error = standard_error(saves);
     weeks.push_back(found);
   }
   return weeks;
@@ -200,7 +189,8 @@ plan::MoreOf worth_of(const dispatch::Table& base_table, const WithMore& w,
     saves.push_back(saving_of(more.table(), plans[k], tells));
   }
   if (more.by_days()) of.more = hours;
-  std::tie(of.worth, of.error) = mean_and_error(saves);
+  of.worth = mean(saves);
+  of.error = standard_error(saves);
   if (more.by_days() && of.told()) of.weeks = by_week(more, w, plans);
   return of;
 }

@@ -16,17 +16,9 @@ namespace {
 
 constexpr std::size_t years_at_a_time = 20;  // of invented ones: bounds memory
 
-double deviation_of(const std::vector<double>& values) {
-  if (values.size() < 2) return 0.0;
-  const double m = mean(values);
-  double sum = 0.0;
-  for (const double x : values) sum += (x - m) * (x - m);
-  return std::sqrt(sum / static_cast<double>(values.size() - 1));
-}
-
 plan::MeanOfYears mean_of_years(const std::vector<double>& values) {
   plan::MeanOfYears m{.mean = mean(values), .error = {}};
-  if (values.size() > 1) m.error = deviation_of(values) / std::sqrt(static_cast<double>(values.size()));
+  if (values.size() > 1) m.error = standard_error(values);
   return m;
 }
 
@@ -148,7 +140,7 @@ void add_invented(plan::Trial& trial, const farm::Problem& problem, const TrialO
                               options.invented_years, options.search.seed);
   const auto lived = played_invented(problem, years, trial.decision, options.search, progress);
   trial.sets.push_back(trial_set("invented", lived));
-  trial.invented_rain_spread_mm = deviation_of(each(lived, &YearFigures::rain_mm));
+  trial.invented_rain_spread_mm = deviation(each(lived, &YearFigures::rain_mm));
 }
 
 plan::MeanOfYears difference(const plan::MeanOfYears& a, const plan::MeanOfYears& b) {
@@ -188,7 +180,7 @@ plan::Trial try_plan(const farm::Problem& problem, const TrialOptions& options) 
   trial.search_flatters = flattery(table, folds, trial.decision, other_way, o.threads);
   std::vector<double> rain = each(searched, &YearFigures::rain_mm);
   for (const double mm : each(apart, &YearFigures::rain_mm)) rain.push_back(mm);
-  trial.record_rain_spread_mm = deviation_of(rain);
+  trial.record_rain_spread_mm = deviation(rain);
   add_invented(trial, problem, options, part(0.8, 0.2));
   if (o.progress) o.progress(1.0);
   return trial;

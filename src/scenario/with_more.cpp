@@ -18,12 +18,6 @@ constexpr int tenth_day = 10;
 
 using machinery::DateRange;
 
-std::vector<char> every_tenth_day(const farm::Calendar& season, int round) {
-  std::vector<char> days(static_cast<std::size_t>(season.days), 0);
-  for (int d = round % tenth_day; d < season.days; d += tenth_day) days[static_cast<std::size_t>(d)] = 1;
-  return days;
-}
-
 /// Away on all other days too.
 std::vector<DateRange> only_on(const farm::Calendar& season, const std::vector<char>& days,
                                std::vector<DateRange> away) {
@@ -40,23 +34,22 @@ WithMore longer_days(const farm::Problem& p, std::size_t who) {
   return w;
 }
 
-WithMore second_tractor(const farm::Problem& p, std::size_t i, int round) {
-  WithMore w{{.kind = "tractor", .id = p.farm.tractors[i].id.value, .unit = "h"}, p, {}};
-  w.days = every_tenth_day(p.farm.season, round);
-  machinery::Tractor second = p.farm.tractors[i];
+/// A second one of these machines, there on every tenth day.
+template <class Machine>
+WithMore second_machine(const farm::Problem& p, std::vector<Machine> farm::Farm::*machines, std::size_t i,
+                        const char* kind, int round) {
+  const Machine& first = (p.farm.*machines)[i];
+  WithMore w{
+      {.kind = kind, .id = first.id.value, .unit = "h"}, p, every_tenth_day(p.farm.season.days, round)};
+  Machine second = first;
   second.id.value += " (second)";
   second.away = only_on(p.farm.season, w.days, std::move(second.away));
-  w.problem.farm.tractors.push_back(std::move(second));
+  (w.problem.farm.*machines).push_back(std::move(second));
   return w;
 }
 
 WithMore second_implement(const farm::Problem& p, std::size_t i, int round) {
-  WithMore w{{.kind = "implement", .id = p.farm.implements[i].id.value, .unit = "h"}, p, {}};
-  w.days = every_tenth_day(p.farm.season, round);
-  machinery::Implement second = p.farm.implements[i];
-  second.id.value += " (second)";
-  second.away = only_on(p.farm.season, w.days, std::move(second.away));
-  w.problem.farm.implements.push_back(std::move(second));
+  WithMore w = second_machine(p, &farm::Farm::implements, i, "implement", round);
   for (auto& fits : w.problem.farm.fits) {
     const farm::FieldFit fit = fits[i];
     fits.push_back(fit);
@@ -126,10 +119,17 @@ void add_limits(std::vector<WithMore>& out, const farm::Problem& p) {
 
 }  // namespace
 
+std::vector<char> every_tenth_day(int season_days, int round) {
+  std::vector<char> days(static_cast<std::size_t>(season_days), 0);
+  for (int d = round % tenth_day; d < season_days; d += tenth_day) days[static_cast<std::size_t>(d)] = 1;
+  return days;
+}
+
 std::vector<WithMore> with_a_tenth_more(const farm::Problem& p, int round) {
   std::vector<WithMore> out;
   for (std::size_t i = 0; i < p.farm.operators.size(); ++i) out.push_back(longer_days(p, i));
-  for (std::size_t i = 0; i < p.farm.tractors.size(); ++i) out.push_back(second_tractor(p, i, round));
+  for (std::size_t i = 0; i < p.farm.tractors.size(); ++i)
+    out.push_back(second_machine(p, &farm::Farm::tractors, i, "tractor", round));
   for (std::size_t i = 0; i < p.farm.implements.size(); ++i)
     if (!p.farm.implements[i].hire) out.push_back(second_implement(p, i, round));
   for (std::size_t i = 0; i < p.farm.implements.size(); ++i)

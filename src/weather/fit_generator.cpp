@@ -23,14 +23,6 @@ constexpr std::uint64_t trial_seed = 1;
 constexpr double most_log_sd = 1.5;  // the parameter file's end
 constexpr int first_label = 2101;
 
-double spread_of(const std::vector<double>& v) {
-  if (v.size() < 2) return 0.0;
-  const double m = mean(v);
-  double sum = 0.0;
-  for (const double x : v) sum += (x - m) * (x - m);
-  return std::sqrt(sum / static_cast<double>(v.size() - 1));
-}
-
 /// The temperature at which air with this vapour pressure is saturated: eq. 11 turned round.
 double dew_point_c(double ea_kpa) {
   const double x = std::log(std::max(ea_kpa, 1e-4) / 0.6108) / 17.27;
@@ -126,7 +118,7 @@ MonthClimate climate_of(const MonthDays& m) {
   c.dewpoint_sd_c = spread_about(m.below, m.wet, below, false);
   c.wet_day_dewpoint_rise_c = below.dry - below.wet;
   c.wind_m_s = mean(m.wind);
-  c.wind_sd_share = c.wind_m_s > 0.0 ? spread_of(m.wind) / c.wind_m_s : 0.0;
+  c.wind_sd_share = c.wind_m_s > 0.0 ? deviation(m.wind) / c.wind_m_s : 0.0;
   return c;
 }
 
@@ -147,7 +139,7 @@ std::vector<double> water_years(Date first, const std::vector<double>& rain_mm) 
 
 double variation_of(const std::vector<double>& years) {
   const double m = mean(years);
-  return m > 0.0 ? spread_of(years) / m : 0.0;
+  return m > 0.0 ? deviation(years) / m : 0.0;
 }
 
 /// Spread of yearly rain over its mean, in invented years.

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "aftercut/core/random.hpp"
 #include "aftercut/core/require.hpp"
@@ -59,6 +60,10 @@ TEST_CASE("means, cents and minutes", "[derived]") {
   const std::array<double, 3> three{1.0, 2.0, 6.0};
   check({{"mean", "derived", Kind::derived, 3.0, mean(three), 1e-15}});
   CHECK_THROWS_AS(mean({}), InternalError);
+  check({{"deviation", "derived", Kind::derived, std::sqrt(7.0), deviation(three), 1e-15},
+         {"standard error", "derived", Kind::derived, std::sqrt(7.0 / 3.0), standard_error(three), 1e-15}});
+  CHECK(deviation(std::array{4.0}) == 0.0);
+  CHECK(standard_error(std::array{4.0}) == 0.0);
   CHECK(to_cents(12.345) == 1235);
   CHECK(to_cents(0.125) == 13);
   CHECK(to_cents(-0.125) == -13);

@@ -2,26 +2,16 @@
 
 #include <nlohmann/json.hpp>
 #include <regex>
-#include <sstream>
 
 #include "aftercut/report/report.hpp"
 #include "catch2/catch.hpp"
 #include "sample_farm.hpp"
+#include "terminal.hpp"
 
 namespace aftercut {
 namespace {
 
-std::size_t characters(const std::string& line) {
-  return static_cast<std::size_t>(std::count_if(
-      line.begin(), line.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
-}
-
-std::size_t longest_line(const std::string& text) {
-  std::size_t longest = 0;
-  std::istringstream in{text};
-  for (std::string line; std::getline(in, line);) longest = std::max(longest, characters(line));
-  return longest;
-}
+using test::longest_line;
 
 bool says(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 

@@ -7,6 +7,7 @@
 #include "catch2/catch.hpp"
 #include "departures.hpp"
 #include "sample_farm.hpp"
+#include "terminal.hpp"
 
 namespace aftercut {
 namespace {
@@ -65,13 +66,7 @@ TEST_CASE("the table of a trial fits the terminal and says what the difference m
     TrialSample s{units};
     const std::string text = report::trial_text(s.shown());
     INFO(text);
-    for (std::size_t from = 0; from < text.size();) {
-      const std::size_t end = std::min(text.find('\n', from), text.size());
-      std::size_t letters = 0;
-      for (std::size_t k = from; k < end; ++k) letters += (text[k] & 0xC0) != 0x80 ? 1 : 0;
-      CHECK(letters <= 100);
-      from = end + 1;
-    }
+    CHECK(test::longest_line(text) <= 100);
     CHECK(text.find("81,924 ± 1,539") != std::string::npos);
     CHECK(text.find("83.0 ± 6.4 %") != std::string::npos);
     CHECK(text.find(units == farm::UnitSystem::us ? "20.0 ± 1.0" : "508 ± 25") != std::string::npos);

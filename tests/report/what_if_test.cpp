@@ -8,6 +8,7 @@
 #include "catch2/catch.hpp"
 #include "departures.hpp"
 #include "sample_farm.hpp"
+#include "terminal.hpp"
 
 namespace aftercut {
 namespace {
@@ -62,13 +63,7 @@ TEST_CASE("the table of what-ifs fits the terminal and says what changes", "[gol
   const Shown s;
   const std::string text = report::what_if_text(s.shown);
   INFO(text);
-  for (std::size_t from = 0; from < text.size();) {
-    const std::size_t end = std::min(text.find('\n', from), text.size());
-    std::size_t letters = 0;
-    for (std::size_t k = from; k < end; ++k) letters += (text[k] & 0xC0) != 0x80 ? 1 : 0;
-    CHECK(letters <= 100);
-    from = end + 1;
-  }
+  CHECK(test::longest_line(text) <= 100);
   const std::string words = std::regex_replace(text, std::regex{"\\s+"}, " ");
   CHECK(text.find("+13") != std::string::npos);
   CHECK(text.find("82 %") != std::string::npos);  // 0.829: never rounded up

@@ -6,6 +6,7 @@
 
 #include "aftercut/app/commands.hpp"
 #include "aftercut/farm/read.hpp"
+#include "aftercut/weather/generator.hpp"
 
 namespace aftercut::app {
 
@@ -23,6 +24,9 @@ farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years
 
 /// The plan.json asked for: the file itself, or the one in the folder.
 std::filesystem::path plan_file(const Options& options);
+
+/// The generator parameters of the file asked for.
+Result<weather::GeneratorParameters> read_parameters(const Options& options);
 
 /// The threads asked for; where none are, as many as the machine has.
 int threads_of(const Options& options);

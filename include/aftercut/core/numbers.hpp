@@ -21,6 +21,10 @@ double quantile(std::vector<double> values, double p);
 
 double mean(std::span<const double> values);  ///< at least one value
 
+/// Standard deviation of the population that the values are drawn from (n - 1); 0 for fewer than two.
+double deviation(std::span<const double> values);
+double standard_error(std::span<const double> values);  ///< of their mean; 0 for fewer than two
+
 std::int64_t to_cents(double money);      ///< half away from zero
 std::int64_t ceil_minutes(double hours);  ///< up to the next whole minute; 1e-9 h of slack
 

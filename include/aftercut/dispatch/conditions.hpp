@@ -2,6 +2,8 @@
 // What a step asks of the field on a morning, whatever machines and people are free (docs/rules-of-work.md,
 // "Steps" and "Conditions").
 
+#include <optional>
+
 #include "aftercut/dispatch/table.hpp"
 
 namespace aftercut::dispatch {
@@ -10,6 +12,10 @@ const method::Operation& operation_of(const Table& table, const method::Step& st
 /// The index of the step whose success the method hangs on, baling or burning; the number of steps when it
 /// has none.
 int key_step(const Table& table, const method::Recipe& recipe);
+/// Work that takes bales off the field.
+bool hauls_bales(const method::Operation& operation);
+/// The first step from `from` on that takes bales off; none: no step does.
+std::optional<int> hauling_step(const Table& table, const method::Recipe& recipe, int from = 0);
 /// The recipe that a fall-back names.
 const method::Recipe& recipe_named(const Table& table, const MethodId& id);
 

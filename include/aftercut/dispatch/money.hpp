@@ -8,6 +8,8 @@
 
 namespace aftercut::dispatch {
 
+/// What an hour of a person costs out of pocket.
+double wage_paid(const farm::Operator& who);
 /// Fuel and lubricant of so many hours.
 double fuel_money(const farm::Farm& farm, const Pace& pace, double hours);
 /// What an outfit takes for an area and hours, straw and its coming aside.

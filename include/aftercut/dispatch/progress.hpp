@@ -19,10 +19,10 @@ struct Progress {
   bool started = false;                ///< the current step has been worked on
   bool filled = false;                 ///< the fill step is done and the boards are still in
   int passed_over = 0;
-  int quiet_until = 0;        ///< settling does nothing before this day
-  int baled_by = plan::none;  ///< implement of the last baling stretch
-  double bales_lie = 0.0;     ///< share of the field that a baling covered which broke off
-  double part = 1.0;          ///< of the field, that the current step covers; below 1: those bales are hauled
+  int quiet_until = 0;                     ///< settling does nothing before this day
+  int baled_by = plan::none;               ///< implement of the last baling stretch
+  double bales_lie = 0.0;                  ///< share of the field that a baling covered which broke off
+  bool clears = false;                     ///< those bales are hauled, then the fall-back takes over
   const plan::Instead* instead = nullptr;  ///< what-if of this field; null: none
 };
 
@@ -45,6 +45,8 @@ Settled settle(const Table& table, std::size_t field, Progress progress, int day
 [[nodiscard]] bool finished(const Progress& p);
 /// No step of autumn or winter is left, taking the boards out aside.
 [[nodiscard]] bool straw_is_over(const Table& table, const Progress& p);
+/// Share of the field that a pass of the current step covers.
+double share_asked(const Progress& p);
 const method::Step& current_step(const Progress& p);
 const method::Operation& current_operation(const Table& table, const Progress& p);
 

@@ -20,6 +20,9 @@ struct WithMore {
   std::vector<char> days;
 };
 
+/// [day] 1 on every tenth day of a season, from day `round` modulo ten on.
+std::vector<char> every_tenth_day(int season_days, int round);
+
 /// A person's days a tenth longer (never past daylight); a second machine like it on every tenth day; limits
 /// a tenth higher; hired outfits a tenth more days at the end of their last window. `round` moves the tenth
 /// days.
