@@ -242,8 +242,8 @@ class TakingOver {
 };
 
 /// What makes two recipes' fall-backs the same: how the field was cut, what takes over and when, what is
-/// baled.
-using Like = std::tuple<int, std::string, int, const method::Operation*>;
+/// baled and hauled by.
+using Like = std::tuple<int, std::string, int, const method::Operation*, int>;
 using Known = std::map<Like, std::vector<FallBack>>;
 
 Openings openings_with(const dispatch::Table& t, std::size_t field, std::size_t year, std::size_t recipe,
@@ -260,7 +260,9 @@ Openings openings_with(const dispatch::Table& t, std::size_t field, std::size_t 
   out.key_passes = own.key_passes;
   if (taken_over) {
     const int day = *taken_over;
-    const Like like{t.setting_of[field][recipe + 1], r.fall_back->method.value, day, baling_of(t, r)};
+    const auto haul = dispatch::hauling_step(t, r);
+    const Like like{t.setting_of[field][recipe + 1], r.fall_back->method.value, day, baling_of(t, r),
+                    haul ? r.steps[static_cast<std::size_t>(*haul)].operation : plan::none};
     if (day < farm.season.days) {
       auto [at, is_new] = known.try_emplace(like);
       if (is_new) at->second = TakingOver{t, field, year, r, start, day}.all();

@@ -95,3 +95,29 @@ TEST_CASE("openings hold every day of work of 2000 random sequences, and no more
   CHECK(e.closed_days == 0);
   CHECK(e.too_many_passes == 0);
 }
+
+TEST_CASE("recipes that share a fall-back share its openings only if they haul alike", "[identity]") {
+  farm::Problem p = test::open_problem(2);
+  method::Recipe left = p.farm.book.recipes[static_cast<std::size_t>(test::recipe_named(p.farm, "bale"))];
+  left.id = MethodId{"bale_left"};
+  std::erase_if(left.steps, [&](const method::Step& s) {
+    return p.farm.book.operations[static_cast<std::size_t>(s.operation)].implement == "bale_wagon";
+  });
+  p.farm.book.recipes.push_back(left);
+  const dispatch::Table t = dispatch::make_table(p, 1);
+  std::size_t compared = 0;
+  for (std::size_t f = 0; f < p.farm.fields.size(); ++f) {
+    const auto all = openings_of_all(t, f, 0);
+    for (std::size_t r = 0; r < all.size(); ++r) {
+      if (!all[r]) continue;
+      const Openings alone = openings_of(t, f, 0, r);
+      REQUIRE(all[r]->fall_backs.size() == alone.fall_backs.size());
+      for (std::size_t k = 0; k < alone.fall_backs.size(); ++k) {
+        CHECK(all[r]->fall_backs[k].done_share == alone.fall_backs[k].done_share);
+        CHECK(all[r]->fall_backs[k].chain.passes.size() == alone.fall_backs[k].chain.passes.size());
+        ++compared;
+      }
+    }
+  }
+  CHECK(compared > 10);
+}
