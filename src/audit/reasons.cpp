@@ -139,14 +139,14 @@ Findings check_break_even(const Told& t, const plan::NextBest& n, const plan::Br
   f.expect_near(b.chosen_amount, own, amount_tolerance + amount_share * own, rule, place);
   if (const auto other = next_units(t, n, b))
     f.expect_near(b.next_amount, *other, 1.0 + money_share * *other, rule, place);
-  const double change = weight_of_price(t.farm(), b.of) * (b.next_amount - b.chosen_amount);
+  const double weight = weight_of_price(t.farm(), b.of), change = weight * (b.next_amount - b.chosen_amount);
   if (change == 0.0) {
     f.add({rule, to_text(place), "the same amount on both sides", "no break-even"});
     return f;
   }
   const double even = *price - static_cast<double>(n.saves) / 100.0 / change;
   // Printed amounts move the price by no more than this.
-  const double slack = price_tolerance + std::abs((even - *price) / change) * 2.0 * amount_tolerance;
+  const double slack = price_tolerance + std::abs((even - *price) / change * weight) * 2.0 * amount_tolerance;
   const double least = is_straw_price(b.of) ? 0.0 : *price / plan::break_even_reach;
   const double most = *price > 0.0 ? plan::break_even_reach * *price : even + 1.0;
   const bool near_an_end = std::abs(even - least) <= slack || std::abs(even - most) <= slack;
