@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <numeric>
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/dispatch/burn_day.hpp"
@@ -18,6 +19,7 @@ namespace {
 constexpr int quiet_after_give_up_days = 14;  // later days are taken as open but for their rain
 constexpr double fewer_straw = 0.998;         // histories between ours may hold a little less straw
 constexpr double less_drying = 0.9;           // and dry a little faster
+constexpr int moisture_tells_days = 21;       // straw raked earlier is as dry as any that was raked before
 
 int first_day(const StepAsked& a) { return dispatch::first_day_of(*a.table, a.field, *a.recipe, *a.step); }
 
@@ -85,6 +87,16 @@ int next_passes(const StepAsked& a, const season::FieldYear& sim) {
   return dispatch::passes_of(*next, fewer_straw * after.straw_for_passes());
 }
 
+/// Passed over on one morning, whatever the step before was done on: the first, a middle and the last of
+/// them.
+std::vector<History> few_of(std::vector<History> all) {
+  if (all.size() <= 3) return all;
+  std::vector<History> few;
+  for (const std::size_t i : {std::size_t{0}, all.size() / 2, all.size() - 1})
+    few.push_back(std::move(all[i]));
+  return few;
+}
+
 }  // namespace
 
 const method::Operation& operation_of(const StepAsked& a) {
@@ -106,12 +118,13 @@ void live_history_day(History& h, double water_in_mm) {
 }
 
 Histories::Histories(const dispatch::Table& table, std::size_t field, std::size_t year,
-                     const method::Recipe& recipe, std::optional<int> taken_over)
+                     const method::Recipe& recipe, std::optional<int> taken_over, bool roughly)
     : t_{table},
       field_{field},
       year_{year},
       recipe_{recipe},
       taken_over_{taken_over},
+      roughly_{roughly},
       most_evaporation_(static_cast<std::size_t>(table.problem->farm.season.days), 0.0) {}
 
 void Histories::end_day(History& h) {
@@ -175,6 +188,8 @@ Opening Histories::opening_of(const StepAsked& asked, const Seen& seen, int quie
             .lag = asked.step->least_lag_days,
             .drying_mm = op.when.least_drying_mm.value_or(0.0)};
   const int last = last_day(asked);
+  const std::vector<double> rounds =
+      op.water == method::Water::boards_in ? rounds_cents(asked) : std::vector<double>{};
   const double least = *std::min_element(seen.cost_cents.begin(), seen.cost_cents.end());
   const auto open = [&](int day) {
     return day >= 0 && day <= last && seen.open[static_cast<std::size_t>(day)] != 0;
@@ -199,7 +214,7 @@ Opening Histories::opening_of(const StepAsked& asked, const Seen& seen, int quie
     if (op.effect.bale_share > 0.0 || op.water == method::Water::fill)
       o.cost_cents.push_back(seen.cost_cents[d] < std::numeric_limits<double>::max() ? seen.cost_cents[d]
                                                                                      : least);
-    if (op.water == method::Water::boards_in) o.cost_cents.push_back(rounds_cents(asked, day));
+    if (op.water == method::Water::boards_in) o.cost_cents.push_back(rounds[d]);
   }
   return o;
 }
@@ -232,11 +247,11 @@ StepTaken Histories::take(const method::Step& step, std::vector<History> from, s
   for (int k = 0; k < std::max(n.fewest, 1); ++k) {
     const bool last_one = k + 1 >= n.fewest;
     Opened opened = open(asked, on, std::max(quiet_until, given_up.value_or(0)), quiet_until);
-    if (k == 0) taken.passed_over = std::move(opened.passed_over);
+    if (k == 0) taken.passed_over = few_of(std::move(opened.passed_over));
     if (k > 0) opened.opening.lag = 0;
     if (k == 0 && given_up) opened.opening.begins_before = *given_up;
     if (n.fewest > 0) taken.passes.push_back(std::move(opened.opening));
-    on = worked_far_apart(asked, std::move(opened.snapshots), 1, last_one ? n.most - k : 1);
+    on = worked_far_apart(asked, opened.snapshots, 1, last_one ? n.most - k : 1);
   }
   if (!taken.passes.empty()) taken.free_from = given_up;
   taken.done = std::move(on);
@@ -252,20 +267,30 @@ Histories::Opened Histories::open(const StepAsked& asked, const std::vector<Hist
             std::vector<int>(days, std::numeric_limits<int>::max())};
   Opened out;
   passed_over_.clear();
-  for (const History& h : from) live_one(asked, h, live_until, seen, out.snapshots);
+  for (std::size_t k = 0; k < from.size(); ++k) {
+    const bool to_the_end = k == 0 || k == from.size() / 2 || k + 1 == from.size();
+    const int until = to_the_end ? live_until : std::min(live_until, from[k].sim.day() + moisture_tells_days);
+    live_one(asked, from[k], until, seen, out.snapshots);
+  }
   out.opening = opening_of(asked, seen, quiet_until);
   out.passed_over = std::move(passed_over_);
   return out;
 }
 
-std::vector<History> Histories::worked_far_apart(const StepAsked& asked, std::vector<History> snapshots,
-                                                 int fewest, int most) const {
+std::vector<History> Histories::worked_far_apart(const StepAsked& asked,
+                                                 const std::vector<History>& snapshots, int fewest,
+                                                 int most) const {
   std::vector<History> out;
   if (snapshots.empty()) return out;
-  std::stable_sort(snapshots.begin(), snapshots.end(),
-                   [](const History& a, const History& b) { return a.sim.day() < b.sim.day(); });
-  for (const std::size_t i : standing_for_all(asked, snapshots))
-    out.push_back(worked(asked, snapshots[i], i == 0 ? most : fewest));
+  std::vector<std::size_t> by_day(snapshots.size());
+  std::iota(by_day.begin(), by_day.end(), std::size_t{0});
+  std::ranges::stable_sort(by_day, {}, [&](std::size_t i) { return snapshots[i].sim.day(); });
+  std::vector<int> days;
+  for (const std::size_t i : by_day) days.push_back(snapshots[i].sim.day());
+  std::vector<std::size_t> picks = standing_for_all(asked, days);
+  if (roughly_) picks = {picks[picks.size() / 2]};
+  for (const std::size_t k : picks)
+    out.push_back(worked(asked, snapshots[by_day[k]], k == 0 && !roughly_ ? most : fewest));
   return out;
 }
 

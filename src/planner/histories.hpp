@@ -49,8 +49,9 @@ struct StepTaken {
 class Histories {
  public:
   /// `taken_over`: the morning on which its fall-back takes over; none: it has none, or is one itself.
+  /// `roughly`: one way is kept behind each pass, to count passes; openings need more.
   Histories(const dispatch::Table& table, std::size_t field, std::size_t year, const method::Recipe& recipe,
-            std::optional<int> taken_over = {});
+            std::optional<int> taken_over = {}, bool roughly = false);
   [[nodiscard]] PassCount count(const method::Step& step, const std::vector<History>& from) const;
   /// `passes`: so many of them; none: the fewest, and behind the last one all that there may be.
   StepTaken take(const method::Step& step, std::vector<History> from, std::optional<int> passes = {});
@@ -66,14 +67,16 @@ class Histories {
   void live_one(const StepAsked& asked, History h, int until, Seen& seen, std::vector<History>& snapshots);
   void end_day(History& h);
   [[nodiscard]] History worked(const StepAsked& asked, History h, int passes) const;
-  [[nodiscard]] std::vector<History> worked_far_apart(const StepAsked& asked, std::vector<History> snapshots,
-                                                      int fewest, int most) const;
+  [[nodiscard]] std::vector<History> worked_far_apart(const StepAsked& asked,
+                                                      const std::vector<History>& snapshots, int fewest,
+                                                      int most) const;
   [[nodiscard]] Opening opening_of(const StepAsked& asked, const Seen& seen, int quiet_until) const;
 
   const dispatch::Table& t_;
   std::size_t field_, year_;
   const method::Recipe& recipe_;
   std::optional<int> taken_over_;
+  bool roughly_;
   std::vector<History> passed_over_;  // of the step in hand
   std::vector<double> most_evaporation_;
 };

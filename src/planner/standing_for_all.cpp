@@ -13,8 +13,8 @@ bool day_tells(const StepAsked& a) {
          dispatch::operation_of(*a.table, *next).when.most_straw_moisture_percent;
 }
 
-std::vector<std::size_t> standing_for_all(const StepAsked& asked, const std::vector<History>& histories) {
-  const std::size_t n = histories.size();
+std::vector<std::size_t> standing_for_all(const StepAsked& asked, const std::vector<int>& days) {
+  const std::size_t n = days.size();
   std::vector<std::size_t> picks{0, n / 2, n - 1};
   if (day_tells(asked)) {
     const method::Step& next = asked.step[1];
@@ -22,9 +22,7 @@ std::vector<std::size_t> standing_for_all(const StepAsked& asked, const std::vec
         next.give_up ? dispatch::day_of(*asked.table, *next.give_up) : asked.table->problem->farm.season.days;
     picks = {0};
     for (std::size_t k = 1; k < n; ++k)
-      if (k + 1 == n ||
-          (histories[k].sim.day() != histories[k - 1].sim.day() && histories[k].sim.day() < until))
-        picks.push_back(k);
+      if (k + 1 == n || (days[k] != days[k - 1] && days[k] < until)) picks.push_back(k);
   }
   picks.erase(std::unique(picks.begin(), picks.end()), picks.end());
   return picks;

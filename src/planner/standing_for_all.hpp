@@ -9,8 +9,8 @@ namespace aftercut::planner {
 /// it was laid: no other day can stand for it.
 bool day_tells(const StepAsked& asked);
 
-/// Of histories in the order of their days: one of each day where the day tells, else at most three, the
+/// Of histories on these days, rising: one of each day where the day tells, else at most three, the
 /// earliest, one between, the latest.
-std::vector<std::size_t> standing_for_all(const StepAsked& asked, const std::vector<History>& histories);
+std::vector<std::size_t> standing_for_all(const StepAsked& asked, const std::vector<int>& days);
 
 }  // namespace aftercut::planner

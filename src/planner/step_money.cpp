@@ -26,14 +26,17 @@ double baling_cents(const StepAsked& a, const season::FieldYear& sim) {
   return least;
 }
 
-double rounds_cents(const StepAsked& a, int day) {
-  const int out = dispatch::drawdown_day(*a.table, field_of(a), *a.recipe);
-  double cents = 0.0;
-  for (int d = day + 1; d < std::min(out, a.table->problem->farm.season.days); ++d)
-    cents += cents_of(dispatch::storm_round(a.table->problem->farm, a.field,
-                                            a.table->drivers[a.year].rain_mm[static_cast<std::size_t>(d)])
-                          .cost);
-  return cents;
+std::vector<double> rounds_cents(const StepAsked& a) {
+  const int days = a.table->problem->farm.season.days;
+  const int out = std::min(dispatch::drawdown_day(*a.table, field_of(a), *a.recipe), days);
+  std::vector<double> after(static_cast<std::size_t>(days) + 1, 0.0);
+  for (int d = out - 1; d > 0; --d) {
+    const auto day = static_cast<std::size_t>(d);
+    const double rain_mm = a.table->drivers[a.year].rain_mm[day];
+    after[day - 1] =
+        after[day] + cents_of(dispatch::storm_round(a.table->problem->farm, a.field, rain_mm).cost);
+  }
+  return after;
 }
 
 double canal_cents(const StepAsked& a, double mm) {

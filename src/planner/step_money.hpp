@@ -7,8 +7,8 @@ namespace aftercut::planner {
 
 /// For the straw that a pass of baling takes off today, by any outfit that could; incomes negative.
 double baling_cents(const StepAsked& asked, const season::FieldYear& sim);
-/// Rounds after the storms from the evening of `day` until boards may come out.
-double rounds_cents(const StepAsked& asked, int day);
+/// [day] rounds after the storms from its evening until boards may come out.
+std::vector<double> rounds_cents(const StepAsked& asked);
 /// Canal water.
 double canal_cents(const StepAsked& asked, double mm);
 

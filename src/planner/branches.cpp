@@ -1,0 +1,132 @@
+#include "branches.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "aftercut/dispatch/conditions.hpp"
+#include "leased_water.hpp"
+
+namespace aftercut::planner {
+namespace {
+
+std::vector<double> summed(const std::vector<double>& daily) {
+  std::vector<double> sums{0.0};
+  for (const double x : daily) sums.push_back(sums.back() + x);
+  return sums;
+}
+
+/// Leaves the days for which `stays` holds, told their place.
+template <class Stays>
+void keep_days(Opening& o, const Stays& stays) {
+  std::vector<std::size_t> kept;
+  for (std::size_t k = 0; k < o.days.size(); ++k)
+    if (stays(k)) kept.push_back(k);
+  const auto pick = [&](auto& list) {
+    if (list.empty()) return;
+    for (std::size_t k = 0; k < kept.size(); ++k) list[k] = list[kept[k]];
+    list.resize(kept.size());
+  };
+  pick(o.days);
+  pick(o.dry_already);
+  pick(o.draft);
+  pick(o.cost_cents);
+  pick(o.next_passes);
+}
+
+/// Work that the later steps hang on: whether it was done or passed over makes two chains.
+bool parts_ways(const method::Operation& op) {
+  return op.tillage || op.effect.straw.press > 0.0 || op.water == method::Water::boards_in;
+}
+
+void append(std::vector<History>& to, const std::vector<History>& more) {
+  to.insert(to.end(), more.begin(), more.end());
+}
+
+/// The branch behind a step that is done, and beside it the one behind the step passed over.
+std::vector<Branch> behind(Branch b, const method::Operation& op, StepTaken taken) {
+  if (taken.passes.empty()) {
+    b.histories = std::move(taken.done);
+    append(b.histories, taken.left_out);
+    return {std::move(b)};
+  }
+  std::vector<Branch> out;
+  const bool two = taken.free_from && parts_ways(op);
+  if (two && !taken.passed_over.empty()) {
+    out.push_back(b);
+    out.back().histories = taken.passed_over;
+    out.back().income_cents = 0.0;
+    append(out.back().histories, taken.left_out);
+  }
+  if (taken.free_from && !two) {
+    taken.passes.front().free_from = taken.free_from;
+    append(taken.done, taken.passed_over);
+  }
+  if (!taken.left_out.empty()) taken.passes.front().free_from = 0;
+  for (Opening& o : taken.passes) {
+    if (b.before == nullptr || !b.before->tillage) o.drying_mm = 0.0;
+    b.before = &op;
+    b.passes.push_back(std::move(o));
+  }
+  b.histories = std::move(taken.done);
+  append(b.histories, taken.left_out);
+  out.push_back(std::move(b));
+  return out;
+}
+
+/// How often the step may be worked when its passes hang on the day on which the step before ended: each
+/// count is a branch of its own, with the days that allow it. Else one entry, none.
+std::vector<std::optional<int>> counts_apart(const Branch& b, const method::Step& step, const PassCount& n) {
+  if (step.give_up || n.fewest < 1 || n.most < n.fewest || b.passes.empty() || b.passes.back().free_from ||
+      b.passes.back().next_passes.empty() || &step != b.step_behind)
+    return {std::nullopt};
+  const auto& by_day = b.passes.back().next_passes;
+  const int fewest = *std::ranges::min_element(by_day);
+  std::vector<std::optional<int>> counts;
+  for (int k = std::max(1, std::min(fewest, n.fewest)); k <= n.most; ++k) counts.emplace_back(k);
+  return counts;
+}
+
+/// A branch one step on.
+std::vector<Branch> one_step(const dispatch::Table& t, std::size_t field, const method::Recipe& recipe,
+                             const method::Step& step, Histories& histories, Branch b) {
+  const method::Operation& op = dispatch::operation_of(t, step);
+  const std::vector<History> from = std::exchange(b.histories, {});
+  std::vector<Branch> next;
+  for (const auto& passes : counts_apart(b, step, histories.count(step, from))) {
+    Branch one = b;
+    if (passes)
+      keep_days(one.passes.back(), [&](std::size_t k) { return b.passes.back().next_passes[k] <= *passes; });
+    StepTaken taken = histories.take(step, from, passes);
+    if (op.water == method::Water::boards_in && !taken.passes.empty())
+      one.income_cents = most_lease_cents(t, field, recipe, taken.done);
+    const bool worked = !taken.passes.empty();
+    for (Branch& on : behind(std::move(one), op, std::move(taken))) {
+      if (worked) on.step_behind = &step + 1;
+      next.push_back(std::move(on));
+    }
+  }
+  return next;
+}
+
+}  // namespace
+
+Lived live(const dispatch::Table& t, std::size_t field, std::size_t year, const method::Recipe& recipe,
+           Branch from, int begins, std::optional<int> taken_over, bool roughly) {
+  Histories histories{t, field, year, recipe, taken_over, roughly};
+  std::vector<Branch> branches{std::move(from)};
+  Lived out;
+  const method::Step* key = recipe.steps.data() + dispatch::key_step(t, recipe);
+  for (const method::Step& step : recipe.steps) {
+    std::vector<Branch> next;
+    for (Branch& b : branches)
+      for (Branch& on : one_step(t, field, recipe, step, histories, std::move(b)))
+        next.push_back(std::move(on));
+    branches = std::move(next);
+    if (&step == key) out.key_passes = branches.front().passes.size();
+  }
+  for (Branch& b : branches)
+    out.chains.push_back({std::move(b.passes), begins, summed(histories.most_evaporation()), b.income_cents});
+  return out;
+}
+
+}  // namespace aftercut::planner
