@@ -60,13 +60,15 @@ std::optional<Issue> no_such_years(const farm::Problem& p, const farm::ReadOptio
 
 }  // namespace
 
-Result<Input> read_input(const Options& o) {
-  const auto options = read_options(o);
-  if (!options.ok()) return options.issues();
-  auto read = farm::read(o.farm, options.value());
+Result<Input> read_input(const Options& o, bool fit_implements) {
+  const auto asked = read_options(o);
+  if (!asked.ok()) return asked.issues();
+  farm::ReadOptions options = asked.value();
+  options.fit_implements = fit_implements;
+  auto read = farm::read(o.farm, options);
   if (!read.ok()) return read.issues();
   Input in{.problem = std::move(read).value(), .stretched = false};
-  if (const auto issue = no_such_years(in.problem, options.value(), o.years)) return Issues{*issue};
+  if (const auto issue = no_such_years(in.problem, options, o.years)) return Issues{*issue};
   if (in.problem.years.years.empty()) {
     const auto& season = in.problem.farm.season;
     in.problem.years =

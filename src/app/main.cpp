@@ -26,14 +26,18 @@ CLI::App* command(CLI::App& app, Shared& shared, const char* name, const char* w
   return sub;
 }
 
-void add_plan_options(CLI::App* sub, Options& o) {
-  sub->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
+void add_reading_options(CLI::App* sub, Options& o, const char* farm) {
+  sub->add_option("FARM", o.farm, farm)->required();
   sub->add_option("--seed", o.seed, "Seed of the search and of sampled burn days")->capture_default_str();
   sub->add_option("--years", o.years, "Weather years to use, by the year in which their season starts: A..B");
   sub->add_option("--as-of", o.as_of,
                   "First day on which work can still be planned, YYYY-MM-DD (default: as_of in farm.json)");
   sub->add_option("--threads", o.threads, "Threads (0: all cores); the plan is the same for any number")
       ->capture_default_str();
+}
+
+void add_plan_options(CLI::App* sub, Options& o) {
+  add_reading_options(sub, o, "Farm folder with farm.json");
   sub->add_option("--effort", o.evaluations, "Changes of method or order that the search judges")
       ->capture_default_str()
       ->check(CLI::Range(1, 1000000));
@@ -88,6 +92,31 @@ void add_trade_offs(CLI::App& app, Shared& shared) {
   sub->add_flag("--json", o.json, "trade-offs.json on standard output");
 }
 
+void add_region(CLI::App& app, Shared& shared) {
+  Options& o = shared.options;
+  CLI::App* sub = command(app, shared, "region",
+                          "Plan many farms that share burn area and canal flow, each within its share",
+                          "aftercut region my-region --out out/region", aftercut::app::plan_region);
+  add_reading_options(sub, o, "Folder with region.json, see docs/region.md");
+  sub->add_option("--out", o.out, "Folder for region-plan.json, region.html and region-fields.geojson")
+      ->required();
+  sub->add_option("--look-effort", o.look_evaluations,
+                  "Changes that the search judges on each farm before what is shared is shared out")
+      ->capture_default_str()
+      ->check(CLI::Range(1, 1000000));
+  sub->add_option("--farm-effort", o.farm_evaluations, "And once each farm has its share")
+      ->capture_default_str()
+      ->check(CLI::Range(1, 1000000));
+  sub->add_option("--bound-rounds", o.bound_rounds,
+                  "Rounds of prices that raise the cost below which no plan can come")
+      ->capture_default_str()
+      ->check(CLI::Range(0, 10000));
+  sub->add_option("--whole", o.wholes,
+                  "A farm's folder, as in region.json: its whole plan is written and audited")
+      ->allow_extra_args(false);
+  sub->add_flag("--json", o.json, "region-plan.json on standard output");
+}
+
 void add_commands(CLI::App& app, Shared& shared) {
   using namespace aftercut::app;
   Options& o = shared.options;
@@ -117,6 +146,7 @@ void add_commands(CLI::App& app, Shared& shared) {
   add_what_if(app, shared);
   add_trial(app, shared);
   add_trade_offs(app, shared);
+  add_region(app, shared);
 
   CLI::App* compare = command(app, shared, "compare", "Every method side by side, for one field or for all",
                               "aftercut compare fields/demo --field 7", compare_methods);

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <map>
 #include <memory>
+#include <mutex>
 
 #include "aftercut/core/require.hpp"
 
@@ -88,6 +89,12 @@ std::string with_aliases(const std::string& unit) {
   return out;
 }
 
+/// UDUNITS' parser keeps its state in globals: two farms may be read at a time, two units not.
+std::mutex& one_at_a_time() {
+  static std::mutex mutex;
+  return mutex;
+}
+
 std::unique_ptr<ut_unit, FreeUnit> parse_unit(const std::string& unit) {
   const std::string plain = with_aliases(with_products(unit));
   return std::unique_ptr<ut_unit, FreeUnit>{ut_parse(unit_system(), plain.c_str(), UT_UTF8)};
@@ -102,9 +109,13 @@ std::string_view trimmed(std::string_view text) {
 
 }  // namespace
 
-bool is_unit(const std::string& unit) { return !unit.empty() && parse_unit(unit) != nullptr; }
+bool is_unit(const std::string& unit) {
+  const std::scoped_lock lock{one_at_a_time()};
+  return !unit.empty() && parse_unit(unit) != nullptr;
+}
 
 std::optional<double> convert(double value, const std::string& from, const std::string& to) {
+  const std::scoped_lock lock{one_at_a_time()};
   const auto a = parse_unit(from), b = parse_unit(to);
   if (!a || !b || ut_are_convertible(a.get(), b.get()) == 0) return std::nullopt;
   const std::unique_ptr<cv_converter, FreeConverter> c{ut_get_converter(a.get(), b.get())};

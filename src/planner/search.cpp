@@ -22,7 +22,7 @@ class Search {
       : in_{in}, farm_{in.table->problem->farm}, possible_{dispatch::possible_recipes(*in.table)} {}
 
   Found run() {
-    std::vector<Decision> ends{start()};
+    std::vector<Decision> ends{in_.start ? *in_.start : start()};
     Found found;
     found.cheapest_alone = ends.front().method;
     for (const Walked& w : walk_all(ends.front())) {

@@ -33,9 +33,11 @@ struct Options {
   int one_more_plans = 5;
   int first_year = 2001, year_count = 30;
   int invented_years = 200;
-  std::string shown_units;         ///< "SI" or "US" instead of the farm's own
-  std::vector<std::string> set;    ///< "path=value" on farm.json
-  std::vector<std::string> cases;  ///< of what-if, by name
+  int look_evaluations = 200, farm_evaluations = 300;  ///< of a region's farm: looked at, planned
+  std::string shown_units;          ///< "SI" or "US" instead of the farm's own
+  std::vector<std::string> set;     ///< "path=value" on farm.json
+  std::vector<std::string> cases;   ///< of what-if, by name
+  std::vector<std::string> wholes;  ///< farms of a region whose whole plans are wanted
   bool json = false;
   bool message = false;  ///< plain lines to paste
 };
@@ -53,6 +55,7 @@ int plan_stacks(const Options& options);
 int show_burning(const Options& options);
 int audit_plan(const Options& options);
 int new_farm_folder(const Options& options);
+int plan_region(const Options& options);
 int invent_weather(const Options& options);
 
 }  // namespace aftercut::app

@@ -17,7 +17,8 @@ struct Input {
 };
 
 /// Issues: those of the folder; options that make no sense; years asked for that the record does not hold.
-Result<Input> read_input(const Options& options);
+/// `fit_implements`: as for farm::ReadOptions.
+Result<Input> read_input(const Options& options, bool fit_implements = true);
 
 /// The same, with the weather years narrowed to the span of a plan's years.
 farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years);

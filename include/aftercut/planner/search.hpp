@@ -6,6 +6,7 @@
 // seconds.
 
 #include <functional>
+#include <optional>
 
 #include "aftercut/dispatch/dispatch.hpp"
 
@@ -25,6 +26,7 @@ struct SearchInput {
   int threads = 1;
   int evaluations = 0;  ///< changes that the walks judge together
   std::function<void(double)> progress;
+  std::optional<plan::Decision> start = {};  ///< goes on from it; none: from what is cheapest alone
 };
 
 struct Found {
