@@ -29,8 +29,7 @@ bool tells(const Issues& issues, const std::string& place, const std::string& fo
 
 TEST_CASE("a region names its farms by the folder in which they lie, in natural order", "[identity]") {
   const Scratch scratch{"region"};
-  for (const char* farm : {"farms/F2", "farms/F10", "farms/F1"})
-    put(scratch.path / farm / "farm.json", "{}");
+  for (const char* farm : {"farms/F2", "farms/F10", "farms/F1"}) put(scratch.path / farm / "farm.json", "{}");
   put(scratch.path / "farms/notes/readme.txt", "no farm");
   put(scratch.path / "region.json",
       R"({"name": "Low country", "currency": "EUR", "farms": "farms",

@@ -34,10 +34,10 @@ struct Options {
   int first_year = 2001, year_count = 30;
   int invented_years = 200;
   int look_evaluations = 200, farm_evaluations = 300;  ///< of a region's farm: looked at, planned
-  std::string shown_units;          ///< "SI" or "US" instead of the farm's own
-  std::vector<std::string> set;     ///< "path=value" on farm.json
-  std::vector<std::string> cases;   ///< of what-if, by name
-  std::vector<std::string> wholes;  ///< farms of a region whose whole plans are wanted
+  std::string shown_units;                             ///< "SI" or "US" instead of the farm's own
+  std::vector<std::string> set;                        ///< "path=value" on farm.json
+  std::vector<std::string> cases;                      ///< of what-if, by name
+  std::vector<std::string> wholes;                     ///< farms of a region whose whole plans are wanted
   bool json = false;
   bool message = false;  ///< plain lines to paste
 };

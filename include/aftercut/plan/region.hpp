@@ -29,7 +29,7 @@ using Shares = std::array<double, shared_kinds>;
 struct RegionField {
   std::string id, name;
   std::string method, method_name;  ///< of the recipe; empty: none
-  geo::Path outline;   ///< of its largest part, with few corners
+  geo::Path outline;                ///< of its largest part, with few corners
   double area_ha = 0.0;
   std::int64_t cost_cents = 0;  ///< a year's mean out of pocket
   bool wants_seedbed = true;
