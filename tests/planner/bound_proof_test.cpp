@@ -18,7 +18,7 @@ farm::Problem busy_problem() {
 }
 
 /// That, and the bound after some rounds.
-struct Case {
+struct BoundCase {
   farm::Problem problem = busy_problem();
   dispatch::Table table = dispatch::make_table(problem, 1);
   std::vector<std::size_t> years{0, 1, 2, 3};
@@ -26,15 +26,15 @@ struct Case {
   Found found = search({&table, years, 1, 1, 40, {}});
   Bound bound = lower_bound({&model, static_cast<double>(found.cost), 15, 1, {}});
 };
-const Case& solved() {
-  static const Case made;
+const BoundCase& solved() {
+  static const BoundCase made;
   return made;
 }
 
 }  // namespace
 
 TEST_CASE("a proof says of its prices what the climb said, to the cent", "[identity]") {
-  const Case& c = solved();
+  const BoundCase& c = solved();
   const auto proof = proof_of(c.model, c.bound.prices, c.found.decision.method, 15, 1);
   CHECK(static_cast<double>(proof.cents) == c.bound.cents);
   CHECK(static_cast<double>(proof.without_prices) == rounded_down(c.bound.without_prices));
@@ -45,7 +45,7 @@ TEST_CASE("a proof says of its prices what the climb said, to the cent", "[ident
 }
 
 TEST_CASE("the prices of a proof are those that it was made of, and threads do not matter", "[identity]") {
-  const Case& c = solved();
+  const BoundCase& c = solved();
   const auto proof = proof_of(c.model, c.bound.prices, c.found.decision.method, 15, 1);
   CHECK(prices_of(c.model, proof) == c.bound.prices);
   CHECK(proof_of(c.model, prices_of(c.model, proof), c.found.decision.method, 15, 2) == proof);
@@ -56,7 +56,7 @@ TEST_CASE("the prices of a proof are those that it was made of, and threads do n
 
 TEST_CASE("a proof tells every possible method in full, also those that cannot be the cheapest",
           "[identity]") {
-  const Case& c = solved();
+  const BoundCase& c = solved();
   const auto proof = proof_of(c.model, c.bound.prices, c.found.decision.method, 15, 1);
   const Evaluated e = evaluate(c.model, c.bound.prices, 1);
   std::size_t above = 0;
@@ -76,7 +76,7 @@ TEST_CASE("a proof tells every possible method in full, also those that cannot b
 }
 
 TEST_CASE("prices below zero make no proof", "[identity]") {
-  const Case& c = solved();
+  const BoundCase& c = solved();
   auto prices = c.bound.prices;
   prices.front().back() = -0.5;
   CHECK_THROWS_AS(proof_of(c.model, prices, c.found.decision.method, 15, 1), InternalError);
