@@ -1,15 +1,8 @@
 #include <fmt/format.h>
-
-#include <algorithm>
-#include <cstdio>
-#include <filesystem>
-
 #include "aftercut/app/commands.hpp"
-#include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
 #include "aftercut/farm/power.hpp"
 #include "aftercut/farm/read.hpp"
-#include "aftercut/scenario/what_if.hpp"
 
 namespace aftercut::app {
 
@@ -28,16 +21,6 @@ std::string tillage_limit_words(const soil::Profile& p) {
       : p.input.wet_limit_rule == soil::WetLimitRule::ten_percent_air ? "10 % air"
                                                                       : "inflection",
       100.0 * p.dry_limit, p.input.entered_dry_limit ? "as entered" : "assumed", both);
-}
-
-/// The farm as a what-if planned it: the years are those of the plan, for a case of dry or wet years its
-/// third.
-farm::Problem in_case(farm::Problem problem, const std::string& name, const std::vector<int>& years) {
-  std::erase_if(problem.years.years, [&](const weather::Year& y) {
-    return std::find(years.begin(), years.end(), y.year) == years.end();
-  });
-  const bool of_years = name == "dry-years" || name == "wet-years";
-  return of_years ? problem : scenario::built_in_case(problem, name).problem;
 }
 
 }  // namespace
@@ -64,20 +47,6 @@ int check_farm(const Options& o) {
   for (const auto& note : p.farm.notes) fmt::print("  {}\n", note);
   for (const auto& note : farm::power_notes(p.farm)) fmt::print("  {}\n", note);
   return done;
-}
-
-int audit_plan(const Options& o) {
-  auto read = read_input(o);
-  if (!read.ok()) return report_issues(read.issues(), o.json);
-  farm::Problem problem = std::move(read).value().problem;
-  const auto planned = audit::read_plan(plan_file(o), problem);
-  if (!planned.ok()) return report_issues(planned.issues(), o.json);
-  problem = o.cases.empty() ? with_years_of(std::move(problem), planned.value().plan.years)
-                            : in_case(std::move(problem), o.cases.front(), planned.value().plan.years);
-  problem.as_of = planned.value().plan.as_of;
-  const audit::Audit audit = audit::check(problem, planned.value());
-  fmt::print("{}\n", o.json ? audit_json(audit) : audit_text(audit));
-  return audit.ok() ? done : not_reached;
 }
 
 }  // namespace aftercut::app

@@ -167,6 +167,10 @@ void add_commands(CLI::App& app, Shared& shared) {
       ->allow_extra_args(false)
       ->expected(1)
       ->check(CLI::IsMember(aftercut::scenario::case_names()));
+  audit
+      ->add_option("--threads", o.threads, "Threads (0: all cores); the findings are the same for any number")
+      ->capture_default_str();
+  audit->add_flag("--quick", o.quick, "Leave out working the bound out again from its multipliers");
   audit->add_flag("--json", o.json, "Violations as JSON on standard output");
 
   CLI::App* passes =

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "bound_proof.hpp"
 #include "cash.hpp"
 #include "fall_backs.hpp"
 #include "one_more.hpp"
@@ -54,6 +55,7 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
   all += check_fall_backs(facts, planned, replays);
   all += check_reasons(facts, planned, replays);
   all += check_one_more(facts, planned);
+  all += check_bound(facts, planned, replays);
   return all.audit;
 }
 

@@ -1,6 +1,7 @@
 #include "aftercut/planner/bound.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <numeric>
 
@@ -21,12 +22,6 @@ Outcome outcome_of(const dispatch::Table& t, const farm::Field& field) {
   Outcome o{{}, cost(plan::none)};
   for (int d = 0; d < farm.season.days; ++d) o.cents.push_back(cost(d));
   return o;
-}
-
-double paid_back(const Resources& r, const DayPrices& prices) {
-  double cents = 0.0;
-  for (std::size_t i = 0; i < prices.size(); ++i) cents += prices[i] * r.minutes[i];
-  return cents;
 }
 
 /// The cheapest method of each field on the sum over the years; a field without one costs what an unplanted
@@ -67,6 +62,11 @@ BoundModel make_bound_model(const dispatch::Table& t, std::vector<std::size_t> y
       if (const auto& o = m.openings[f][y][r]) m.ways[f][y][r] = ways_of(m, without, f, *o);
   });
   return m;
+}
+
+double rounded_down(double cents) {
+  constexpr double off = 1.0;
+  return std::floor(cents - off);
 }
 
 namespace {
@@ -119,12 +119,16 @@ class FieldYears {
 
 }  // namespace
 
-Evaluated evaluate(const BoundModel& m, const std::vector<DayPrices>& prices, int threads, bool with_use) {
-  const std::size_t n = m.openings.size(), years = m.years.size();
-  require(prices.size() == years, "every weather year of the bound has its prices");
+void require_prices(const BoundModel& m, const std::vector<DayPrices>& prices) {
+  require(prices.size() == m.years.size(), "every weather year of the bound has its prices");
   for (const DayPrices& year : prices)
     require(std::all_of(year.begin(), year.end(), [](double price) { return price >= 0.0; }),
             "a price of the bound is not negative");
+}
+
+Evaluated evaluate(const BoundModel& m, const std::vector<DayPrices>& prices, int threads, bool with_use) {
+  const std::size_t n = m.openings.size(), years = m.years.size();
+  require_prices(m, prices);
   std::vector<std::vector<Least>> cheapest(n);
   Evaluated e;
   e.by_method.resize(n);

@@ -1,14 +1,12 @@
 // Better prices for the bound, step by step.
 
 #include <algorithm>
-#include <cmath>
 
 #include "aftercut/planner/bound.hpp"
 
 namespace aftercut::planner {
 namespace {
 
-constexpr double least_cents = 1.0;  // the published sum is a whole cent lower than the floating one
 constexpr double first_step = 0.05, smallest_step = 0.0005, kept_direction = 0.3;
 constexpr int rounds_without_rise = 4;
 
@@ -37,7 +35,7 @@ class Climb {
       if (in_.progress) in_.progress(static_cast<double>(round) / std::max(in_.rounds, 1));
       if (round < in_.rounds) move(e, std::max(in_.plan_cents - e.cents, 1.0));
     }
-    best.cents = std::floor(best.cents - least_cents);
+    best.cents = rounded_down(best.cents);
     return best;
   }
 

@@ -95,6 +95,12 @@ Resources resources_of(const dispatch::Table& t) {
   return r;
 }
 
+double paid_back(const Resources& r, const DayPrices& prices) {
+  double cents = 0.0;
+  for (std::size_t i = 0; i < prices.size(); ++i) cents += prices[i] * r.minutes[i];
+  return cents;
+}
+
 Way cheapest_way(const dispatch::Table& t, const Resources& r, const DayPrices& prices, std::size_t field,
                  int operation, int day, double draft) {
   const method::Operation& op = t.problem->farm.book.operations[static_cast<std::size_t>(operation)];

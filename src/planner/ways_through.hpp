@@ -10,6 +10,9 @@ namespace aftercut::planner {
 
 inline constexpr double infinite = std::numeric_limits<double>::infinity();
 
+/// Prices that prove something: for every weather year, none below zero. Anything else is our own fault.
+void require_prices(const BoundModel& model, const std::vector<DayPrices>& prices);
+
 /// One field in one weather year: passes priced as they are asked for.
 class FieldPrices {
  public:

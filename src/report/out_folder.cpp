@@ -49,7 +49,7 @@ Issues move_in(const std::vector<std::string>& names, const fs::path& from, cons
   for (const std::string& name : names) {
     if (fs::exists(fs::symlink_status(out / name, unused))) fs::rename(out / name, old / name, error);
     if (!error) moved.push_back(name);
-    if (!error && put_in_place(from / name, out / name).ok()) continue;
+    if (!error && (!fs::exists(from / name, unused) || put_in_place(from / name, out / name).ok())) continue;
     put_back(moved, old, out);
     return refused(out / name, error ? error.message() : "a file that could not be moved in");
   }

@@ -11,7 +11,7 @@
 namespace aftercut::report {
 
 /// Writes into a folder beside `out` by `write_files`, then moves the files named into `out`, the last name
-/// last. When a move fails, what stood there comes back.
+/// last; one that was not written is taken away in `out`. When a move fails, what stood there comes back.
 Result<std::filesystem::path> write_folder(
     const std::filesystem::path& out, const std::vector<std::string>& names,
     const std::function<Issues(const std::filesystem::path& folder)>& write_files);

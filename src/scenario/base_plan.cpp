@@ -1,13 +1,12 @@
 #include "aftercut/scenario/base_plan.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <numeric>
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/core/require.hpp"
-#include "aftercut/planner/bound.hpp"
+#include "aftercut/planner/bound_proof.hpp"
 #include "aftercut/planner/search.hpp"
 #include "aftercut/scenario/cash.hpp"
 #include "aftercut/scenario/cautions.hpp"
@@ -166,19 +165,19 @@ std::int64_t mean_cost(const std::vector<plan::YearRun>& runs, bool full) {
   return to_cents(static_cast<double>(sum) / static_cast<double>(runs.size()) / 100.0);
 }
 
-/// What no plan over the same years can undercut: a year's mean, rounded down.
-std::int64_t bound_of(const dispatch::Table& table, std::int64_t cost_cents, const SearchOptions& options,
-                      std::function<void(double)> progress) {
+/// What no plan over the same years can undercut, with its proof.
+plan::BoundProof bound_of(const dispatch::Table& table, const plan::Plan& plan, const SearchOptions& options,
+                          std::function<void(double)> progress) {
   std::vector<std::size_t> years(table.drivers.size());
   std::iota(years.begin(), years.end(), std::size_t{0});
   const auto n = static_cast<double>(years.size());
   const planner::BoundModel model = planner::make_bound_model(table, std::move(years), options.threads);
   const planner::Bound bound = planner::lower_bound({.model = &model,
-                                                     .plan_cents = static_cast<double>(cost_cents) * n,
+                                                     .plan_cents = static_cast<double>(plan.cost_cents) * n,
                                                      .rounds = *options.bound_rounds,
                                                      .threads = options.threads,
                                                      .progress = std::move(progress)});
-  return static_cast<std::int64_t>(std::floor(bound.cents / n));
+  return planner::proof_of(model, bound.prices, plan.decision.method, *options.bound_rounds, options.threads);
 }
 
 planner::Found found_or_given(const planner::SearchInput& input, const std::optional<plan::Decision>& given) {
@@ -230,7 +229,10 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   add_workable(plan, out.runs);
   plan.cost_cents = mean_cost(out.runs, false);
   plan.full_cost_cents = mean_cost(out.runs, true);
-  if (options.bound_rounds) plan.bound_cents = bound_of(table, plan.cost_cents, options, part(0.7, 0.2));
+  if (options.bound_rounds) {
+    out.bound = bound_of(table, plan, options, part(0.7, 0.2));
+    plan.bound_cents = out.bound->cents_a_year;
+  }
   if (options.one_more_plans > 0)
     plan.one_more = one_more({.table = &table,
                               .decision = &plan.decision,

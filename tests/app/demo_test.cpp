@@ -49,15 +49,18 @@ void reverse_lists(const fs::path& farm_json) {
 
 }  // namespace
 
-TEST_CASE("plan.json is the same to the byte for any threads and any order of rows", "[golden]") {
-  const std::string expected = text_of(planned().out / "plan.json");
+TEST_CASE("plan.json and bound.json are the same to the byte for any threads and any order of rows",
+          "[golden]") {
   const DemoCopy demo;
   REQUIRE(plan(demo.farm(), demo.root() / "b", " --threads 2").code == planned().ran.code);
   reverse_rows(demo.farm() / "fields.geojson");
   reverse_lists(demo.farm() / "farm.json");
   REQUIRE(plan(demo.farm(), demo.root() / "c", " --threads 2").code == planned().ran.code);
-  CHECK(text_of(demo.root() / "b" / "plan.json") == expected);
-  CHECK(text_of(demo.root() / "c" / "plan.json") == expected);
+  for (const char* file : {"plan.json", "bound.json"})
+    for (const char* folder : {"b", "c"}) {
+      CAPTURE(file, folder);
+      CHECK(text_of(demo.root() / folder / file) == text_of(planned().out / file));
+    }
 }
 
 TEST_CASE("the audit of a written plan finds nothing, and finds a changed figure", "[golden]") {
@@ -65,6 +68,7 @@ TEST_CASE("the audit of a written plan finds nothing, and finds a changed figure
   const Ran sound = run_program("audit " + farm.string() + " " + planned().out.string());
   INFO(sound.out << sound.err);
   CHECK(sound.code == 0);
+  CHECK(sound.out.find("The bound was worked out again from its multipliers.") != std::string::npos);
   const DemoCopy other;
   const fs::path spoilt = other.root() / "spoilt";
   fs::copy(planned().out, spoilt, fs::copy_options::recursive);
@@ -76,8 +80,38 @@ TEST_CASE("the audit of a written plan finds nothing, and finds a changed figure
   CHECK_FALSE(Json::parse(changed.out)["violations"].empty());
 }
 
+TEST_CASE("the audit puts the multipliers of bound.json in again, and names what they do not give",
+          "[golden]") {
+  const DemoCopy other;
+  const fs::path spoilt = other.root() / "spoilt";
+  fs::copy(planned().out, spoilt, fs::copy_options::recursive);
+  const std::string call = "audit " + planned().demo.farm().string() + " " + spoilt.string();
+  const Json good = Json::parse(text_of(spoilt / "bound.json"));
+  CHECK(good["bound_cents"].get<double>() > good["without_multipliers_cents"].get<double>());
+  CHECK(fs::file_size(spoilt / "bound.json") < 1'000'000);
+  Json cheaper =
+      good;  // a method that is not the least, on a field with a choice: in no sum of the audit's own
+  for (Json& field : cheaper["fields"])
+    for (Json& method : field["methods"])
+      if (!method.contains("by_year_cents")) method["cents"] = method["cents"].get<double>() + 1000.0;
+  put_text(spoilt / "bound.json", cheaper.dump());
+  const Ran quick_look = run_program(call + " --quick");
+  INFO(quick_look.out << quick_look.err);
+  CHECK(quick_look.code == 0);
+  CHECK(quick_look.out.find("was not worked out again (--quick)") != std::string::npos);
+  const Ran whole = run_program(call);
+  CHECK(whole.code == 1);
+  CHECK(whole.out.find("bound not what its multipliers give: ") != std::string::npos);
+  CHECK(whole.out.find("bound.json") != std::string::npos);
+  fs::remove(spoilt / "bound.json");
+  const Ran missing = run_program(call);
+  CHECK(missing.code == 1);
+  CHECK(missing.out.find("bound without its multipliers: bound.json") != std::string::npos);
+}
+
 TEST_CASE("every file of a plan is there and is what it says", "[golden]") {
-  for (const char* file : {"plan.json", "plan-years.jsonl", "report.html", "work.csv", "fields.gpkg"}) {
+  for (const char* file :
+       {"plan.json", "plan-years.jsonl", "bound.json", "report.html", "work.csv", "fields.gpkg"}) {
     CAPTURE(file);
     CHECK(fs::file_size(planned().out / file) > 500);
   }

@@ -1,5 +1,6 @@
 // Trade-offs through the real program.
 
+#include <filesystem>
 #include <nlohmann/json.hpp>
 
 #include "catch2/catch.hpp"
@@ -22,6 +23,7 @@ TEST_CASE("trade-offs writes whole plans that the audit passes, and a page", "[g
   for (const Json& p : all["plans"]) CHECK(p["audit"]["ok"] == true);
   const std::string last = all["plans"].back()["folder"];
   CHECK(run_program("audit " + demo.farm().string() + " " + (out / last).string()).code == 0);
+  CHECK_FALSE(std::filesystem::exists(out / last / "bound.json"));
   CHECK(text_of(out / "trade-offs.html").find("<svg") != std::string::npos);
   CHECK(Json::parse(text_of(out / "trade-offs.json")) == all);
 }

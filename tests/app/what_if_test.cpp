@@ -43,6 +43,7 @@ TEST_CASE("what-if plans the cases and settings asked for, side by side, each au
   CHECK(doubled["plan_kept"]["cost"] == set["plan_kept"]["cost"]);
   CHECK(doubled["planned_again"]["baled_t"].get<double>() >= all["base"]["baled_t"].get<double>());
   CHECK(run_program("audit " + farm + " " + (out / "base").string()).code == 0);
+  CHECK_FALSE(fs::exists(out / "base" / "bound.json"));  // plans side by side have no bound
   CHECK(run_program("audit " + farm + " " + (out / "no-baler").string() + " --case no-baler").code == 0);
   CHECK(run_program("audit " + farm + " " + (out / "set-1").string() + " --set \"prices.straw=56 USD/t\"")
             .code == 0);

@@ -38,6 +38,7 @@ struct Options {
   std::vector<std::string> set;                        ///< "path=value" on farm.json
   std::vector<std::string> cases;                      ///< of what-if, by name
   std::vector<std::string> wholes;                     ///< farms of a region whose whole plans are wanted
+  bool quick = false;                                  ///< leave out working the bound out again
   bool json = false;
   bool message = false;  ///< plain lines to paste
 };

@@ -10,6 +10,7 @@
 #include "aftercut/burn/emissions.hpp"
 #include "aftercut/core/date.hpp"
 #include "aftercut/plan/agenda.hpp"
+#include "aftercut/plan/bound_proof.hpp"
 #include "aftercut/plan/decision.hpp"
 #include "aftercut/plan/environment.hpp"
 #include "aftercut/plan/fall_backs.hpp"
@@ -143,6 +144,7 @@ struct PlannedYears {
   Plan plan;
   std::vector<YearRun> runs;
   std::vector<std::vector<YearRun>> fall_back_runs;  ///< [fall_back_tests][shown_years]
+  std::optional<BoundProof> bound;                   ///< of the plan's bound_cents
 };
 
 }  // namespace aftercut::plan

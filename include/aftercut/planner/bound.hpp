@@ -46,6 +46,9 @@ struct Evaluated {
 Evaluated evaluate(const BoundModel& model, const std::vector<DayPrices>& prices, int threads,
                    bool with_use = false);
 
+/// A whole cent lower, then down to whole cents: no rounding of floating sums can lift a bound.
+double rounded_down(double cents);
+
 struct BoundInput {
   const BoundModel* model = nullptr;
   double plan_cents = 0.0;  ///< of a plan over the same years: what the climb aims at

@@ -27,6 +27,9 @@ Resources resources_of(const dispatch::Table& table);
 /// Cents a minute, [resource * days + day], of one weather year.
 using DayPrices = std::vector<double>;
 
+/// The prices times the minutes that are there [cents].
+double paid_back(const Resources& resources, const DayPrices& prices);
+
 /// The cheapest way to do an operation on a field on a day.
 struct Way {
   double cents_per_ha = 0.0;

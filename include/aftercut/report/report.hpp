@@ -1,6 +1,6 @@
 #pragma once
 // Room report, lead header. Purpose: to show. Takes a problem's farm, a planned set of years and its audit;
-// gives plan.json, plan-years.jsonl, fall-back-years.jsonl, report.html, work.csv, fields.gpkg,
+// gives plan.json, plan-years.jsonl, fall-back-years.jsonl, bound.json, report.html, work.csv, fields.gpkg,
 // fields.geojson and a short table for the terminal. Decides nothing.
 
 #include <filesystem>
@@ -19,6 +19,8 @@ std::string plan_json(const farm::Problem& problem, const plan::PlannedYears& pl
 std::string years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned);
 /// The same for the years behind the plan's start-by days (plan.json, fall_backs).
 std::string fall_back_years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned);
+/// The multipliers of the lower bound (docs/schema/bound.schema.json). The plan has a bound.
+std::string bound_json(const farm::Problem& problem, const plan::PlannedYears& planned);
 /// Work of the schedule year, one row a stretch.
 std::string work_csv(const farm::Problem& problem, const plan::PlannedYears& planned);
 /// The self-contained page, made from plan.json's text and the field shapes alone.
@@ -32,7 +34,8 @@ std::string compare_message(const farm::Problem& problem, const plan::PlannedYea
                             std::size_t field);
 std::string compare_text(const farm::Problem& problem, const plan::PlannedYears& planned, int field);
 
-/// Writes everything into `out`; all or, on an issue, none of it is moved into place.
+/// Writes everything into `out`; all or, on an issue, none of it is moved into place. A plan without a bound
+/// has no bound.json, and one that stood there is taken away.
 Result<std::filesystem::path> write(const farm::Problem& problem, const plan::PlannedYears& planned,
                                     const audit::Audit& audit, const std::filesystem::path& out);
 
