@@ -9,7 +9,7 @@
 namespace aftercut::audit {
 namespace {
 
-constexpr double share_tolerance = 1e-6;  // of a limit, for sums of many shares
+constexpr double limit_tolerance = 1e-6;  // of a limit, for sums of many shares
 
 Texts numbers(double found, double most) {
   return {fmt::format("{:.6f}", found), fmt::format("at most {:.6f}", most)};
@@ -19,7 +19,7 @@ Texts numbers(double found, double most) {
 Findings check_shares(const plan::Region& region, std::size_t kind) {
   Findings f;
   if (!region.limits[kind]) return f;
-  const double limit = *region.limits[kind], slack = share_tolerance * std::max(limit, 1.0);
+  const double limit = *region.limits[kind], slack = limit_tolerance * std::max(limit, 1.0);
   const char* words = plan::shared_words[kind].words;
   double sum = 0.0;
   for (const plan::RegionFarm& farm : region.farms) {

@@ -145,7 +145,7 @@ std::string farms_table(const plan::Region& r) {
   return out + "</tbody></table></div>\n";
 }
 
-const char* const page_style =
+const char* const region_style =
     "body{font:16px/1.45 system-ui,sans-serif;color:#1d241f;background:#fff;max-width:64rem;margin:1rem auto;"
     "padding:0 1rem}h1{font-size:1.5rem}h2{font-size:1.15rem;margin:1.5rem 0 "
     ".3rem}.map{width:100%;height:auto;"
@@ -163,7 +163,7 @@ std::string region_html(const RegionShown& s) {
       "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
       "content=\"width=device-width,initial-scale=1\"><title>{0}</title><style>{1}</style></"
       "head><body><h1>{0}</h1>\n",
-      html_text(r.name), page_style);
+      html_text(r.name), region_style);
   out += fmt::format(
       "<p>{} farms, {} fields, {} ha, {} weather years. The plan costs {} {} a year, {:.0f} a hectare; no "
       "plan "

@@ -9,10 +9,13 @@
 namespace aftercut::report {
 namespace {
 
-constexpr double wide = 720.0, tall = 320.0, left = 56.0, right = 20.0, top = 40.0, bottom = 46.0;
+constexpr double plot_wide = 720.0, plot_tall = 320.0, plot_left = 56.0, plot_right = 20.0, plot_top = 40.0,
+                 plot_bottom = 46.0;
 
-double at_x(double seconds, double most) { return left + seconds / most * (wide - left - right); }
-double at_y(double share) { return tall - bottom - share * (tall - bottom - top); }
+double at_x(double seconds, double most) {
+  return plot_left + seconds / most * (plot_wide - plot_left - plot_right);
+}
+double at_y(double share) { return plot_tall - plot_bottom - share * (plot_tall - plot_bottom - plot_top); }
 
 std::string line(const std::vector<RegionMoment>& moments, double most, const char* style,
                  double (RegionMoment::*share)() const, bool (*counts)(const RegionMoment&)) {
@@ -34,14 +37,15 @@ std::string grid(double most) {
   std::string out;
   for (int k = 0; k <= 5; ++k) {
     const double share = 0.2 * k;
-    out += fmt::format("<path stroke=\"#dfe4dc\" d=\"M{} {:.1f}H{}\"/>", left, at_y(share), wide - right);
-    out += text(left - 6.0, at_y(share) + 4.0, "end", fmt::format("{} %", 20 * k));
+    out += fmt::format("<path stroke=\"#dfe4dc\" d=\"M{} {:.1f}H{}\"/>", plot_left, at_y(share),
+                       plot_wide - plot_right);
+    out += text(plot_left - 6.0, at_y(share) + 4.0, "end", fmt::format("{} %", 20 * k));
   }
   const double step = most > 240.0 ? 60.0 * std::ceil(most / 600.0) : std::max(1.0, std::ceil(most / 8.0));
   for (double s = 0.0; s <= most; s += step)
-    out += text(at_x(s, most), tall - bottom + 18.0, "middle",
+    out += text(at_x(s, most), plot_tall - plot_bottom + 18.0, "middle",
                 most > 240.0 ? fmt::format("{:.0f}", s / 60.0) : fmt::format("{:.0f}", s));
-  return out + text(wide - right, tall - 8.0, "end", most > 240.0 ? "minutes" : "seconds");
+  return out + text(plot_wide - plot_right, plot_tall - 8.0, "end", most > 240.0 ? "minutes" : "seconds");
 }
 
 }  // namespace
@@ -63,18 +67,18 @@ std::string region_progress_svg(const std::vector<RegionMoment>& moments, const 
       "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\" font-family=\"system-ui,sans-serif\" "
       "font-size=\"11.5\" role=\"img\" aria-label=\"What was not proven yet, over time\"><rect width=\"{}\" "
       "height=\"{}\" fill=\"#fff\"/>",
-      wide, tall, wide, tall);
+      plot_wide, plot_tall, plot_wide, plot_tall);
   out += grid(most);
   out += line(moments, most, "stroke=\"#a3541c\"", &RegionMoment::gap,
               [](const RegionMoment& m) { return m.cost > 0.0; });
   out += line(moments, most, "stroke=\"#35607a\" stroke-dasharray=\"6 4\"", &RegionMoment::gap_of_planned,
               [](const RegionMoment& m) { return m.planned > 0; });
   out += text(
-      left, 18.0, "start",
+      plot_left, 18.0, "start",
       "Share of the plan not proven yet. Line: all farms, those without a bound count in full. Dashes: farms "
       "bounded by then.");
   if (!moments.empty())
-    out += text(left, 34.0, "start",
+    out += text(plot_left, 34.0, "start",
                 fmt::format("At the end: plan {} {} a year, gap {:.1f} %",
                             with_thousands(moments.back().cost), currency, 100.0 * moments.back().gap()));
   return out + "</svg>\n";

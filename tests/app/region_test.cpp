@@ -13,8 +13,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::string quick = sanitized ? " --years 1998..1999 --look-effort 10 --farm-effort 10"
-                                    : " --years 1998..2000 --look-effort 60 --farm-effort 60";
+const std::string small_region = sanitized ? " --years 1998..1999 --look-effort 10 --farm-effort 10"
+                                           : " --years 1998..2000 --look-effort 60 --farm-effort 60";
 
 struct Region {
   DemoCopy copy;
@@ -27,8 +27,8 @@ struct Region {
                                    .flow_m3_s_a_farm = 0.05});
   }
   [[nodiscard]] Ran run(const std::string& more) const {
-    return run_program("region " + folder.string() + " --as-of 2026-10-12 --out " + out.string() + quick +
-                       more);
+    return run_program("region " + folder.string() + " --as-of 2026-10-12 --out " + out.string() +
+                       small_region + more);
   }
 };
 
