@@ -15,24 +15,6 @@ std::vector<double> summed(const std::vector<double>& daily) {
   return sums;
 }
 
-/// Leaves the days for which `stays` holds, told their place.
-template <class Stays>
-void keep_days(Opening& o, const Stays& stays) {
-  std::vector<std::size_t> kept;
-  for (std::size_t k = 0; k < o.days.size(); ++k)
-    if (stays(k)) kept.push_back(k);
-  const auto pick = [&](auto& list) {
-    if (list.empty()) return;
-    for (std::size_t k = 0; k < kept.size(); ++k) list[k] = list[kept[k]];
-    list.resize(kept.size());
-  };
-  pick(o.days);
-  pick(o.dry_already);
-  pick(o.draft);
-  pick(o.cost_cents);
-  pick(o.next_passes);
-}
-
 /// Work that the later steps hang on: whether it was done or passed over makes two chains.
 bool parts_ways(const method::Operation& op) {
   return op.tillage || op.effect.straw.press > 0.0 || op.water == method::Water::boards_in;
@@ -74,7 +56,7 @@ std::vector<Branch> behind(Branch b, const method::Operation& op, StepTaken take
 }
 
 /// How often the step may be worked when its passes hang on the day on which the step before ended: each
-/// count is a branch of its own, with the days that allow it. Else one entry, none.
+/// count is a branch of its own, with the ends that allow it. Else one entry, none.
 std::vector<std::optional<int>> counts_apart(const Branch& b, const method::Step& step, const PassCount& n) {
   if (step.give_up || n.fewest < 1 || n.most < n.fewest || b.passes.empty() || b.passes.back().free_from ||
       b.passes.back().next_passes.empty() || &step != b.step_behind)
@@ -86,6 +68,14 @@ std::vector<std::optional<int>> counts_apart(const Branch& b, const method::Step
   return counts;
 }
 
+/// [days] the pass may end then for the next step to take no more passes than so many. It may begin earlier:
+/// straw goes on rotting.
+std::vector<char> ends_with(const Opening& o, int passes) {
+  std::vector<char> may_end;
+  for (const int after : o.next_passes) may_end.push_back(after <= passes ? 1 : 0);
+  return may_end;
+}
+
 /// A branch one step on.
 std::vector<Branch> one_step(const dispatch::Table& t, std::size_t field, const method::Recipe& recipe,
                              const method::Step& step, Histories& histories, Branch b) {
@@ -94,8 +84,7 @@ std::vector<Branch> one_step(const dispatch::Table& t, std::size_t field, const 
   std::vector<Branch> next;
   for (const auto& passes : counts_apart(b, step, histories.count(step, from))) {
     Branch one = b;
-    if (passes)
-      keep_days(one.passes.back(), [&](std::size_t k) { return b.passes.back().next_passes[k] <= *passes; });
+    if (passes) one.passes.back().may_end = ends_with(b.passes.back(), *passes);
     StepTaken taken = histories.take(step, from, passes);
     if (op.water == method::Water::boards_in && !taken.passes.empty())
       one.income_cents = most_lease_cents(t, field, recipe, taken.done);

@@ -69,7 +69,8 @@ class Pass {
       }
       if (k < o_.days.size() && o_.days[k] == d) {
         const double end = live(k, static_cast<int>(d), before);
-        if (end < ended[d]) {
+        const bool may_end = o_.may_end.empty() || o_.may_end[k] != 0;
+        if (may_end && end < ended[d]) {
           ended[d] = end;
           trace.last[d] = static_cast<int>(k);
         }

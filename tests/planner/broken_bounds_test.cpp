@@ -60,6 +60,7 @@ void later(Opening& o, std::size_t days) {
   cut(o.draft);
   cut(o.cost_cents);
   cut(o.next_passes);
+  cut(o.may_end);
 }
 
 struct Spoiled {

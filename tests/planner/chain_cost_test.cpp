@@ -37,6 +37,7 @@ Case invented(Draws& draws) {
     Opening o{.operation = static_cast<int>(i), .lag = static_cast<int>(draws.below(2))};
     PricedPass p{.area_ha = 2.0 + 9.0 * draws.uniform(), .most_ha_a_day = 5.0};
     if (draws.below(6) == 0) p = {};
+    const bool some_ends = draws.below(4) == 0;
     if (draws.below(3) == 0) o.drying_mm = 5.0;
     if (draws.below(4) == 0) o.free_from = static_cast<int>(draws.below(days));
     if (draws.below(4) == 0) o.begins_before = 3 + static_cast<int>(draws.below(4));
@@ -44,6 +45,7 @@ Case invented(Draws& draws) {
       if (draws.below(4) == 0) continue;
       o.days.push_back(static_cast<std::uint16_t>(d));
       o.dry_already.push_back(draws.below(5) == 0 ? 1 : 0);
+      if (some_ends) o.may_end.push_back(draws.below(2) == 0 ? 1 : 0);
       if (p.area_ha > 0.0)
         p.cents_per_ha.push_back(draws.below(8) == 0 ? never : 1.0 + 9.0 * draws.uniform());
       if (i == 0) o.cost_cents.push_back(-40.0 * draws.uniform());
@@ -83,6 +85,8 @@ class ByHand {
     work(i, end, cost, whole, rest > 1e-6 ? rest : 0.0, -1, p.area_ha <= 0.0);
   }
 
+  static bool may_end(const Opening& o, std::size_t k) { return o.may_end.empty() || o.may_end[k] != 0; }
+
   [[nodiscard]] bool may_begin(const Opening& o, std::size_t k, int end) const {
     const int day = o.days[k];
     if (day < end + 1 + o.lag || (o.begins_before > 0 && day >= o.begins_before)) return false;
@@ -101,16 +105,17 @@ class ByHand {
       if (day <= last || !begun) continue;  // a first stretch may have been as short as one likes
       const double extra = o.cost_cents.empty() ? 0.0 : o.cost_cents[k];
       if (at_once) {
-        go(i + 1, day, cost + extra);
+        if (may_end(o, k)) go(i + 1, day, cost + extra);
         continue;
       }
       const double per_ha = p.cents_per_ha[k];
       const auto on = [&](int w, double r, double done) {
         if (w == 0 && r == 0.0) {
-          go(i + 1, day, cost + done * per_ha + extra);
+          if (may_end(o, k)) go(i + 1, day, cost + done * per_ha + extra);
           for (std::size_t last_k = k + 1; last_k < o.days.size(); ++last_k)  // and so the last one
-            go(i + 1, o.days[last_k],
-               cost + done * per_ha + (o.cost_cents.empty() ? 0.0 : o.cost_cents[last_k]));
+            if (may_end(o, last_k))
+              go(i + 1, o.days[last_k],
+                 cost + done * per_ha + (o.cost_cents.empty() ? 0.0 : o.cost_cents[last_k]));
         } else {
           work(i, end, cost + done * per_ha, w, r, day, false);
         }

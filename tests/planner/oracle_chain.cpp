@@ -69,6 +69,8 @@ std::vector<Group> groups_for(const dispatch::Table& t, const Alike& alike, int 
   return out;
 }
 
+bool may_end(const Opening& o, std::size_t open_day) { return o.may_end.empty() || o.may_end[open_day] != 0; }
+
 void append(Terms& to, const Terms& more, double times = 1.0) {
   for (const auto& [column, value] : more) to.emplace_back(column, times * value);
 }
@@ -125,6 +127,7 @@ Terms ChainColumns::ended(std::size_t passes, int day) {
   Terms out;
   std::size_t open = 0;
   while (open < pass.open.size() && o.days[pass.open[open]] <= day) ++open;
+  while (open > 0 && !may_end(o, pass.open[open - 1])) --open;
   if (open > 0) out.emplace_back(end_column(passes - 1, open - 1), 1.0);
   const int next_lag = passes < chain_.passes.size() ? chain_.passes[passes].lag : 0;
   if (pass.left_out < 0 || day < std::max(0, *o.free_from - 1 - next_lag)) return out;
@@ -255,6 +258,11 @@ void ChainColumns::add_end_money(std::size_t i) {
     const double money = scale_ * o.cost_cents[pass.open[k]] / 100.0;
     const int column = end_column(i, k);
     mip_.add_cost(column, money);
+    if (!may_end(o, pass.open[k])) {
+      Terms no_later{{column, 1.0}};
+      if (k > 0) no_later.emplace_back(end_column(i, k - 1), -1.0);
+      mip_.at_most(0.0, no_later);
+    }
     if (k == 0) continue;
     mip_.add_cost(end_column(i, k - 1), -money);
     mip_.at_most(0.0, {{end_column(i, k - 1), 1.0}, {column, -1.0}});

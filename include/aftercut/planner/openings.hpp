@@ -21,6 +21,7 @@ struct Opening {
   std::vector<double>
       cost_cents;                ///< [days] least money that comes with the pass, incomes negative; empty: 0
   std::vector<int> next_passes;  ///< [days] least passes of the step behind when this one ends then
+  std::vector<char> may_end;     ///< [days] the pass may end then, not only go on; empty: on all
   int lag = 0;                   ///< whole days after the end of the pass before
   double drying_mm = 0.0;        ///< that evaporate since the end of the pass before
   int begins_before = 0;         ///< first worked before this day; 0: no limit
