@@ -85,7 +85,7 @@ std::vector<Branch> one_step(const dispatch::Table& t, std::size_t field, const 
   for (const auto& passes : counts_apart(b, step, histories.count(step, from))) {
     Branch one = b;
     if (passes) one.passes.back().may_end = ends_with(b.passes.back(), *passes);
-    StepTaken taken = histories.take(step, from, passes);
+    StepTaken taken = histories.take(step, from, passes, one.passes);
     if (op.water == method::Water::boards_in && !taken.passes.empty())
       one.income_cents = most_lease_cents(t, field, recipe, taken.done);
     const bool worked = !taken.passes.empty();

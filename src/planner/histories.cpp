@@ -5,12 +5,12 @@
 #include <numeric>
 
 #include "aftercut/core/numbers.hpp"
-#include "aftercut/dispatch/burn_day.hpp"
 #include "aftercut/dispatch/conditions.hpp"
 #include "aftercut/dispatch/money.hpp"
 #include "aftercut/dispatch/progress.hpp"
 #include "aftercut/dispatch/waterways.hpp"
 #include "standing_for_all.hpp"
+#include "step_days.hpp"
 #include "step_money.hpp"
 
 namespace aftercut::planner {
@@ -18,53 +18,7 @@ namespace {
 
 constexpr int quiet_after_give_up_days = 14;  // later days are taken as open but for their rain
 constexpr double fewer_straw = 0.998;         // histories between ours may hold a little less straw
-constexpr double less_drying = 0.9;           // and dry a little faster
 constexpr int moisture_tells_days = 21;       // straw raked earlier is as dry as any that was raked before
-
-int first_day(const StepAsked& a) { return dispatch::first_day_of(*a.table, a.field, *a.recipe, *a.step); }
-
-/// The morning from which a step that has not begun is passed over.
-std::optional<int> given_up_on(const StepAsked& a) {
-  std::optional<int> day;
-  if (a.step->give_up) day = dispatch::day_of(*a.table, *a.step->give_up);
-  if (operation_of(a).water != method::Water::fill) return day;
-  const int over = dispatch::fill_over_on(*a.table, a.field, *a.recipe);
-  return std::min(day.value_or(over), over);
-}
-
-int last_day(const StepAsked& a) {
-  const farm::Farm& farm = a.table->problem->farm;
-  int cut_off = std::min(farm.season.day(field_of(a).next.cut_off), farm.season.days - 1);
-  if (a.taken_over && a.step - a.recipe->steps.data() <= dispatch::key_step(*a.table, *a.recipe))
-    cut_off = std::min(cut_off, *a.taken_over - 1);
-  if (operation_of(a).water != method::Water::fill) return cut_off;
-  return std::min(cut_off, dispatch::fill_over_on(*a.table, a.field, *a.recipe) - 1);
-}
-
-/// Days of a burn call and of its weather.
-bool burn_day(const StepAsked& a, int day, straw::Lay lay) {
-  const auto d = static_cast<std::size_t>(day);
-  return a.table->burn_days[a.year].called[d] != 0 &&
-         dispatch::open_to_burn(*a.table, a.field, a.year, day, lay, {});
-}
-
-bool ground_lets(const StepAsked& a, const season::FieldYear& sim, season::DayMask mask) {
-  const method::Operation& op = operation_of(a);
-  if (sim.rutted() && dispatch::kept_off_ruts(op)) return false;
-  mask.rain_mm = 0.0;
-  mask.drying_mm = std::numeric_limits<double>::max();
-  return dispatch::conditions_hold(*a.table, op, mask);
-}
-
-/// Whatever was tilled since: what has evaporated since water last stood is the most that can count.
-bool dried_enough(const method::Operation& op, const season::DayMask& mask, double dried_mm) {
-  return mask.too_dry || dried_mm >= less_drying * op.when.least_drying_mm.value_or(0.0);
-}
-
-bool rain_lets(const StepAsked& a, int day) {
-  const auto& most = operation_of(a).when.most_rain_mm;
-  return !most || a.table->drivers[a.year].rain_mm[static_cast<std::size_t>(day)] <= *most;
-}
 
 /// The deepest of the farm's tools for the work: it buries most.
 straw::Tool tool_of(const StepAsked& a) {
@@ -125,7 +79,8 @@ Histories::Histories(const dispatch::Table& table, std::size_t field, std::size_
       recipe_{recipe},
       taken_over_{taken_over},
       roughly_{roughly},
-      most_evaporation_(static_cast<std::size_t>(table.problem->farm.season.days), 0.0) {}
+      most_evaporation_(static_cast<std::size_t>(table.problem->farm.season.days), 0.0),
+      opened_{table, field} {}
 
 void Histories::end_day(History& h) {
   const auto day = static_cast<std::size_t>(h.sim.day());
@@ -135,6 +90,7 @@ void Histories::end_day(History& h) {
     let_in = h.sim.fill_need_mm(recipe_.water->target_mm);
   live_history_day(h, let_in);
   most_evaporation_[day] = std::max(most_evaporation_[day], h.sim.water_ledger().sum.evaporation_mm - before);
+  opened_.evening(day, h.sim.water().ponded_mm);
 }
 
 void Histories::live_one(const StepAsked& asked, History h, int until, Seen& seen,
@@ -149,22 +105,18 @@ void Histories::live_one(const StepAsked& asked, History h, int until, Seen& see
     const auto d = static_cast<std::size_t>(day);
     if (given_up && day == std::max(*given_up, asked.table->as_of_day)) passed_over_.push_back(h);
     if (day < from) continue;
-    const season::DayMask mask = h.sim.mask();
-    if (!ground_lets(asked, h.sim, mask) || !dried_enough(op, mask, h.dried_mm)) continue;
-    if (op.burning && !burn_day(asked, day, h.sim.lay())) continue;
-    if (op.water == method::Water::fill && !t_.water_on[d]) continue;
+    if (!lets_work(asked, h)) continue;
     seen.open[d] = 1;
-    if (mask.too_dry) seen.dry_already[d] = 1;
-    seen.draft[d] =
-        std::min(seen.draft[d],
-                 dispatch::draft_factor_of(asked.table->problem->farm.soils[field_of(asked).soil], op, mask));
+    if (could_be_too_dry(h.sim)) seen.dry_already[d] = 1;
+    seen.draft[d] = std::min(seen.draft[d], opened_.least_pull(op, h.sim));
     seen.next_passes[d] = std::min(seen.next_passes[d], next_passes(asked, h.sim));
     if (!rain_lets(asked, day)) continue;
     if (op.effect.bale_share > 0.0)
       seen.cost_cents[d] = std::min(seen.cost_cents[d], baling_cents(asked, h.sim));
     if (op.water == method::Water::fill)
-      seen.cost_cents[d] =
-          std::min(seen.cost_cents[d], canal_cents(asked, h.sim.fill_need_mm(recipe_.water->target_mm)));
+      seen.cost_cents[d] = std::min(
+          seen.cost_cents[d],
+          canal_cents(asked, takes_seepage(asked) ? 0.0 : h.sim.fill_need_mm(recipe_.water->target_mm)));
     if (each_day) snapshots.push_back(h);
     if (!first) first = h;
     last = h;
@@ -229,9 +181,11 @@ PassCount Histories::count(const method::Step& step, const std::vector<History>&
   return n;
 }
 
-StepTaken Histories::take(const method::Step& step, std::vector<History> from, std::optional<int> passes) {
+StepTaken Histories::take(const method::Step& step, std::vector<History> from, std::optional<int> passes,
+                          const std::vector<Opening>& before) {
   const StepAsked asked{&t_, field_, year_, &recipe_, &step, taken_over_};
   StepTaken taken;
+  opened_.begin(before);
   const PassCount n = passes ? PassCount{*passes, *passes} : count(step, from);
   std::vector<History> on;
   for (History& h : from)
@@ -246,26 +200,27 @@ StepTaken Histories::take(const method::Step& step, std::vector<History> from, s
   if (given_up) quiet_until = std::min(quiet_until, *given_up + quiet_after_give_up_days);
   for (int k = 0; k < std::max(n.fewest, 1); ++k) {
     const bool last_one = k + 1 >= n.fewest;
-    Opened opened = open(asked, on, std::max(quiet_until, given_up.value_or(0)), quiet_until);
-    if (k == 0) taken.passed_over = few_of(std::move(opened.passed_over));
-    if (k > 0) opened.opening.lag = 0;
-    if (k == 0 && given_up) opened.opening.begins_before = *given_up;
-    if (n.fewest > 0) taken.passes.push_back(std::move(opened.opening));
-    on = worked_far_apart(asked, opened.snapshots, 1, last_one ? n.most - k : 1);
+    Met met = open(asked, on, std::max(quiet_until, given_up.value_or(0)), quiet_until);
+    if (k == 0) taken.passed_over = few_of(std::move(met.passed_over));
+    if (k > 0) met.opening.lag = 0;
+    if (k == 0 && given_up) met.opening.begins_before = *given_up;
+    opened_.worked(met.opening);
+    if (n.fewest > 0) taken.passes.push_back(std::move(met.opening));
+    on = worked_far_apart(asked, met.snapshots, 1, last_one ? n.most - k : 1);
   }
   if (!taken.passes.empty()) taken.free_from = given_up;
   taken.done = std::move(on);
   return taken;
 }
 
-Histories::Opened Histories::open(const StepAsked& asked, const std::vector<History>& from, int live_until,
-                                  int quiet_until) {
+Histories::Met Histories::open(const StepAsked& asked, const std::vector<History>& from, int live_until,
+                               int quiet_until) {
   const auto days = static_cast<std::size_t>(t_.problem->farm.season.days);
   Seen seen{std::vector<char>(days, 0), std::vector<char>(days, 0),
             std::vector<double>(days, std::numeric_limits<double>::max()),
             std::vector<double>(days, std::numeric_limits<double>::max()),
             std::vector<int>(days, std::numeric_limits<int>::max())};
-  Opened out;
+  Met out;
   passed_over_.clear();
   for (std::size_t k = 0; k < from.size(); ++k) {
     const bool to_the_end = k == 0 || k == from.size() / 2 || k + 1 == from.size();

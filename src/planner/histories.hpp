@@ -2,6 +2,7 @@
 // Inside room planner: ways in which a field may have come to a step, few but far apart.
 
 #include "aftercut/planner/openings.hpp"
+#include "opened_ground.hpp"
 
 namespace aftercut::planner {
 
@@ -54,16 +55,18 @@ class Histories {
             std::optional<int> taken_over = {}, bool roughly = false);
   [[nodiscard]] PassCount count(const method::Step& step, const std::vector<History>& from) const;
   /// `passes`: so many of them; none: the fewest, and behind the last one all that there may be.
-  StepTaken take(const method::Step& step, std::vector<History> from, std::optional<int> passes = {});
+  /// `before`: the passes before it.
+  StepTaken take(const method::Step& step, std::vector<History> from, std::optional<int> passes = {},
+                 const std::vector<Opening>& before = {});
   [[nodiscard]] const std::vector<double>& most_evaporation() const { return most_evaporation_; }
 
  private:
-  struct Opened {
+  struct Met {
     Opening opening;
     std::vector<History> snapshots, passed_over;
   };
   /// What one pass meets from these histories.
-  Opened open(const StepAsked& asked, const std::vector<History>& from, int live_until, int quiet_until);
+  Met open(const StepAsked& asked, const std::vector<History>& from, int live_until, int quiet_until);
   void live_one(const StepAsked& asked, History h, int until, Seen& seen, std::vector<History>& snapshots);
   void end_day(History& h);
   [[nodiscard]] History worked(const StepAsked& asked, History h, int passes) const;
@@ -79,6 +82,7 @@ class Histories {
   bool roughly_;
   std::vector<History> passed_over_;  // of the step in hand
   std::vector<double> most_evaporation_;
+  OpenedGround opened_;
 };
 
 }  // namespace aftercut::planner

@@ -71,8 +71,9 @@ DayMask FieldYear::mask() const {
   DayMask m;
   m.cut = day_ > harvest_day_;
   m.workable = life_.dry_days > field_->ground.slow_days;
-  m.too_dry = soil::too_dry(*profile_, life_.water);
-  m.draft_factor = 1.0 + (1.0 - life_.opened) * (soil::draft_factor(*profile_, life_.water) - 1.0);
+  const GroundPull pull = ground_pull(life_.opened, 0.0);
+  m.too_dry = pull.too_dry;
+  m.draft_factor = pull.draft_factor;
   m.drive_light = soil::trafficable(*profile_, life_.water, soil::LoadClass::light, traffic_);
   m.drive_heavy = soil::trafficable(*profile_, life_.water, soil::LoadClass::heavy, traffic_);
   m.drive_tracked = soil::trafficable(*profile_, life_.water, soil::LoadClass::tracked, traffic_);
@@ -84,6 +85,13 @@ DayMask FieldYear::mask() const {
   m.rain_mm = drivers_->rain_mm[d];
   m.drying_mm = life_.drying_mm;
   return m;
+}
+
+GroundPull FieldYear::ground_pull(double opened, double wetter_mm) const {
+  soil::WaterState water = life_.water;
+  water.seedbed_mm += wetter_mm;
+  return {.too_dry = soil::too_dry(*profile_, water),
+          .draft_factor = 1.0 + (1.0 - opened) * (soil::draft_factor(*profile_, water) - 1.0)};
 }
 
 void FieldYear::apply(const method::Operation& op, double share, const straw::Tool& with) {

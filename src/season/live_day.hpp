@@ -7,8 +7,6 @@
 
 namespace aftercut::season {
 
-inline constexpr double flooded_above_mm = 10.0;  // less is puddles
-
 /// What a day brings.
 template <class N>
 struct SkyOf {

@@ -18,6 +18,7 @@
 
 namespace aftercut::season {
 
+inline constexpr double flooded_above_mm = 10.0;     ///< less is puddles
 inline constexpr double pond_stops_drying_mm = 1.0;  ///< water that stands: the drying starts anew
 
 /// The farm's settings of straw, made ready for the day loop.
@@ -37,15 +38,20 @@ struct YearDrivers {
 };
 YearDrivers drivers_of(const weather::Year& year, const farm::Farm& farm);
 
+struct GroundPull {
+  bool too_dry = false;  ///< the seedbed's mean is below the dry tillage limit
+  double draft_factor =
+      1.0;  ///< pull of tillage tools against that in the easiest ground; opened ground has 1
+};
+
 /// What is known of a field on the morning of a day: the state at the end of yesterday, and the day's own
 /// rain.
 struct DayMask {
   bool cut = false;  ///< harvested before today
   bool workable =
       false;  ///< the slow end of the field is below the wet tillage limit, and has been for its days
-  bool too_dry = false;  ///< the seedbed's mean is below the dry tillage limit
-  double draft_factor =
-      1.0;  ///< pull of tillage tools against that in the easiest ground; opened ground has 1
+  bool too_dry = false;       ///< as in GroundPull
+  double draft_factor = 1.0;  ///< as in GroundPull
   bool drive_light = false, drive_heavy = false, drive_tracked = false;
   double straw_moisture_percent = 0.0;  ///< wet basis, of loose straw on top, this afternoon
   double ponded_mm = 0.0;
@@ -64,6 +70,9 @@ class FieldYear {
 
   [[nodiscard]] int day() const { return day_; }  ///< the day about to be lived
   [[nodiscard]] DayMask mask() const;
+  /// The mask's pull of the ground this morning, were it `opened` (0 closed to 1) and its seedbed this much
+  /// wetter.
+  [[nodiscard]] GroundPull ground_pull(double opened, double wetter_mm) const;
   /// An operation (or the `share` of it that was done) ends today, done with this tool. Effects hold from now
   /// on.
   void apply(const method::Operation& operation, double share = 1.0, const straw::Tool& with = {});

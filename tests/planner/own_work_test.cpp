@@ -1,0 +1,73 @@
+// No field's own work in a year is below what the bound takes it to be: farms with soils, machines and
+// weather of their own, whole records of weather, methods and orders drawn at random.
+
+#include <algorithm>
+#include <numeric>
+#include <string>
+#include <vector>
+
+#include "aftercut/core/numbers.hpp"
+#include "aftercut/core/random.hpp"
+#include "aftercut/dispatch/dispatch.hpp"
+#include "aftercut/farm/read.hpp"
+#include "aftercut/planner/bound.hpp"
+#include "catch2/catch.hpp"
+#include "invented_region.hpp"
+#include "random_decisions.hpp"
+#include "scratch.hpp"
+
+using namespace aftercut;
+using namespace aftercut::planner;
+
+namespace {
+
+constexpr std::uint64_t plans = 60;
+
+/// [field][recipe] the bound's cost of a year without prices, to the cent below.
+std::vector<std::vector<double>> least_cents(const dispatch::Table& t, std::size_t year) {
+  const BoundModel m = make_bound_model(t, {year}, 1);
+  return evaluate(m, {DayPrices(m.resources.minutes.size(), 0.0)}, 1).by_method;
+}
+
+struct Compared {
+  std::size_t fields = 0;
+  std::string above;
+};
+
+void compare_years(const dispatch::Table& t, const std::string& farm, Compared& c) {
+  for (std::size_t year = 0; year < t.drivers.size(); ++year) {
+    const auto least = least_cents(t, year);
+    for (std::uint64_t k = 0; k < plans; ++k) {
+      Draws draws{17, stream_of("own work"), (k << 8) + year};
+      const plan::Decision d = test::random_decision(t, draws);
+      const plan::YearRun run = dispatch::run(t, d, year);
+      for (std::size_t f = 0; f < d.method.size(); ++f) {
+        if (d.method[f] == plan::none) continue;
+        ++c.fields;
+        const double own = static_cast<double>(run.fields[f].cost.out_of_pocket());
+        const double bound = least[f][static_cast<std::size_t>(d.method[f])];
+        if (rounded_down(bound) > own)
+          c.above += farm + ": field " + t.problem->farm.fields[f].id.value + ", year " +
+                     std::to_string(year) + ", " +
+                     t.problem->farm.book.recipes[static_cast<std::size_t>(d.method[f])].id.value + ", " +
+                     std::to_string(bound / own) + " times; ";
+      }
+    }
+  }
+}
+
+}  // namespace
+
+TEST_CASE("no field's work in a year costs less than the bound takes it to cost", "[identity]") {
+  const test::Scratch scratch{"own-work"};
+  test::write_invented_region(scratch.path, {.farms = 2, .fields_a_farm = 12});
+  Compared c;
+  for (const char* farm : {"F001", "F002"}) {
+    const auto problem = farm::read(scratch.path / "farms" / farm, {.as_of = parse_iso_date("2026-10-12")});
+    REQUIRE(problem.ok());
+    compare_years(dispatch::make_table(problem.value(), 1), farm, c);
+  }
+  CAPTURE(c.above);
+  CHECK(c.fields > 20000);
+  CHECK(c.above.empty());
+}
