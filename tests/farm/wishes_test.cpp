@@ -37,8 +37,8 @@ TEST_CASE("a late day's price is by area, and a field's own late curve goes befo
   FarmFiles files = small_farm();
   files.farm["season"].erase("late_curve");
   files.farm["target"] = {{"late_price", "4 USD/acre"}};
-  field(files, "B")["late_curve"] = Json::parse(
-      R"([{"day": "2027-05-05", "loss": "0 kg/ha"}, {"day": "2027-05-25", "loss": "400 kg/ha"}])");
+  files.farm["field_values"] = Json::parse(
+      R"([{"id": "B", "late_curve": [{"day": "2027-05-05", "loss": "0 kg/ha"}, {"day": "2027-05-25", "loss": "400 kg/ha"}]}])");
   const farm::Problem p = sound(files);
   REQUIRE(farm::late_price(p.farm, field_of(p, "A")));
   CHECK(farm::late_price(p.farm, field_of(p, "A"))->value() == Approx(4.0 / 0.40468564224));
@@ -75,7 +75,7 @@ TEST_CASE("wishes that contradict each other", "[regression]") {
        "farm.json", "target.late_price", "season.late_curve", "one of the two", "take out"},
       {"a late day dearer than no crop", target(R"({"late_price": "900 USD/acre"})"), "farm.json",
        "target.late_price", "up to the cut-off", "unplanted", "lower late_price"},
-      {"a chance of a field above one", [](FarmFiles& f) { field(f, "A")["wanted_chance"] = 1.2; }, "fields",
-       "wanted_chance", "1.2", "0 to 1", "correct"},
+      {"a chance of a field above one", [](FarmFiles& f) { field(f, "A")["wanted_chance"] = 1.2; },
+       "fields.geojson", "feature 1 (field A), column wanted_chance", "1.2", "0 to 1", "correct"},
   });
 }

@@ -68,11 +68,11 @@ struct LateNode {
 
 struct NextUse {
   NextUseKind kind = NextUseKind::rice;
-  std::optional<Date> window_opens;  ///< planting not wanted before
-  Date planting;                     ///< the day by which the seedbed should be ready
-  int order = 0;                     ///< planting order asked for; 0: none
-  std::vector<LateNode> late_curve;  ///< by readiness day; empty for fallow
-  Date cut_off;                      ///< not ready by then: stays unplanted
+  std::optional<Date> window_opens;          ///< planting not wanted before
+  Date planting;                             ///< the day by which the seedbed should be ready
+  int order = 0;                             ///< planting order asked for; 0: none
+  std::vector<LateNode> late_curve;          ///< by readiness day; empty for fallow
+  Date cut_off;                              ///< not ready by then: stays unplanted
   std::optional<double> wanted_chance = {};  ///< of being ready in time; none: the farm's
   bool own_late_curve = false;               ///< the field's own: before the farm's price of a late day
 };
