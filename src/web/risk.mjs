@@ -37,7 +37,7 @@ export function riskSection(model) {
       h("table", { class: "cash" },
         h("thead", {}, h("tr", {}, ["Field", "Asked for", "Ready, years searched", "Ready, other years"].map((t) => h("th", { scope: "col" }, t)))),
         h("tbody", {}, target.fields.map((w) => wishRow(model, w))))),
-    h("p", { class: "note" }, "The plan was chosen on the years searched and keeps to the wish there; the other years, which it never saw, say how sure it is. ", h("span", { class: "sign" }, "!"), " short of the wish."),
+    h("p", { class: "note" }, `The plan was chosen on the years searched${target.risk === "price" ? "" : " and keeps to the wish there, as far as it can"}; the other years, which it never saw, say how sure it is. `, h("span", { class: "sign" }, "!"), " short of the wish."),
     target.in_the_way.length > 0 && [h("h3", {}, "What stands in the way"),
       h("ul", { class: "in-the-way" }, target.in_the_way.map((way) => h("li", { "data-field": way.field },
         h("strong", {}, fieldLink(model, model.fieldById(way.field))), ` ${way.words.join(". ")}.`)))]);
