@@ -8,7 +8,7 @@
 namespace aftercut::audit {
 namespace {
 
-constexpr const char* again = "write the plan again";
+constexpr const char* write_again = "write the plan again";
 
 std::optional<plan::OtherWay> read_other(JsonIn& in, const Json& value, const std::string& place) {
   if (!value.is_object()) return std::nullopt;
@@ -39,7 +39,7 @@ plan::StepWaited read_waits(JsonIn& in, const Json& row, const std::string& plac
     const auto word =
         std::ranges::find_if(plan::wait_words, [&](const plan::WaitWord& w) { return item.key() == w.key; });
     if (word == plan::wait_words.end())
-      in.issue(place + ".days", item.key(), "what a step can wait for", again);
+      in.issue(place + ".days", item.key(), "what a step can wait for", write_again);
     else
       s.days[static_cast<std::size_t>(word - plan::wait_words.begin())] =
           in.small(in.get(row, "days", place), word->key, place + ".days");
@@ -77,7 +77,7 @@ void check_met(JsonIn& in, const Json& row, const char* key, double share, doubl
   const bool met = share + 1e-9 >= chance;
   if (in.truth(row, key, place) != met)
     in.issue(place + "." + key, met ? "false" : "true", fmt::format("{}: {:.4f} of the years", met, share),
-             again);
+             write_again);
 }
 
 }  // namespace
@@ -88,7 +88,7 @@ plan::RiskTold read_risk(JsonIn& in, const Json& root) {
   const std::string risk = in.text(target, "risk", "target");
   constexpr std::array<const char*, 3> words{"price", "chance", "both"};
   const char* own = words[static_cast<std::size_t>(in.farm().target.risk)];
-  if (risk != own) in.issue("target.risk", risk, own, again);
+  if (risk != own) in.issue("target.risk", risk, own, write_again);
   if (!in.get(target, "late_price", "target").is_null())
     r.late_per_ha_day = in.number(target, "late_price", "target");
   r.search_years = in.small(target, "search_years", "target");

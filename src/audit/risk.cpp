@@ -33,7 +33,7 @@ int fewest(double chance, int years) {
 }
 
 /// Counts of one field by fold, from the replayed years.
-struct Counted {
+struct ReadyByFold {
   int searched = 0, shown = 0;
 };
 
@@ -198,7 +198,7 @@ class Risks {
   const farm::Farm& farm_;
   const plan::Plan& p_;
   const plan::RiskTold& told_;
-  std::vector<Counted> counted_;
+  std::vector<ReadyByFold> counted_;
   int searched_ = 0, shown_ = 0;
   Findings f_;
 };

@@ -40,9 +40,9 @@ const plan::PlannedYears& hurried_plan() {
   return planned;
 }
 
-std::filesystem::path folder() { return std::filesystem::temp_directory_path() / "aftercut-risk-test"; }
+std::filesystem::path risk_folder() { return std::filesystem::temp_directory_path() / "aftercut-risk-test"; }
 
-void check_named(const char* rule, void (*change)(plan::PlannedYears&)) {
+void check_risk_named(const char* rule, void (*change)(plan::PlannedYears&)) {
   plan::PlannedYears planned = hurried_plan();
   change(planned);
   INFO(rule);
@@ -59,8 +59,8 @@ TEST_CASE("wishes and what stands in the way hold as they are made, and are read
   const auto a = audit::check(hurried(), planned);
   INFO(listed(a));
   CHECK(a.ok());
-  REQUIRE(report::write(hurried(), planned, a, folder()).ok());
-  const auto read = audit::read_plan(folder() / "plan.json", hurried());
+  REQUIRE(report::write(hurried(), planned, a, risk_folder()).ok());
+  const auto read = audit::read_plan(risk_folder() / "plan.json", hurried());
   for (const auto& issue : read.issues()) UNSCOPED_INFO(to_text(issue));
   REQUIRE(read.ok());
   const auto again = audit::check(hurried(), read.value());
@@ -71,23 +71,24 @@ TEST_CASE("wishes and what stands in the way hold as they are made, and are read
   CHECK(said.in_the_way.front().words == planned.plan.risk.in_the_way.front().words);
   CHECK(said.in_the_way.front().alone.waits.size() ==
         planned.plan.risk.in_the_way.front().alone.waits.size());
-  std::filesystem::remove_all(folder());
+  std::filesystem::remove_all(risk_folder());
 }
 
 TEST_CASE("a changed wish, count of years or trouble is named", "[cross]") {
-  check_named("wrong wish", [](auto& p) { p.plan.wanted_chance = 0.8; });
-  check_named("wrong wish", [](auto& p) { p.plan.risk.wishes.front().chance = 0.5; });
-  check_named("wrong years ready", [](auto& p) { p.plan.risk.wishes.front().searched += 1; });
-  check_named("wrong years ready", [](auto& p) { p.plan.risk.wishes.back().shown -= 1; });
-  check_named("wrong count of years", [](auto& p) { p.plan.risk.search_years += 1; });
-  check_named("wrong count of years", [](auto& p) { p.plan.risk.shown_years -= 1; });
-  check_named("wish left out", [](auto& p) { p.plan.risk.wishes.pop_back(); });
-  check_named("wrong price of a late day",
-              [](auto& p) { p.plan.risk.late_per_ha_day = p.plan.risk.late_per_ha_day.value_or(0.0) + 0.1; });
-  check_named("wrong fields below their wish", [](auto& p) {
+  check_risk_named("wrong wish", [](auto& p) { p.plan.wanted_chance = 0.8; });
+  check_risk_named("wrong wish", [](auto& p) { p.plan.risk.wishes.front().chance = 0.5; });
+  check_risk_named("wrong years ready", [](auto& p) { p.plan.risk.wishes.front().searched += 1; });
+  check_risk_named("wrong years ready", [](auto& p) { p.plan.risk.wishes.back().shown -= 1; });
+  check_risk_named("wrong count of years", [](auto& p) { p.plan.risk.search_years += 1; });
+  check_risk_named("wrong count of years", [](auto& p) { p.plan.risk.shown_years -= 1; });
+  check_risk_named("wish left out", [](auto& p) { p.plan.risk.wishes.pop_back(); });
+  check_risk_named("wrong price of a late day", [](auto& p) {
+    p.plan.risk.late_per_ha_day = p.plan.risk.late_per_ha_day.value_or(0.0) + 0.1;
+  });
+  check_risk_named("wrong fields below their wish", [](auto& p) {
     std::erase_if(p.plan.troubles, [](const auto& t) { return t.name == "wanted chance not reached"; });
   });
-  check_named("wrong fields below their wish", [](auto& p) {
+  check_risk_named("wrong fields below their wish", [](auto& p) {
     for (auto& t : p.plan.troubles)
       if (t.name == "wanted chance not reached") t.fields.pop_back();
   });
@@ -95,29 +96,29 @@ TEST_CASE("a changed wish, count of years or trouble is named", "[cross]") {
 
 TEST_CASE("a word on what stands in the way that cannot be is named", "[cross]") {
   const char* rule = "wrong word on what stands in the way";
-  check_named(rule, [](auto& p) { p.plan.risk.in_the_way.pop_back(); });
-  check_named(rule, [](auto& p) { first_way(p).own_method_alone = first_way(p).alone.ready + 1; });
-  check_named(rule, [](auto& p) { first_way(p).alone.failed += 1; });
-  check_named(rule, [](auto& p) {
+  check_risk_named(rule, [](auto& p) { p.plan.risk.in_the_way.pop_back(); });
+  check_risk_named(rule, [](auto& p) { first_way(p).own_method_alone = first_way(p).alone.ready + 1; });
+  check_risk_named(rule, [](auto& p) { first_way(p).alone.failed += 1; });
+  check_risk_named(rule, [](auto& p) {
     first_way(p).more = plan::MoreThing{"operator", "X", true, first_way(p).wanted - 1, 1};
   });
-  check_named(rule, [](auto& p) { first_way(p).most = plan::MoreThing{"operator", "X", true, 99, 0}; });
-  check_named(rule, [](auto& p) { first_way(p).first = plan::OtherWay{0, 1, {first_way(p).field}}; });
-  check_named("wrong years ready", [](auto& p) { first_way(p).ready += 1; });
-  check_named("wrong years ready", [](auto& p) { first_way(p).wanted -= 1; });
-  check_named("wrong days of waiting", [](auto& p) { first_way(p).alone.days_looked_at += 1; });
-  check_named("wrong days of waiting",
-              [](auto& p) { first_way(p).alone.waits.push_back({.operation = 0, .days = {9999}}); });
+  check_risk_named(rule, [](auto& p) { first_way(p).most = plan::MoreThing{"operator", "X", true, 99, 0}; });
+  check_risk_named(rule, [](auto& p) { first_way(p).first = plan::OtherWay{0, 1, {first_way(p).field}}; });
+  check_risk_named("wrong years ready", [](auto& p) { first_way(p).ready += 1; });
+  check_risk_named("wrong years ready", [](auto& p) { first_way(p).wanted -= 1; });
+  check_risk_named("wrong days of waiting", [](auto& p) { first_way(p).alone.days_looked_at += 1; });
+  check_risk_named("wrong days of waiting",
+                   [](auto& p) { first_way(p).alone.waits.push_back({.operation = 0, .days = {9999}}); });
 }
 
 TEST_CASE("a wish told as met that is not is an issue of the file", "[cross]") {
-  REQUIRE(report::write(hurried(), hurried_plan(), {}, folder()).ok());
-  std::string text = read_file(folder() / "plan.json").value();
+  REQUIRE(report::write(hurried(), hurried_plan(), {}, risk_folder()).ok());
+  std::string text = read_file(risk_folder() / "plan.json").value();
   const auto at = text.find("\"met_shown\": false");
   REQUIRE(at != std::string::npos);
-  REQUIRE(save_file(folder() / "plan.json", text.replace(at, 18, "\"met_shown\": true")).ok());
-  const auto read = audit::read_plan(folder() / "plan.json", hurried());
+  REQUIRE(save_file(risk_folder() / "plan.json", text.replace(at, 18, "\"met_shown\": true")).ok());
+  const auto read = audit::read_plan(risk_folder() / "plan.json", hurried());
   REQUIRE_FALSE(read.ok());
   CHECK(read.issues().front().place.find("met_shown") != std::string::npos);
-  std::filesystem::remove_all(folder());
+  std::filesystem::remove_all(risk_folder());
 }

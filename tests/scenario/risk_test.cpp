@@ -16,7 +16,7 @@ namespace {
 
 constexpr std::size_t weather_years = 10;
 
-plan::PlannedYears planned(const farm::Problem& p, int threads = 1) {
+plan::PlannedYears plan_of_wishes(const farm::Problem& p, int threads = 1) {
   return scenario::make_plan(p, {.seed = 1, .threads = threads, .evaluations = 300, .progress = {}});
 }
 
@@ -28,7 +28,7 @@ farm::Problem asking(double chance, farm::Risk risk = farm::Risk::both) {
 }
 
 /// One person, four hours a day: work is what is scarce.
-farm::Problem one_person() {
+farm::Problem four_hours_a_day() {
   farm::Problem p = asking(0.8);
   p.farm.operators.resize(1);
   p.farm.operators[0].hours_per_day = Hours{5.0};
@@ -42,7 +42,7 @@ const plan::InTheWay* way_of(const plan::RiskTold& risk, int field) {
   return at == risk.in_the_way.end() ? nullptr : &*at;
 }
 
-bool says(const plan::InTheWay& way, const std::string& part) {
+bool words_say(const plan::InTheWay& way, const std::string& part) {
   return std::ranges::any_of(way.words,
                              [&](const std::string& w) { return w.find(part) != std::string::npos; });
 }
@@ -52,7 +52,7 @@ bool says(const plan::InTheWay& way, const std::string& part) {
 TEST_CASE("wishes are told for each field with a seedbed due, by fold", "[cross]") {
   farm::Problem p = asking(0.6);
   p.farm.fields[1].next.wanted_chance = 0.2;
-  const auto made = planned(p);
+  const auto made = plan_of_wishes(p);
   const plan::RiskTold& risk = made.plan.risk;
   CHECK(risk.search_years == 5);
   CHECK(risk.shown_years == 5);
@@ -69,9 +69,9 @@ TEST_CASE("wishes are told for each field with a seedbed due, by fold", "[cross]
 }
 
 TEST_CASE("a wish that is only told plays nothing more", "[identity]") {
-  farm::Problem p = one_person();
+  farm::Problem p = four_hours_a_day();
   p.farm.target.risk = farm::Risk::price;
-  const auto made = planned(p);
+  const auto made = plan_of_wishes(p);
   CHECK(std::ranges::any_of(made.plan.troubles,
                             [](const auto& t) { return t.name == "wanted chance not reached"; }));
   CHECK(made.plan.risk.in_the_way.empty());
@@ -81,7 +81,7 @@ TEST_CASE("a field cut after its planting date: its harvest day stands in the wa
   farm::Problem p = asking(0.8);
   p.farm.fields[0].harvest = make_date(2027, 5, 2);
   p.farm.fields[0].summer_drain = make_date(2027, 4, 12);
-  const auto made = planned(p);
+  const auto made = plan_of_wishes(p);
   const plan::InTheWay* way = way_of(made.plan.risk, 0);
   REQUIRE(way != nullptr);
   CHECK(way->alone.ready == 0);
@@ -89,14 +89,14 @@ TEST_CASE("a field cut after its planting date: its harvest day stands in the wa
   CHECK(way->alone.days_standing == way->alone.days_looked_at);
   CHECK_FALSE(way->more);
   CHECK_FALSE(way->first);
-  CHECK(says(*way, "stand in the way"));
-  CHECK(says(*way, "the crop stands on"));
+  CHECK(words_say(*way, "stand in the way"));
+  CHECK(words_say(*way, "the crop stands on"));
 }
 
 TEST_CASE("too few hands: fields could alone, and a second person or first place brings them there",
           "[cross]") {
-  const farm::Problem p = one_person();
-  const auto made = planned(p);
+  const farm::Problem p = four_hours_a_day();
+  const auto made = plan_of_wishes(p);
   const plan::RiskTold& risk = made.plan.risk;
   REQUIRE_FALSE(risk.in_the_way.empty());
   const dispatch::Table t = dispatch::make_table(p, made.plan.seed);
@@ -119,8 +119,8 @@ TEST_CASE("too few hands: fields could alone, and a second person or first place
     CHECK(way.first->ready == ready);
     if (way.more) CHECK(way.more->ready >= way.wanted);
     if (way.most) CHECK(way.most->ready < way.wanted);
-    CHECK(says(way, "Alone on the farm it is ready in"));
-    CHECK(says(way, "First in both lists"));
+    CHECK(words_say(way, "Alone on the farm it is ready in"));
+    CHECK(words_say(way, "First in both lists"));
   }
   CHECK(some);
 }
@@ -129,7 +129,7 @@ TEST_CASE("days of waiting lie before planting in the years that fail, each coun
   farm::Problem p = asking(1.0);
   for (farm::Field& f : p.farm.fields)
     if (farm::seedbed_due(f)) f.next.planting = make_date(2027, 3, 20);
-  const auto made = planned(p);
+  const auto made = plan_of_wishes(p);
   REQUIRE_FALSE(made.plan.risk.in_the_way.empty());
   for (const plan::InTheWay& way : made.plan.risk.in_the_way) {
     int days = 0;
@@ -140,7 +140,7 @@ TEST_CASE("days of waiting lie before planting in the years that fail, each coun
 }
 
 TEST_CASE("what stands in the way is the same for any number of threads", "[identity]") {
-  const auto one = planned(one_person(), 1), two = planned(one_person(), 2);
+  const auto one = plan_of_wishes(four_hours_a_day(), 1), two = plan_of_wishes(four_hours_a_day(), 2);
   REQUIRE(one.plan.risk.in_the_way.size() == two.plan.risk.in_the_way.size());
   for (std::size_t k = 0; k < one.plan.risk.in_the_way.size(); ++k)
     CHECK(one.plan.risk.in_the_way[k].words == two.plan.risk.in_the_way[k].words);
@@ -148,12 +148,12 @@ TEST_CASE("what stands in the way is the same for any number of threads", "[iden
 
 TEST_CASE("lateness: by the curve, by the price of a day, by neither", "[identity]") {
   farm::Problem p = asking(0.5, farm::Risk::price);
-  const auto by_curve = planned(p).plan.risk.late_per_ha_day;
+  const auto by_curve = plan_of_wishes(p).plan.risk.late_per_ha_day;
   REQUIRE(by_curve);
   p.farm.target.late_per_ha_day = Money{7.0};
-  CHECK(planned(p).plan.risk.late_per_ha_day.value_or(0.0) == Approx(7.0).margin(0.01));
+  CHECK(plan_of_wishes(p).plan.risk.late_per_ha_day.value_or(0.0) == Approx(7.0).margin(0.01));
   p.farm.target.risk = farm::Risk::chance;
-  const auto made = planned(p);
+  const auto made = plan_of_wishes(p);
   CHECK_FALSE(made.plan.risk.late_per_ha_day);
   for (const auto& run : made.runs)
     for (const auto& f : run.fields) CHECK(f.cost.late == 0);
