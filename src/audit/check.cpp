@@ -6,6 +6,7 @@
 #include "one_more.hpp"
 #include "reasons.hpp"
 #include "replay.hpp"
+#include "risk.hpp"
 #include "totals.hpp"
 
 namespace aftercut::audit {
@@ -56,6 +57,7 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
   all += check_reasons(facts, planned, replays);
   all += check_one_more(facts, planned);
   all += check_bound(facts, planned, replays);
+  all += check_risk(facts, planned.plan, replays);
   return all.audit;
 }
 

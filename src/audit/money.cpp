@@ -93,6 +93,16 @@ plan::CostParts lease_income(const farm::Field& field) {
   return c;
 }
 
+std::int64_t cost_of_lateness(const farm::Farm& farm, const farm::Field& field, Date ready) {
+  const farm::Target& t = farm.target;
+  const double area = field.area.value();
+  if (t.risk == farm::Risk::chance) return 0;
+  if (t.late_per_ha_day && !field.next.own_late_curve)
+    return to_cents(t.late_per_ha_day->value() * (ready - field.next.planting) * area);
+  if (field.next.late_curve.empty()) return 0;
+  return to_cents(loss_on(field.next.late_curve, ready) * area * farm.prices.grain_per_kg.value());
+}
+
 plan::CostParts cost_of_outcome(const farm::Farm& farm, const farm::Field& field, plan::Status status,
                                 int ready_day) {
   plan::CostParts c;
@@ -100,9 +110,7 @@ plan::CostParts cost_of_outcome(const farm::Farm& farm, const farm::Field& field
   const double area = field.area.value();
   if (status == plan::Status::unplanted || status == plan::Status::no_method)
     c.unplanted = to_cents(area * farm.prices.unplanted_per_ha.value());
-  if (status == plan::Status::late && !field.next.late_curve.empty())
-    c.late = to_cents(loss_on(field.next.late_curve, farm.season.date(ready_day)) * area *
-                      farm.prices.grain_per_kg.value());
+  if (status == plan::Status::late) c.late = cost_of_lateness(farm, field, farm.season.date(ready_day));
   return c;
 }
 

@@ -16,6 +16,9 @@ plan::CostParts cost_of_straw(const farm::Farm& farm, int implement, double dry_
 plan::CostParts cost_of_water(const farm::Farm& farm, double m3, bool first_of_year, double area_ha);
 plan::CostParts call_out(const farm::Farm& farm, int implement);
 plan::CostParts lease_income(const farm::Field& field);
+/// A field that is ready after its planting date, by the price of a late day, its late curve or neither,
+/// cents.
+std::int64_t cost_of_lateness(const farm::Farm& farm, const farm::Field& field, Date ready);
 /// Late or unplanted, after the year's outcome.
 plan::CostParts cost_of_outcome(const farm::Farm& farm, const farm::Field& field, plan::Status status,
                                 int ready_day);

@@ -32,7 +32,8 @@ Worked worked_in(const farm::Farm& farm, const std::vector<plan::YearRun>& runs)
     all.ever.insert(kind_and_id);
     all.weeks.insert({kind_and_id, day / 7});
   };
-  for (const plan::YearRun& run : runs)
+  for (const plan::YearRun& run : runs) {
+    for (const plan::WaterIn& w : run.water) note("canal_flow ", w.day);
     for (const plan::Work& w : run.work) {
       if (w.tractor >= 0)
         note("tractor " + farm.tractors[static_cast<std::size_t>(w.tractor)].id.value, w.day);
@@ -40,7 +41,9 @@ Worked worked_in(const farm::Farm& farm, const std::vector<plan::YearRun>& runs)
         note("implement " + farm.implements[static_cast<std::size_t>(w.implement)].id.value, w.day);
       for (const int who : w.crew)
         if (who >= 0) note("operator " + farm.operators[static_cast<std::size_t>(who)].id.value, w.day);
+      if (farm.book.operations[static_cast<std::size_t>(w.operation)].burning) note("burn_day_area ", w.day);
     }
+  }
   return all;
 }
 
@@ -142,6 +145,10 @@ Findings check_weeks(const farm::Farm& farm, const Worked& worked, const plan::M
     f.expect(in_order && works && w.error >= 0.0, "wrong week of one more", place, [&] {
       return Texts{fmt::format("the week of day {}", w.first_day),
                    "a week in which the plan works with it, in order"};
+    });
+    const bool limit = of.kind == "burn_day_area" || of.kind == "canal_flow";
+    f.expect(!limit || std::abs(w.more - of.more) <= printed_amount, "wrong amount of one more", place, [&] {
+      return Texts{fmt::format("{:.4f} in a week", w.more), fmt::format("{:.4f}", of.more)};
     });
     before = w.first_day;
   }

@@ -9,6 +9,7 @@
 #include "read_fall_backs.hpp"
 #include "read_reasons.hpp"
 #include "read_years.hpp"
+#include "risk.hpp"
 
 namespace aftercut::audit {
 namespace {
@@ -155,6 +156,7 @@ plan::Plan read_head(JsonIn& in, const Json& root) {
   p.cash = read_cash(in, root);
   p.troubles = read_troubles(in, root);
   p.one_more = read_one_more(in, root);
+  p.risk = read_risk(in, root);
   return p;
 }
 

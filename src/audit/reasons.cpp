@@ -223,12 +223,13 @@ Findings check_waiting(const Told& t) {
     return Texts{wait ? fmt::format("{} cents", *wait) : "none",
                  begun ? "a cost" : "0 cents: nothing is done in that week"};
   });
+  const double wanted = field.next.wanted_chance.value_or(t.farm().target.wanted_chance);
   for (const plan::MethodOutcome& m : t.said.methods) {
     if (!m.last_safe_start) continue;
     const auto& back = t.farm().book.recipes[static_cast<std::size_t>(m.method)].fall_back;
     const int last = back ? season.day(back->start_by) - 1 : season.days - 1;
-    f.expect(m.possible && m.chance_ready + 1e-9 >= t.planned.plan.wanted_chance - 5e-5 &&
-                 *m.last_safe_start >= first && *m.last_safe_start <= last,
+    f.expect(m.possible && m.chance_ready + 1e-9 >= wanted - 5e-5 && *m.last_safe_start >= first &&
+                 *m.last_safe_start <= last,
              "wrong last safe start", t.place, [&] {
                return Texts{iso(season.date(*m.last_safe_start)),
                             "between the first day and the fall-back, with the wanted chance"};

@@ -128,7 +128,8 @@ bool open_to_burn(const Table& t, std::size_t f, std::size_t year, int day, stra
   const auto d = static_cast<std::size_t>(day);
   if (!t.burn_days[year].open[d] || closed_for_early_harvest(l, field, farm.season.date(day))) return false;
   if (l.burn_area_ha && area > *l.burn_area_ha + area_slack_ha) return false;
-  if (l.daily_area_ha && tally.today_ha + area > *l.daily_area_ha) return false;
+  const double times = t.burn_area_times.empty() ? 1.0 : t.burn_area_times[d];
+  if (l.daily_area_ha && tally.today_ha + area > times * *l.daily_area_ha) return false;
   if (l.season_area_ha && tally.season_ha + area > *l.season_area_ha) return false;
   if (l.season_share && tally.season_ha + area > *l.season_share * t.farm_area_ha) return false;
   return dried_enough(t, field, year, day, lay);

@@ -5,6 +5,7 @@
 #include <span>
 
 #include "aftercut/core/numbers.hpp"
+#include "aftercut/farm/wishes.hpp"
 
 namespace aftercut::dispatch {
 
@@ -97,6 +98,14 @@ std::optional<plan::CostParts> lease_paid(const farm::Farm& farm, const farm::Fi
   return plan::CostParts{.lease_income = -to_cents(field.lease->per_ha.value() * field.area.value())};
 }
 
+std::int64_t late_cents(const farm::Farm& farm, const farm::Field& field, int ready_day) {
+  if (!farm::lateness_costs(farm.target)) return 0;
+  const double area = field.area.value();
+  if (const auto price = farm::late_price(farm, field))
+    return to_cents(price->value() * (ready_day - farm.season.day(field.next.planting)) * area);
+  return to_cents(late_loss_kg_per_ha(farm, field, ready_day) * area * farm.prices.grain_per_kg.value());
+}
+
 plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, plan::Status status,
                              int ready_day) {
   plan::CostParts c;
@@ -105,7 +114,7 @@ plan::CostParts outcome_cost(const farm::Farm& farm, const farm::Field& field, p
   if (status == plan::Status::unplanted || status == plan::Status::no_method) {
     c.unplanted = to_cents(farm.prices.unplanted_per_ha.value() * area);
   } else if (status == plan::Status::late) {
-    c.late = to_cents(late_loss_kg_per_ha(farm, field, ready_day) * area * farm.prices.grain_per_kg.value());
+    c.late = late_cents(farm, field, ready_day);
   }
   return c;
 }

@@ -18,6 +18,7 @@ QuickRuns::Play::Play(const Table& table)
     : t_{table}, farm_{table.problem->farm}, pool_{table, std::vector<int>(table.implement_here.size(), 0)} {
   const std::size_t n = farm_.fields.size();
   words_ = (n + 63) / 64;
+  in_time_.resize(words_);
   agenda_.resize(static_cast<std::size_t>(farm_.season.days) * words_);
   for (const bool spring : {false, true}) {
     by_place_[spring].resize(words_);
@@ -82,11 +83,14 @@ void QuickRuns::Play::play() {
     }
     live_day(today_);
   }
+  std::ranges::fill(in_time_, 0);
   for (std::size_t f = 0; f < fields_.size(); ++f) {
     close(f);
     record_.cents += fields_[f].cents;
   }
-  if (records_) record_.fields = fields_;
+  if (!records_) return;
+  record_.fields = fields_;
+  record_.in_time = in_time_;
 }
 
 /// The field goes on in this spell.
@@ -215,6 +219,7 @@ void QuickRuns::Play::close(std::size_t f) {
   s.ready_day = ready ? (*spells_)[f]->state(s.spell).progress.pass_end : plan::none;
   const plan::Status status =
       decision_->method[f] == plan::none ? plan::Status::no_method : status_of(farm_, field, s.ready_day);
+  if (status == plan::Status::ready) in_time_[f / 64] |= std::uint64_t{1} << (f % 64);
   s.cents +=
       hired_->top_up(f).out_of_pocket() + outcome_cost(farm_, field, status, s.ready_day).out_of_pocket();
   if (const auto paid = lease_paid(farm_, field, s.lease_days)) s.cents += paid->out_of_pocket();

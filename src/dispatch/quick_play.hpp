@@ -24,6 +24,7 @@ class QuickRuns::Play {
   void play();
   [[nodiscard]] std::int64_t cents() const { return record_.cents; }
   QuickRecord taken() { return std::move(record_); }
+  [[nodiscard]] const std::vector<std::uint64_t>& in_time() const { return in_time_; }
   [[nodiscard]] std::size_t words() const { return words_; }
 
  private:
@@ -65,6 +66,7 @@ class QuickRuns::Play {
   bool linked_ = false, morning_known_ = false, records_ = true;
   double flow_left_m3_ = 0.0, drained_today_ha_ = 0.0;
   BurnTally burned_;
+  std::vector<std::uint64_t> in_time_;  // [word] fields ready by their planting date
   QuickRecord record_;
 };
 

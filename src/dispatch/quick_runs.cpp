@@ -86,6 +86,7 @@ QuickRecord QuickRuns::run_from(const QuickRecord& base, const plan::Decision& c
 QuickRecord QuickRuns::joined(QuickRecord base, QuickRecord changed) const {
   base.cents = changed.cents;
   base.fields = std::move(changed.fields);
+  base.in_time = std::move(changed.in_time);
   const std::size_t from = static_cast<std::size_t>(changed.from_day) * play_->words();
   for (const bool spring : {false, true})
     std::copy(changed.asked[spring].begin() + static_cast<std::ptrdiff_t>(from), changed.asked[spring].end(),
@@ -95,6 +96,8 @@ QuickRecord QuickRuns::joined(QuickRecord base, QuickRecord changed) const {
   std::ranges::move(changed.mornings, std::back_inserter(base.mornings));
   return base;
 }
+
+const std::vector<std::uint64_t>& QuickRuns::in_time() const { return play_->in_time(); }
 
 std::size_t QuickRuns::words() const { return play_->words(); }
 

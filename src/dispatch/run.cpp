@@ -4,6 +4,7 @@
 #include "aftercut/core/require.hpp"
 #include "aftercut/dispatch/conditions.hpp"
 #include "aftercut/dispatch/money.hpp"
+#include "aftercut/dispatch/standstill.hpp"
 #include "year_play.hpp"
 
 namespace aftercut::dispatch {
@@ -74,7 +75,7 @@ bool YearPlay::awake(std::size_t f, int day) const { return fields_[f].live && f
 
 void YearPlay::wake(std::size_t f, int day) {
   FieldState& s = fields_[f];
-  s.pass_ends = false;
+  s.pass_ends = s.worked = false;
   s.water_mm = 0.0;
   if (s.p.recipe != nullptr && day >= s.p.quiet_until) {
     const Settled settled = settle(t_, f, s.p, day, s.sim);
@@ -127,6 +128,7 @@ void YearPlay::rest(std::size_t f, int day) {
     s.p = end_pass(t_, s.p, day);
   } else {
     note_not_burned(f, day);
+    if (options_.keep_waits) note_wait(f, day);
   }
   if (morning_.boards_in[f]) go_round(f, day);
   s.sim.end_day(s.water_mm + seepage_mm(t_, f, morning_));
@@ -139,6 +141,13 @@ void YearPlay::note_not_burned(std::size_t f, int day) {
   FieldState& s = fields_[f];
   if (finished(s.p) || !current_operation(t_, s.p).burning) return;
   if (const auto reason = held_up_by(t_, f, year_, day, s.p, s.sim)) ++(s.out.not_burned.**reason);
+}
+
+void YearPlay::note_wait(std::size_t f, int day) {
+  const FieldState& s = fields_[f];
+  if (s.worked || s.water_mm > 0.0 || finished(s.p)) return;
+  run_.waits.push_back(
+      {static_cast<int>(f), day, current_step(s.p).operation, waits_for_what(t_, f, year_, day, s.p, s.sim)});
 }
 
 void YearPlay::note_ready(std::size_t f) {

@@ -37,7 +37,9 @@ bool may_draw_down(const Table& t, std::size_t field, const MorningWater& m, dou
 }
 
 double flow_of(const Table& t, int day) {
-  return t.water_on[static_cast<std::size_t>(day)] ? t.problem->farm.supply->most_flow.value() : 0.0;
+  const auto d = static_cast<std::size_t>(day);
+  if (!t.water_on[d]) return 0.0;
+  return t.problem->farm.supply->most_flow.value() * (t.flow_times.empty() ? 1.0 : t.flow_times[d]);
 }
 
 double seepage_mm(const Table& t, std::size_t field, const MorningWater& m) {

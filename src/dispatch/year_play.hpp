@@ -21,6 +21,7 @@ struct FieldState {
   plan::CostParts billed{};  // of its cost so far
   bool live = true;
   bool pass_ends = false;  // today
+  bool worked = false;     // today
   bool watered = false;    // this year
   bool straw_weighed = false;
   season::StrawLedger straw{};  // at the ready day or the season's end
@@ -60,6 +61,8 @@ class YearPlay {
   void go_round(std::size_t f, int day);
   /// What held up a burn that was the next step and did not come today.
   void note_not_burned(std::size_t f, int day);
+  /// What a step that was still to come waited for, on a day without work.
+  void note_wait(std::size_t f, int day);
   void note_ready(std::size_t f);
   void close(std::size_t f);
   /// What the day added to the fields' costs.

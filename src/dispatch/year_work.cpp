@@ -71,7 +71,7 @@ void YearPlay::book(std::size_t f, int day, int operation, const Stretch& x) {
     s.out.straw_left_kg_per_ha = s.sim.pools().total();
     s.watch.spring_begins(s.sim);
   }
-  s.p.started = true;
+  s.p.started = s.worked = true;
   s.p.area_done_ha += x.area_ha;
   s.implement = x.outfit->implement;
   if (farm_.book.operations[static_cast<std::size_t>(operation)].effect.bale_share > 0.0)

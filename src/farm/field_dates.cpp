@@ -72,8 +72,10 @@ NextUse read_next_use(const Object& v, const SeasonDates& season, Date harvest) 
     n.window_opens = season.window_opens;
   n.cut_off = v.date("cut_off").value_or(std::max(season.cut_off.value_or(n.planting), n.planting));
   n.order = v.whole("planting_order", 0, 1000).value_or(0);
+  n.wanted_chance = v.number("wanted_chance", {0.0, 1.0});
   if (n.kind == NextUseKind::fallow) return n;
   n.late_curve = read_late_curve(v);
+  n.own_late_curve = !n.late_curve.empty();
   if (n.late_curve.empty()) n.late_curve = season.late_curve;
   if (n.late_curve.empty() && season.sound) n.late_curve = default_late_curve(season, n.planting, n.cut_off);
   return n;

@@ -49,6 +49,9 @@ std::vector<Operator> read_operators(const Object& top, const std::string& curre
 std::optional<water::Supply> read_supply(const Object& top, const std::string& currency);
 Prices read_prices(const Object& top, const std::string& currency, int default_year);
 Target read_target(const Object& top, const std::string& currency);
+/// What makes the plan sure: as stated, else both where a chance is stated. With the fields read; tells
+/// wishes that contradict each other.
+Risk read_risk(const Object& top, const Farm& farm);
 WorkDay read_work_day(const Object& top);
 straw::DecaySettings read_decay(const Object& straw);
 straw::MoistureSettings read_drying(const Object& straw);

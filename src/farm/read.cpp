@@ -127,6 +127,7 @@ Farm with_fields(Farm farm, const Object& top, const Folder& folder, const Seaso
   ReadStacking stacks = read_stacking(top, folder);
   farm.stacking = std::move(stacks.stacking);
   check_hire_orders(top, farm.fields);
+  farm.target.risk = read_risk(top, farm);
   farm.notes.insert(farm.notes.end(), land.notes.begin(), land.notes.end());
   farm.notes.insert(farm.notes.end(), strawed.notes.begin(), strawed.notes.end());
   farm.notes.insert(farm.notes.end(), farm.yield_map.notes.begin(), farm.yield_map.notes.end());

@@ -51,6 +51,9 @@ Target read_target(const Object& top, const std::string& currency) {
   const Object o = top.child("target");
   Target t;
   t.wanted_chance = o.number("wanted_chance", {0.0, 1.0}).value_or(t.wanted_chance);
+  if (o.has("late_price"))
+    if (const auto price = o.money("late_price", "ha", currency, {0.0, 1e6}))
+      t.late_per_ha_day = Money{*price};
   t.toss_up_per_ha =
       Money{o.money("toss_up_margin", "ha", currency, {0.0, 1e5}).value_or(t.toss_up_per_ha.value())};
   const auto share = [&](const char* key, double otherwise) {

@@ -19,7 +19,10 @@ constexpr std::size_t walks = 2;  // from the same start, with draws of their ow
 class Search {
  public:
   explicit Search(const SearchInput& in)
-      : in_{in}, farm_{in.table->problem->farm}, possible_{dispatch::possible_recipes(*in.table)} {}
+      : in_{in},
+        farm_{in.table->problem->farm},
+        possible_{dispatch::possible_recipes(*in.table)},
+        least_ready_{least_ready(farm_, in.years.size())} {}
 
   Found run() {
     std::vector<Decision> ends{in_.start ? *in_.start : start()};
@@ -29,10 +32,11 @@ class Search {
       ends.push_back(w.decision);
       found.year_runs += w.runs;
     }
-    const auto costs = costs_of(*in_.table, ends, in_.years, in_.threads);
-    const auto best = std::min_element(costs.begin(), costs.end());
-    found.cost = *best;
-    found.decision = ends[static_cast<std::size_t>(best - costs.begin())];
+    const auto merits = merits_of(*in_.table, ends, in_.years, in_.threads, least_ready_);
+    const auto best = std::min_element(merits.begin(), merits.end());
+    found.cost = static_cast<std::int64_t>(best->cents);
+    found.short_ha_years = best->short_ha_years;
+    found.decision = ends[static_cast<std::size_t>(best - merits.begin())];
     found.evaluations = in_.evaluations;
     return found;
   }
@@ -71,10 +75,12 @@ class Search {
       d.autumn_order = d.spring_order = {static_cast<int>(f)};
       trials.push_back(d);
     }
-    const auto costs =
-        costs_of(*in_.table, trials, in_.years, in_.threads, {.only_field = static_cast<int>(f)});
-    return possible_[f]
-                    [static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin())];
+    LeastReady mine(least_ready_.size(), 0);  // the other fields are left out and never ready
+    if (!mine.empty()) mine[f] = least_ready_[f];
+    const auto merits =
+        merits_of(*in_.table, trials, in_.years, in_.threads, mine, {.only_field = static_cast<int>(f)});
+    const auto best = std::min_element(merits.begin(), merits.end());
+    return possible_[f][static_cast<std::size_t>(best - merits.begin())];
   }
 
   /// Walks side by side; each is a value of its input, so the threads do not matter.
@@ -92,6 +98,7 @@ class Search {
                      .years = in_.years,
                      .start = from,
                      .moves = in_.evaluations / static_cast<int>(walks),
+                     .least_ready = least_ready_,
                      .draws = Draws{in_.seed, stream_of("search"), k},
                      .progress = tell});
     });
@@ -101,20 +108,44 @@ class Search {
   const SearchInput& in_;
   const farm::Farm& farm_;
   std::vector<std::vector<int>> possible_;
+  LeastReady least_ready_;
 };
 
 }  // namespace
 
+std::vector<Merit> merits_of(const dispatch::Table& table, const std::vector<Decision>& decisions,
+                             const std::vector<std::size_t>& years, int threads, const LeastReady& least,
+                             const dispatch::RunOptions& options) {
+  struct Played {
+    std::int64_t cents = 0;
+    std::vector<char> in_time;  // [field]
+  };
+  std::vector<Played> single(decisions.size() * years.size());
+  for_each_index(single.size(), threads, [&](std::size_t i) {
+    const auto run = dispatch::run(table, decisions[i / years.size()], years[i % years.size()], options);
+    single[i].cents = dispatch::cost_of(run);
+    for (const auto& f : run.fields) single[i].in_time.push_back(f.status == plan::Status::ready ? 1 : 0);
+  });
+  std::vector<Merit> merits;
+  for (std::size_t d = 0; d < decisions.size(); ++d) {
+    std::int64_t cents = 0;
+    std::vector<int> ready(least.size(), 0);
+    for (std::size_t y = 0; y < years.size(); ++y) {
+      const Played& p = single[d * years.size() + y];
+      cents += p.cents;
+      for (std::size_t f = 0; f < ready.size(); ++f) ready[f] += p.in_time[f];
+    }
+    merits.push_back({short_ha_years(table.problem->farm, least, ready), static_cast<double>(cents)});
+  }
+  return merits;
+}
+
 std::vector<std::int64_t> costs_of(const dispatch::Table& table, const std::vector<Decision>& decisions,
                                    const std::vector<std::size_t>& years, int threads,
                                    const dispatch::RunOptions& options) {
-  std::vector<std::int64_t> single(decisions.size() * years.size());
-  for_each_index(single.size(), threads, [&](std::size_t i) {
-    single[i] = dispatch::cost_of(
-        dispatch::run(table, decisions[i / years.size()], years[i % years.size()], options));
-  });
-  std::vector<std::int64_t> sums(decisions.size(), 0);
-  for (std::size_t i = 0; i < single.size(); ++i) sums[i / years.size()] += single[i];
+  std::vector<std::int64_t> sums;
+  for (const Merit& m : merits_of(table, decisions, years, threads, {}, options))
+    sums.push_back(static_cast<std::int64_t>(m.cents));
   return sums;
 }
 

@@ -5,6 +5,7 @@
 #include "aftercut/report/report.hpp"
 #include "one_more.hpp"
 #include "parts.hpp"
+#include "risk.hpp"
 
 namespace aftercut::report {
 namespace {
@@ -248,7 +249,7 @@ void add_rest(json& out, const farm::Farm& farm, const plan::Plan& p, const audi
   out["cautions"] = cautions_json(farm, p);
   out["troubles"] = troubles_json(farm, p);
   out["audit"] = audit_json(audit);
-  out["target"] = {{"wanted_chance", rounded(p.wanted_chance, 4)}, {"late_price", nullptr}};
+  out["target"] = target_json(farm, p);
   out["policy"] = policy_json(farm, p);
   out["workable"] = workable_json(farm, p);
   out["evaluations"] = p.evaluations;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "aftercut/farm/wishes.hpp"
 #include "parts.hpp"
 
 namespace aftercut::report {
@@ -32,16 +33,20 @@ std::string never_sure_words(const TradeOffsShown& s) {
     if (!wants_seedbed(farm.fields[f])) continue;
     double best = 0.0;
     for (const plan::WeighedPlan& p : s.trade_offs->plans) best = std::max(best, chance_of(p.planned, f));
-    if (best + 1e-9 >= farm.target.wanted_chance) continue;
+    if (best + 1e-9 >= farm::wanted_chance(farm, farm.fields[f])) continue;
     fields += fmt::format("{}{} ({:.0f} %)", fields.empty() ? "" : ", ", farm.fields[f].id.value,
                           std::floor(100.0 * best + 1e-9));
   }
-  const int wanted = static_cast<int>(std::lround(100.0 * farm.target.wanted_chance));
+  const bool same = std::ranges::none_of(farm.fields, [&](const farm::Field& f) {
+    return wants_seedbed(f) && farm::wanted_chance(farm, f) != farm.target.wanted_chance;
+  });
+  const std::string of =
+      same ? fmt::format(" of {} %", static_cast<int>(std::lround(100.0 * farm.target.wanted_chance))) : "";
   return fields.empty()
-             ? fmt::format("Each field reaches the wanted chance of {} % in one of these plans.", wanted)
+             ? fmt::format("Each field reaches the wanted chance{} in one of these plans.", of)
              : fmt::format(
-                   "No plan here brings these fields to the wanted chance of {} %, in brackets the most: {}.",
-                   wanted, fields);
+                   "No plan here brings these fields to the wanted chance{}, in brackets the most: {}.", of,
+                   fields);
 }
 
 }  // namespace

@@ -15,6 +15,7 @@
 #include "aftercut/scenario/next_best.hpp"
 #include "aftercut/scenario/one_more.hpp"
 #include "aftercut/scenario/outcomes.hpp"
+#include "aftercut/scenario/risk.hpp"
 #include "aftercut/scenario/waiting.hpp"
 #include "aftercut/scenario/words.hpp"
 
@@ -239,6 +240,12 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
                               .plans = options.one_more_plans,
                               .threads = options.threads,
                               .progress = part(0.9, 0.08)});
+  plan.risk = risk_told({.table = &table,
+                         .decision = &plan.decision,
+                         .runs = &out.runs,
+                         .searched = folds.search,
+                         .shown = folds.shown,
+                         .threads = options.threads});
   plan.cash = cash_by_month(problem.farm, out);
   plan.cautions = cautions(problem.farm, plan.decision);
   plan.troubles = troubles(table, plan);

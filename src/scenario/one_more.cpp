@@ -14,8 +14,11 @@ namespace {
 constexpr int days_in_week = 7;
 constexpr std::uint32_t swaps_in_list = 4;  // a neighbour swaps one place in so many
 
-/// The weeks of one year in which each machine and person works.
-using WeeksOfUse = std::set<std::pair<std::string, int>>;  ///< id, week of the season
+/// The weeks of one year in which each machine and person works, there is a burn or canal water comes.
+using WeeksOfUse = std::set<std::pair<std::string, int>>;  ///< id or `key_of` a limit, week of the season
+
+/// Under which a thing's weeks of use are kept; no id begins with a space.
+std::string key_of(const plan::MoreOf& of) { return of.id.empty() ? " " + of.kind : of.id; }
 
 bool works_with(const WeeksOfUse& weeks, const std::string& id) {
   const auto at = weeks.lower_bound({id, 0});
@@ -33,7 +36,10 @@ WeeksOfUse weeks_of_use(const farm::Farm& farm, const plan::YearRun& run) {
     for (const int who : w.crew)
       if (who != plan::none)
         weeks.insert({farm.operators[static_cast<std::size_t>(who)].id.value, of_season});
+    if (farm.book.operations[static_cast<std::size_t>(w.operation)].burning)
+      weeks.insert({" burn_day_area", of_season});
   }
+  for (const plan::WaterIn& w : run.water) weeks.insert({" canal_flow", w.day / days_in_week});
   return weeks;
 }
 
@@ -107,11 +113,31 @@ class MoreTable {
     if (kind_ == "tractor") at_ = index_in(farm.tractors, with.of.id);
     if (kind_ == "implement") at_ = index_in(farm.implements, with.of.id);
     if (kind_ == "operator") longer_ = t_.operator_min[at_];
+    if (kind_ == "canal_flow")
+      times_ = farm.supply->most_flow.value() / base.problem->farm.supply->most_flow.value();
+    if (kind_ == "burn_day_area") times_ = *t_.burn_limits.daily_area_ha / *base.burn_limits.daily_area_ha;
+    more_ = with.of.more;
   }
 
   [[nodiscard]] const dispatch::Table& table() const { return t_; }
   [[nodiscard]] bool by_days() const {
     return kind_ == "operator" || kind_ == "tractor" || kind_ == "implement";
+  }
+
+  /// What there is more of can be more in a week alone; a season's burn area has no weeks.
+  [[nodiscard]] bool has_weeks() const {
+    return by_days() || kind_ == "canal_flow" || kind_ == "burn_day_area";
+  }
+
+  /// More on the days of `on` alone; how much that is, a day's limit not summed.
+  double set_week(const std::vector<char>& on) {
+    if (by_days()) return set_days(on);
+    if (!weekly_) t_ = base_;  // the farm's own limit on all other days
+    weekly_ = true;
+    auto& times = kind_ == "canal_flow" ? t_.flow_times : t_.burn_area_times;
+    times.clear();
+    for (const char more : on) times.push_back(more != 0 ? times_ : 1.0);
+    return more_;
   }
 
   /// More on the days of `on` alone; the hours that this is.
@@ -145,7 +171,9 @@ class MoreTable {
   const dispatch::Table& base_;
   std::string kind_;
   dispatch::Table t_;
-  std::size_t at_ = 0;                 // of the person or machine
+  std::size_t at_ = 0;  // of the person or machine
+  bool weekly_ = false;
+  double times_ = 1.0, more_ = 0.0;    // of a limit
   std::vector<int> longer_, longest_;  // [day] of the person, of the farm, with longer days
 };
 
@@ -158,14 +186,14 @@ std::vector<char> days_on(const WithMore& w, std::size_t plan) {
 /// Weeks in which one of the plans works with the thing, in some year.
 std::vector<plan::MoreInWeek> by_week(MoreTable& more, const WithMore& w, const std::vector<Played>& plans) {
   std::vector<plan::MoreInWeek> weeks;
-  const int days = static_cast<int>(w.days.size());
+  const int days = more.table().problem->farm.season.days;
   for (int first = 0; first < days; first += days_in_week) {
-    const std::pair this_week{w.of.id, first / days_in_week};
+    const std::pair this_week{key_of(w.of), first / days_in_week};
     const auto tells = [&](const WeeksOfUse& used) { return used.contains(this_week); };
     if (std::ranges::none_of(plans.front().used, tells)) continue;
-    std::vector<char> on(w.days.size(), 0);
+    std::vector<char> on(static_cast<std::size_t>(days), 0);
     for (int d = first; d < std::min(first + days_in_week, days); ++d) on[static_cast<std::size_t>(d)] = 1;
-    plan::MoreInWeek found{.first_day = first, .more = more.set_days(on)};
+    plan::MoreInWeek found{.first_day = first, .more = more.set_week(on)};
     if (found.more <= 0.0) continue;
     std::vector<double> saves;
     for (const Played& p : plans) saves.push_back(saving_of(more.table(), p, tells));
@@ -191,7 +219,7 @@ plan::MoreOf worth_of(const dispatch::Table& base_table, const WithMore& w,
   if (more.by_days()) of.more = hours;
   of.worth = mean(saves);
   of.error = standard_error(saves);
-  if (more.by_days() && of.told()) of.weeks = by_week(more, w, plans);
+  if (more.has_weeks() && of.told()) of.weeks = by_week(more, w, plans);
   return of;
 }
 

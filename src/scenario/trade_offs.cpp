@@ -80,6 +80,8 @@ farm::Problem weighed(const farm::Problem& problem, const plan::Weights& w, cons
   farm::Farm& farm = p.farm;
   farm.prices.straw_per_tonne = plus(farm.prices.straw_per_tonne, w.straw_per_t);
   farm.prices.unplanted_per_ha = Money{w.late_times * farm.prices.unplanted_per_ha.value()};
+  if (farm.target.late_per_ha_day)
+    farm.target.late_per_ha_day = Money{w.late_times * farm.target.late_per_ha_day->value()};
   for (farm::Field& f : farm.fields)
     for (farm::LateNode& node : f.next.late_curve) node.loss_kg_per_ha *= w.late_times;
   const auto stays = given_off(problem.farm, base, Fate::stays);

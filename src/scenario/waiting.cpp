@@ -4,6 +4,7 @@
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
+#include "aftercut/farm/wishes.hpp"
 
 namespace aftercut::scenario {
 namespace {
@@ -37,7 +38,8 @@ class Trials {
       : in_{in}, held_{held}, decision_{with_method(*in.decision, held)}, years_{in.shown} {}
 
   bool safe(int start_day) {
-    const double wanted = in_.table->problem->farm.target.wanted_chance;
+    const farm::Farm& farm = in_.table->problem->farm;
+    const double wanted = farm::wanted_chance(farm, farm.fields[held_.field]);
     const auto n = static_cast<double>(years_.size());
     std::size_t failed = 0;
     for (std::size_t k = 0; k < years_.size(); ++k) {
@@ -106,9 +108,10 @@ std::vector<std::optional<int>> starts_of(const OutcomeInput& in, std::size_t fi
   const farm::Farm& farm = in.table->problem->farm;
   std::vector<std::optional<int>> starts(methods.size());
   if (farm.fields[field].next.kind == farm::NextUseKind::fallow) return starts;
+  const double wanted = farm::wanted_chance(farm, farm.fields[field]);
   std::optional<int> guess;
   for (std::size_t r = 0; r < methods.size(); ++r) {
-    if (!methods[r].possible || methods[r].chance_ready < farm.target.wanted_chance) continue;
+    if (!methods[r].possible || methods[r].chance_ready < wanted) continue;
     const bool falls_back = farm.book.recipes[r].fall_back.has_value();
     const LastStart found =
         last_start(in, {field, methods[r].method}, falls_back ? std::optional{most_weeks} : guess);

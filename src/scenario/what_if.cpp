@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "aftercut/core/require.hpp"
+#include "aftercut/farm/wishes.hpp"
 #include "aftercut/machinery/bales.hpp"
 #include "aftercut/planner/search.hpp"
 
@@ -93,7 +94,7 @@ plan::WholeFarm whole_farm(const farm::Farm& farm, const plan::PlannedYears& pla
                               ? 0.0
                               : field.methods[static_cast<std::size_t>(field.chosen.method)].chance_ready;
     w.chance += ha * chance;
-    w.below_wanted += chance + 1e-9 < planned.plan.wanted_chance ? 1 : 0;
+    w.below_wanted += chance + 1e-9 < farm::wanted_chance(farm, farm.fields[f]) ? 1 : 0;
   }
   w.chance = due_area > 0.0 ? w.chance / due_area : 1.0;
   w.cost_per_ha = static_cast<double>(w.cost_cents) / 100.0 / area;

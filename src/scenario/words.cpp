@@ -6,6 +6,8 @@
 #include <array>
 #include <functional>
 
+#include "aftercut/farm/wishes.hpp"
+
 namespace aftercut::scenario {
 namespace {
 
@@ -30,6 +32,27 @@ bool machine_missing(const std::vector<std::vector<std::string>>& why_not) {
   });
 }
 
+/// Fields whose chance in the shown years is below their wish.
+void add_below_wish(std::vector<Trouble>& all, const farm::Farm& farm, const plan::Plan& plan) {
+  std::vector<int> below;
+  int met_in_search = 0;
+  bool same = true;
+  for (const plan::Wish& w : plan.risk.wishes) {
+    same = same && w.chance == plan.wanted_chance;
+    if (w.shown >= farm::years_wanted(w.chance, static_cast<std::size_t>(plan.risk.shown_years))) continue;
+    below.push_back(w.field);
+    met_in_search +=
+        w.searched >= farm::years_wanted(w.chance, static_cast<std::size_t>(plan.risk.search_years)) ? 1 : 0;
+  }
+  std::string text = "the chance of a ready seedbed stays below " +
+                     (same ? fmt::format("{:.0f} in 100", 100.0 * plan.wanted_chance) : "what was wanted");
+  if (farm::chance_binds(farm.target) && !plan.chances_in_sample && !below.empty())
+    text += met_in_search == static_cast<int>(below.size())
+                ? "; in the years searched it does not"
+                : fmt::format("; {} of {} reach it in the years searched", met_in_search, below.size());
+  add(all, "wanted chance not reached", std::move(text), std::move(below));
+}
+
 }  // namespace
 
 std::vector<Trouble> troubles(const dispatch::Table& table, const plan::Plan& plan) {
@@ -50,13 +73,7 @@ std::vector<Trouble> troubles(const dispatch::Table& table, const plan::Plan& pl
         return farm.fields[f].next.kind != farm::NextUseKind::fallow &&
                farm.fields[f].harvest >= farm.fields[f].next.planting;
       }));
-  add(all, "wanted chance not reached",
-      fmt::format("the chance of a ready seedbed stays below {:.0f} in 100", 100.0 * plan.wanted_chance),
-      fields_where(farm, [&](std::size_t f) {
-        if (barred(f)) return farm.fields[f].next.kind != farm::NextUseKind::fallow;
-        const auto& mine = plan.fields[f].methods[static_cast<std::size_t>(plan.decision.method[f])];
-        return mine.chance_ready + 1e-9 < plan.wanted_chance;
-      }));
+  add_below_wish(all, farm, plan);
   if (plan.years.size() == 1)
     all.push_back({"one weather year only",
                    "chances come from the one year that the plan was made on: they show what that year would "

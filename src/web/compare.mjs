@@ -15,9 +15,9 @@ function costBar(cost, low, high) {
     s("rect", { x: `${Math.min(at(0), 99.5)}%`, y: 0, width: 1, height: 10, class: "zero" }));
 }
 
-function startWords(model, due, outcome) {
+function startWords(model, field, due, outcome) {
   if (outcome.last_safe_start) return `start no later than ${dateWords(outcome.last_safe_start)}`;
-  return due && outcome.chance_ready < model.plan.target.wanted_chance ? "less sure than you asked" : "";
+  return due && outcome.chance_ready < model.wantedOf(field) ? "less sure than you asked" : "";
 }
 
 function summaryRow(model, field, outcome, low, high) {
@@ -28,7 +28,7 @@ function summaryRow(model, field, outcome, low, high) {
     h("div", { class: "option-name" }, swatch(model.plan, outcome.id), h("strong", {}, capital(model.methodName(outcome.id))), chosen && h("em", {}, "in the plan")),
     h("div", { class: "option-cost" }, h("span", {}, units.moneyPerArea(outcome.cost_per_ha)), costBar(outcome.cost_per_ha, low, high)),
     h("div", { class: "option-sure" }, due ? [chanceMark(outcome.chance_ready), h("span", { class: "dim" }, `middle year: ${readyWords(outcome.ready.p50)}`)] : "no seedbed due"),
-    h("div", { class: "option-start dim" }, startWords(model, due, outcome)));
+    h("div", { class: "option-start dim" }, startWords(model, field, due, outcome)));
 }
 
 function barredRow(model, outcome) {

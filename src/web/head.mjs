@@ -27,12 +27,13 @@ function sureWords(model) {
   const due = plan.fields.filter((f) => model.due(f));
   const chances = due.map((f) => ({ field: f, chance: model.outcomeOf(f)?.chance_ready ?? 0 }));
   if (chances.length === 0) return ["No field asks for a seedbed this spring."];
-  const good = chances.filter((c) => c.chance >= plan.target.wanted_chance).length;
+  const good = plan.target.fields.filter((w) => w.met_shown).length;
+  const one = plan.target.fields.every((w) => w.wanted_chance === plan.target.wanted_chance);
   const planned = chances.filter((c) => model.outcomeOf(c.field));
   const least = planned.length > 0 && planned.reduce((a, b) => (b.chance < a.chance ? b : a));
   return [
     h("strong", {}, `${good} of ${count(chances.length, "field", "fields")}`),
-    ` that will be planted ${good === 1 ? "is" : "are"} ready on time in at least ${chanceWords(plan.target.wanted_chance)}, which is what you asked for. `,
+    ` that will be planted ${good === 1 ? "is" : "are"} ready on time ${one ? `in at least ${chanceWords(plan.target.wanted_chance)}` : "as often as wanted"}, which is what you asked for. `,
     least && ["Least sure: field ", fieldLink(model, least.field), `, ready on time in ${chanceWords(least.chance)}.`],
   ];
 }

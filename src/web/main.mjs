@@ -10,6 +10,7 @@ import { mapSection } from "./map.mjs";
 import { patternStore } from "./methods.mjs";
 import { modelOf } from "./model.mjs";
 import { datesSection, othersSection } from "./others.mjs";
+import { riskSection } from "./risk.mjs";
 import { seasonSection } from "./season.mjs";
 import { sheetSection } from "./sheet.mjs";
 import { workSection } from "./worklist.mjs";
@@ -43,7 +44,7 @@ function build() {
   const model = modelOf(read("plan"), read("shapes"));
   const where = mapSection(model, (field) => openSheet(model.sheetId(field)));
   const season = seasonSection(model);
-  const parts = [where.part, season.part, datesSection(model), othersSection(model), sheetSection(model), combineSection(model), workSection(model), hoursSection(model), worthSection(model), cashSection(model), cautionSection(model), backSection(model)].filter(Boolean);
+  const parts = [where.part, season.part, datesSection(model), othersSection(model), riskSection(model), sheetSection(model), combineSection(model), workSection(model), hoursSection(model), worthSection(model), cashSection(model), cautionSection(model), backSection(model)].filter(Boolean);
   document.getElementById("page").replaceChildren(patternStore(model.plan), head(model), contents(parts), h("main", {}, parts));
   where.mount();
   season.mount();

@@ -50,6 +50,7 @@ export function modelOf(plan, shapes) {
     passesOf: (field) => passes.filter((p) => p.field === field.id),
     outcomeOf: (field) => field.methods.find((m) => m.id === field.chosen.method && m.possible),
     workableOf: (field) => plan.workable.find((w) => w.field === field.id)?.chance ?? [],
+    wantedOf: (field) => plan.target.fields.find((w) => w.field === field.id)?.wanted_chance ?? plan.target.wanted_chance,
     due: (field) => field.planting_date !== null,
     sheetId: (field) => `sheet-${plan.fields.indexOf(field)}`,
   };

@@ -13,11 +13,17 @@ function nameOf(model, thing) {
 
 const told = (week) => week.worth > 2 * week.standard_error && week.worth >= 1;
 
+// Money for each hour, hectare a day or unit of flow in one week.
+function perUnitWords(model, thing, week) {
+  if (thing.unit === "h") return `${model.units.money(week.per_unit)} an hour`;
+  return `${model.units.money(week.worth)} for ${amountWords(model, { ...thing, more: week.more })} more${thing.unit === "ha" ? " a day" : ""}`;
+}
+
 function weekWords(model, thing) {
   const weeks = thing.weeks.filter(told);
   if (weeks.length === 0) return "no single week stands out";
   const best = weeks.reduce((a, b) => (b.per_unit > a.per_unit ? b : a));
-  return `most in the week of ${dateWords(best.start)}: ${model.units.money(best.per_unit)} an hour`;
+  return `most in the week of ${dateWords(best.start)}: ${perUnitWords(model, thing, best)}`;
 }
 
 // One cell a week, its height and shade by money an hour; weeks that cannot be told from nothing stay a line.
@@ -31,13 +37,13 @@ function strip(model, thing, width) {
     const wide = Math.max(x(dayNumber(w.start) + 7) - left - 1, 1);
     const tall = Math.max((w.per_unit / most) * height, 2);
     return s("rect", { class: "used", x: left, width: wide, y: height - tall, height: tall },
-      s("title", {}, `${dateWords(w.start)}: ${model.units.money(w.per_unit)} an hour`));
+      s("title", {}, `${dateWords(w.start)}: ${perUnitWords(model, thing, w)}`));
   });
   const months = [];
   for (let day = model.firstDay + 1; day <= model.lastDay; day += 1) {
     if (monthName(day) !== monthName(day - 1)) months.push(day);
   }
-  return s("svg", { width, height: height + 18, role: "img", "aria-label": `${nameOf(model, thing)}, an hour more by week: ${weekWords(model, thing)}` },
+  return s("svg", { width, height: height + 18, role: "img", "aria-label": `${nameOf(model, thing)}, more by week: ${weekWords(model, thing)}` },
     cells, s("path", { class: "base", d: `M0 ${height}H${width}` }),
     months.filter((_, i) => i % (width < 420 ? 2 : 1) === 0).map((day) => s("text", { class: "axis", x: x(day), y: height + 15 }, monthName(day))));
 }

@@ -1,5 +1,6 @@
 // What-ifs through the real program: cases, settings, exit codes, and the audit of what was written.
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "catch2/catch.hpp"
@@ -97,4 +98,33 @@ TEST_CASE("plan takes --set too, and the toss-up settings of the target are read
     CHECK(chosen["toss_up_with"] == chosen["next_best"]["method"]);
     CHECK(chosen["toss_up_because"][0] == "margin");
   }
+}
+
+TEST_CASE("a high wish, as a constraint and told only: planned, explained and audited", "[golden]") {
+  const DemoCopy demo;
+  const fs::path out = demo.root() / "what-if";
+  const std::string farm = demo.farm().string();
+  const std::string wish = "target.wanted_chance=0.95", told = wish + "; target.risk=price";
+  const Ran ran = run_program("what-if " + farm + " --out " + out.string() + quick_case + " --set \"" + wish +
+                              "\" --set \"" + told + "\"");
+  INFO(ran.out << ran.err);
+  REQUIRE(ran.code == 0);
+  CHECK(run_program("audit " + farm + " " + (out / "set-1").string() + " --set \"" + wish + "\"").code == 0);
+  CHECK(run_program("audit " + farm + " " + (out / "set-2").string() + " --set \"" + told + "\"").code == 0);
+  const Json bound = Json::parse(text_of(out / "set-1" / "plan.json"))["target"];
+  const Json price = Json::parse(text_of(out / "set-2" / "plan.json"))["target"];
+  CHECK(bound["risk"] == "both");
+  CHECK(price["risk"] == "price");
+  CHECK(price["in_the_way"].empty());
+  const auto short_of = [](const Json& target) {
+    int years_short = 0;
+    for (const Json& f : target["fields"])
+      years_short += std::max(0, target["search_years"].get<int>() - f["ready_searched"].get<int>());
+    return years_short;
+  };
+  CHECK(short_of(bound) <= short_of(price));  // 0.95 of three years are three
+  std::size_t below = 0;
+  for (const Json& f : bound["fields"]) below += f["met_shown"].get<bool>() ? 0 : 1;
+  CHECK(bound["in_the_way"].size() == below);
+  for (const Json& way : bound["in_the_way"]) CHECK(way["words"].size() >= 2);
 }

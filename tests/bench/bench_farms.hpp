@@ -11,7 +11,9 @@ inline const farm::Problem& demo() {
   static const farm::Problem problem = [] {
     const auto read = farm::read(std::filesystem::path{AFTERCUT_SOURCE_DIR} / "fields/demo", {});
     if (!read) throw std::runtime_error("the demo farm has issues");
-    return read.value();
+    farm::Problem money_alone = read.value();
+    money_alone.farm.target.risk = farm::Risk::price;
+    return money_alone;
   }();
   return problem;
 }

@@ -18,7 +18,7 @@ farm::Problem dry_farm() {
 }
 
 struct Difference {
-  int fields = 0, other_cost = 0, other_day = 0;
+  int fields = 0, other_cost = 0, other_day = 0, other_in_time = 0;
   double run_cents = 0.0, off_cents = 0.0;
 };
 
@@ -38,6 +38,8 @@ Difference against_runs(const farm::Problem& p, const dispatch::Likeness& like, 
         ++d.fields;
         d.other_cost += fast.fields[f].cents == cents ? 0 : 1;
         d.other_day += fast.fields[f].ready_day == run.fields[f].ready_day ? 0 : 1;
+        const bool in_time = (fast.in_time[f / 64] >> (f % 64) & 1) != 0;
+        d.other_in_time += in_time == (run.fields[f].status == plan::Status::ready) ? 0 : 1;
         d.run_cents += static_cast<double>(std::abs(cents));
         d.off_cents += static_cast<double>(std::abs(cents - fast.fields[f].cents));
       }
@@ -81,6 +83,7 @@ TEST_CASE("with no water shared a quick run costs what the run does, to the cent
   CHECK(d.fields >= 1000);
   CHECK(d.other_cost == 0);
   CHECK(d.other_day == 0);
+  CHECK(d.other_in_time == 0);
 }
 
 TEST_CASE("with canal water a quick run stays within half a percent of the run", "[cross]") {
@@ -93,6 +96,7 @@ TEST_CASE("pasts that pass for the same cost little truth", "[cross]") {
   const Difference d =
       against_runs(dry_farm(), {.before_last = 3, .older = 7, .before_spring = 28, .water_mm = 10.0}, 60);
   CHECK(d.other_day <= d.fields / 20);
+  CHECK(d.other_in_time <= d.fields / 100);
   CHECK(d.off_cents <= 0.01 * d.run_cents);
 }
 
@@ -112,6 +116,7 @@ TEST_CASE("a year run again from the first changed day ends as one run from its 
       const int day = quick.first_changed_day(records[y], m.change, y);
       if (day >= p.farm.season.days) {
         REQUIRE(full.cents == records[y].cents);
+        REQUIRE(full.in_time == records[y].in_time);
         ++unchanged;
         continue;
       }
@@ -119,7 +124,10 @@ TEST_CASE("a year run again from the first changed day ends as one run from its 
       later += again.from_day > full.from_day + 30 ? 1 : 0;
       REQUIRE(again.cents == full.cents);
       REQUIRE(quick.cents_from(records[y], m.decision, y, day) == full.cents);
+      REQUIRE(quick.in_time() == full.in_time);
       REQUIRE(whole.cents(m.decision, y) == full.cents);
+      REQUIRE(whole.in_time() == full.in_time);
+      REQUIRE(again.in_time == full.in_time);
       records[y] = quick.joined(std::move(records[y]), std::move(again));
       REQUIRE(records[y].mornings.size() >= full.mornings.size() - 1);
     }

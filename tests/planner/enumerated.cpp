@@ -66,6 +66,44 @@ Enumerated every_plan(const dispatch::Table& table) {
   return out;
 }
 
+planner::Merit best_merit(const dispatch::Table& table) {
+  const auto possible = dispatch::possible_recipes(table);
+  const auto lists = every_list(possible.size());
+  std::vector<std::size_t> years(table.drivers.size());
+  std::iota(years.begin(), years.end(), std::size_t{0});
+  const auto least = planner::least_ready(table.problem->farm, years.size());
+  planner::Merit best{std::numeric_limits<double>::max(), 0.0};
+  for (const auto& methods : every_choice(possible)) {
+    std::vector<plan::Decision> decisions;
+    for (const auto& autumn : lists)
+      for (const auto& spring : lists) decisions.push_back({methods, autumn, spring});
+    const auto merits = planner::merits_of(table, decisions, years, 1, least);
+    best = std::min(best, *std::min_element(merits.begin(), merits.end()));
+  }
+  return best;
+}
+
+Wished searched_with_wishes(const TinyShape& shape, std::uint64_t from, std::uint64_t to, int evaluations) {
+  Wished out;
+  for (std::uint64_t k = from; k < to; ++k) {
+    const farm::Problem p = tiny_problem(k, shape);
+    const dispatch::Table t = dispatch::make_table(p, 1);
+    std::vector<std::size_t> years(t.drivers.size());
+    std::iota(years.begin(), years.end(), std::size_t{0});
+    const planner::Merit best = best_merit(t);
+    const planner::Found found = planner::search(
+        {.table = &t, .years = years, .seed = 1, .threads = 1, .evaluations = evaluations, .progress = {}});
+    const planner::Merit mine{found.short_ha_years, static_cast<double>(found.cost)};
+    ++out.count;
+    out.any_short += best.short_ha_years > 0.0 ? 1 : 0;
+    out.wrong += mine < best ? 1 : 0;
+    if (mine.short_ha_years > best.short_ha_years) continue;
+    ++out.as_little_short;
+    out.most_above = std::max(out.most_above, (mine.cents - best.cents) / std::abs(best.cents));
+  }
+  return out;
+}
+
 std::string Above::words() const {
   return "searched plans above the best of all: mean " + std::to_string(100.0 * mean) + " %, most " +
          std::to_string(100.0 * most) + " %, " + std::to_string(same) + " of " + std::to_string(count) +

@@ -6,6 +6,7 @@
 
 #include "aftercut/dispatch/table.hpp"
 #include "aftercut/plan/decision.hpp"
+#include "aftercut/planner/wishes.hpp"
 #include "tiny_farms.hpp"
 
 namespace aftercut::test {
@@ -19,6 +20,18 @@ struct Enumerated {
   plan::Decision decision;  ///< the best plan's
 };
 Enumerated every_plan(const dispatch::Table& table);
+
+/// What the best plan is short of the farm's wishes, and its cost, summed over the years.
+planner::Merit best_merit(const dispatch::Table& table);
+
+/// Searched plans against it.
+struct Wished {
+  int count = 0, any_short = 0;  ///< problems; those in which even the best plan is short
+  int as_little_short = 0;       ///< searched plans that are no further from their wishes than the best
+  double most_above = 0.0;       ///< of those, in cost, as a share of the best's
+  int wrong = 0;                 ///< better than the best of all
+};
+Wished searched_with_wishes(const TinyShape& shape, std::uint64_t from, std::uint64_t to, int evaluations);
 
 /// How far searched plans lie above the best of all, as shares of it.
 struct Above {

@@ -180,6 +180,8 @@ farm::Problem tiny_problem(std::uint64_t k, const TinyShape& shape) {
   few_machines(p.farm, shape, draws);
   few_methods(p.farm.book, shape, weeks, spring, draws);
   if (!shape.as_the_demo) p.farm.most_dry_wait_days = 0;
+  if (shape.wanted_chance > 0.0) p.farm.target.risk = farm::Risk::both;
+  p.farm.target.wanted_chance = shape.wanted_chance;
   const auto wet = wettest(p.farm.season, weeks.as_of, weeks.planting + late_days);
   std::vector<weather::Year> years;
   for (const std::size_t i : drawn(wet.size(), shape.years, draws))

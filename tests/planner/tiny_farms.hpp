@@ -14,6 +14,7 @@ struct TinyShape {
   /// Steps keep their give-up dates, hired outfits their call-out, finishing passes their wait on dry ground,
   /// and the farm its winter water: what the bound takes most hopefully.
   bool as_the_demo = false;
+  double wanted_chance = 0.0;  ///< of each field, before money; 0: money alone counts
 };
 
 /// The `k`th problem of this shape. Everybody is paid. Even `k`: spring work, odd: autumn work.

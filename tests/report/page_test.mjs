@@ -145,6 +145,23 @@ test("what one more is worth: a row for each thing that can be told, most first"
   assert.equal(await page.locator("#one-more svg[role=img]").count(), strips);
 });
 
+test("how sure: a row for each field that is due, both folds marked, and what stands in the way", async (page) => {
+  const { target } = plan;
+  const rows = page.locator("#sure tbody tr");
+  assert.equal(await rows.count(), target.fields.length);
+  for (const [i, wish] of target.fields.entries()) {
+    const cells = await rows.nth(i).locator("td").allTextContents();
+    assert.ok(cells[1].startsWith(`${wish.ready_searched} of ${target.search_years}`) && cells[1].endsWith(wish.met_searched ? "✓" : "!"), cells[1]);
+    assert.ok(cells[2].startsWith(`${wish.ready_shown} of ${target.shown_years}`) && cells[2].endsWith(wish.met_shown ? "✓" : "!"), cells[2]);
+  }
+  const ways = page.locator("#sure .in-the-way li");
+  assert.equal(await ways.count(), target.in_the_way.length);
+  for (const [i, way] of target.in_the_way.entries()) {
+    const text = await ways.nth(i).textContent();
+    for (const words of way.words) assert.ok(text.includes(words), words);
+  }
+});
+
 test("everything that can be pressed has a name", async (page) => {
   const nameless = await page.evaluate(() => [...document.querySelectorAll("a, button, select, summary, [role=button]")]
     .filter((e) => !(e.textContent.trim() || e.getAttribute("aria-label") || e.title || e.labels?.length)).map((e) => e.outerHTML.slice(0, 120)));

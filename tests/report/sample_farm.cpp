@@ -274,6 +274,7 @@ plan::Plan plan_of(const farm::Farm& farm) {
 Sample sample(farm::UnitSystem units) {
   Sample s;
   s.problem.farm = farm(units);
+  s.problem.farm.target.risk = farm::Risk::both;
   s.problem.as_of = make_date(2026, 9, 14);
   s.planned.plan = with_sample_reasons(plan_of(s.problem.farm), s.problem.farm);
   for (const int year : s.planned.plan.years) {

@@ -110,6 +110,34 @@ void add_one_more(const farm::Farm& farm, plan::Plan& p) {
   p.one_more = std::move(all);
 }
 
+/// Every field with its wish; one that its ground holds back, one that other fields hold back.
+void add_risk(const farm::Farm& farm, plan::Plan& p) {
+  plan::RiskTold& r = p.risk;
+  r.search_years = r.shown_years = 15;
+  r.late_per_ha_day = 7.25;
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
+    if (farm.fields[f].next.kind == farm::NextUseKind::fallow) continue;
+    const int m = p.decision.method[f];
+    const double chance =
+        m == plan::none ? 0.0 : p.fields[f].methods[static_cast<std::size_t>(m)].chance_ready;
+    r.wishes.push_back({static_cast<int>(f), p.wanted_chance, 12, static_cast<int>(15.0 * chance)});
+  }
+  plan::InTheWay ground{.field = 0, .wanted = 12, .ready = 9, .own_method_alone = 9, .alone = {}};
+  ground.alone = {.method = 0, .ready = 10, .failed = 5, .days_looked_at = 56};
+  plan::StepWaited waited{.operation = 0};
+  waited.days[static_cast<std::size_t>(plan::WaitsFor::wet_ground)] = 90;
+  ground.alone.waits = {waited};
+  ground.words = {"Ready in 9 of 15 years where 12 are wanted",
+                  "Alone on the farm, with every method tried, 10"};
+  plan::InTheWay shared{.field = 1, .wanted = 12, .ready = 11, .own_method_alone = 14, .alone = {}};
+  shared.alone = {.method = 0, .ready = 14, .failed = 1, .days_looked_at = 56};
+  shared.more = plan::MoreThing{"tractor", farm.tractors.front().id.value, true, 13, 2};
+  shared.all_twice = 14;
+  shared.first = plan::OtherWay{0, 12, {2}};
+  shared.words = {"Ready in 11 of 15 years where 12 are wanted", "It takes a second tractor"};
+  r.in_the_way = {ground, shared};
+}
+
 }  // namespace
 
 void add_others(const farm::Farm& farm, plan::PlannedYears& planned) {
@@ -117,6 +145,7 @@ void add_others(const farm::Farm& farm, plan::PlannedYears& planned) {
   add_dates(planned.plan);
   add_cash(planned.plan);
   add_one_more(farm, planned.plan);
+  add_risk(farm, planned.plan);
 }
 
 }  // namespace aftercut::test

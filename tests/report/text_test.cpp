@@ -59,6 +59,18 @@ TEST_CASE("The summary tells what a tenth more is worth where it can be told, mo
   CHECK_FALSE(says(report::summary_text(s.problem, s.planned, s.audit), "A tenth more"));
 }
 
+TEST_CASE("The summary tells how many fields have their wish, and what stands in the way of others",
+          "[golden]") {
+  auto s = test::sample();
+  const std::string text = report::summary_text(s.problem, s.planned, s.audit);
+  CHECK(text.find("Wanted chance: ") != std::string::npos);
+  CHECK(text.find("in the 15 years searched") != std::string::npos);
+  CHECK(text.find("What stands in the way") != std::string::npos);
+  CHECK(text.find("It takes a second tractor") != std::string::npos);
+  s.problem.farm.target.risk = farm::Risk::price;
+  CHECK(report::summary_text(s.problem, s.planned, s.audit).find("Wanted chance: ") == std::string::npos);
+}
+
 TEST_CASE("The comparison fits 100 columns and gives the reasons in words", "[golden]") {
   const auto s = test::sample();
   const std::string all = report::compare_text(s.problem, s.planned, plan::none);

@@ -3,6 +3,8 @@
 
 #include "aftercut/scenario/one_more.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <numeric>
 
@@ -142,4 +144,45 @@ TEST_CASE("a tenth more is a tenth more", "[identity]") {
     if (w.of.kind == "burn_season_area") CHECK(w.of.more > 0.0);
   }
   CHECK(std::ranges::any_of(things, [](const auto& w) { return w.of.kind == "hired_days"; }));
+}
+
+TEST_CASE("a limit that is a tenth more on every day is the limit a tenth higher", "[identity]") {
+  const farm::Problem p = test::small_problem(4);
+  const dispatch::Table base = dispatch::make_table(p, 3);
+  const plan::Decision d = test::decide(p.farm, {"roll_flood", "burn", "flood", "roll_flood", "burn"});
+  const std::vector<double> always(static_cast<std::size_t>(p.farm.season.days), 1.1);
+  for (const auto& w : scenario::with_a_tenth_more(p)) {
+    if (w.of.kind != "canal_flow" && w.of.kind != "burn_day_area") continue;
+    INFO(w.of.kind);
+    const dispatch::Table more = dispatch::make_table(w.problem, 3);
+    dispatch::Table by_day = base;
+    (w.of.kind == "canal_flow" ? by_day.flow_times : by_day.burn_area_times) = always;
+    for (std::size_t y = 0; y < 4; ++y) CHECK(dispatch::run(by_day, d, y) == dispatch::run(more, d, y));
+  }
+}
+
+TEST_CASE("burn area of a day has weeks, those with a burn, and a season's has none", "[identity]") {
+  farm::Problem p = test::small_problem(8);
+  p.farm.fields[1].disease_finding = true;
+  test::put(*p.farm.burning, "season_share", "100", "%");
+  p.farm.burning->burn_day_chance = 0.04;  // a day missed is a burn missed
+  const double both = p.farm.fields[1].area.value() + p.farm.fields[4].area.value();
+  test::put(*p.farm.burning, "daily_area", fmt::format("{}", 0.95 * both).c_str(), "ha");
+  const dispatch::Table t = dispatch::make_table(p, 3);
+  const plan::Decision d = test::decide(p.farm, {"leave", "burn", "leave", "leave", "burn"});
+  const auto all = scenario::one_more(
+      {.table = &t, .decision = &d, .plans = 2, .threads = 1, .progress = {}, .only_kind = "burn_day_area"});
+  const plan::MoreOf& area = thing(all, "burn_day_area", "");
+  INFO(area.worth << " +- " << area.error);
+  REQUIRE(area.told());
+  REQUIRE_FALSE(area.weeks.empty());
+  for (const plan::MoreInWeek& w : area.weeks) {
+    CHECK(w.more == area.more);
+    bool burns = false;
+    for (std::size_t y = 0; y < 8; ++y)
+      for (const plan::Work& work : dispatch::run(t, d, y).work)
+        burns = burns || (p.farm.book.operations[static_cast<std::size_t>(work.operation)].burning &&
+                          work.day / 7 == w.first_day / 7);
+    CHECK(burns);
+  }
 }

@@ -23,6 +23,9 @@ plan::CostParts call_out_cost(const farm::Farm& farm, int implement);
 plan::CostParts water_cost(const Table& table, double m3, bool first, double area_ha);
 /// Grain lost by a seedbed that is ready on this day, by the field's late curve [kg/ha].
 double late_loss_kg_per_ha(const farm::Farm& farm, const farm::Field& field, int ready_day);
+/// What a field costs that is ready on this day, after its planting date: by the price of a late day, or by
+/// its late curve; nothing where lateness has no price (docs/risk.md).
+std::int64_t late_cents(const farm::Farm& farm, const farm::Field& field, int ready_day);
 /// What a lease pays for a field on which water stood on so many of its mornings; nothing unless on all.
 std::optional<plan::CostParts> lease_paid(const farm::Farm& farm, const farm::Field& field,
                                           int standing_mornings);

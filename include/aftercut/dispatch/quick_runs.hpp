@@ -37,7 +37,8 @@ struct QuickMorning {
 /// A quick run and what it takes to run a part of it again.
 struct QuickRecord {
   std::int64_t cents = 0;
-  std::vector<QuickField> fields;  ///< at the end
+  std::vector<QuickField> fields;      ///< at the end
+  std::vector<std::uint64_t> in_time;  ///< [word] a bit for each field that is ready by its planting date
   std::vector<std::uint64_t>
       asked[2];                        ///< [spring][day * words + word] fields that could have been worked on
   std::vector<QuickMorning> mornings;  ///< a few, rising
@@ -75,6 +76,8 @@ class QuickRuns {
   /// The record of a changed decision as a whole.
   [[nodiscard]] QuickRecord joined(QuickRecord base, QuickRecord changed) const;
 
+  /// [word] fields ready by their planting date in the year that was played last.
+  [[nodiscard]] const std::vector<std::uint64_t>& in_time() const;
   /// 64-bit words that hold one bit for each field.
   [[nodiscard]] std::size_t words() const;
   [[nodiscard]] std::size_t spells() const;

@@ -71,6 +71,8 @@ struct Table {
   std::vector<std::vector<int>> setting_of;  ///< [field][recipe + 1]
   std::vector<int> day_of_year_day;  ///< [32 month + day] season day that falls on it; read by day_of()
   std::vector<char> water_on;        ///< [day] the supply gives water
+  std::vector<double> flow_times,
+      burn_area_times;  ///< [day] of the supply's flow, of the area burned in a day; empty: once
   std::vector<std::vector<std::size_t>> fills_from, drains_to, seeps_from;  ///< [field] other fields
   std::vector<std::vector<char>> soft_roads;  ///< [year][day] soft roads carry no loaded wagons
   std::vector<std::vector<int>> move_min;     ///< [from][to] minutes between fields

@@ -68,11 +68,13 @@ struct LateNode {
 
 struct NextUse {
   NextUseKind kind = NextUseKind::rice;
-  std::optional<Date> window_opens;  ///< planting not wanted before
-  Date planting;                     ///< the day by which the seedbed should be ready
-  int order = 0;                     ///< planting order asked for; 0: none
-  std::vector<LateNode> late_curve;  ///< by readiness day; empty for fallow
-  Date cut_off;                      ///< not ready by then: stays unplanted
+  std::optional<Date> window_opens;          ///< planting not wanted before
+  Date planting;                             ///< the day by which the seedbed should be ready
+  int order = 0;                             ///< planting order asked for; 0: none
+  std::vector<LateNode> late_curve;          ///< by readiness day; empty for fallow
+  Date cut_off;                              ///< not ready by then: stays unplanted
+  std::optional<double> wanted_chance = {};  ///< of being ready in time; none: the farm's
+  bool own_late_curve = false;               ///< the field's own: before the farm's price of a late day
 };
 
 struct NotAllowed {
@@ -174,8 +176,13 @@ struct StormSettings {
   double one_year_in = 10.0;
 };
 
+/// What makes a plan sure (docs/risk.md): lateness costs money, the wanted chance is a constraint, or both.
+enum class Risk { price, chance, both };
+
 struct Target {
   double wanted_chance = 0.8;  ///< of each field being ready by its planting date
+  Risk risk = Risk::price;
+  std::optional<Money> late_per_ha_day = {};  ///< a late day's price; none: the late curves and the grain
   Money toss_up_per_ha{10.0};  ///< two methods within it are a toss-up. Source: TossUp (assumed)
   double straw_price_spread = 0.25, diesel_price_spread = 0.15;  ///< either way. Source: TossUp (assumed)
   StormSettings storm;

@@ -10,6 +10,7 @@
 
 #include "aftercut/plan/days_not_burned.hpp"
 #include "aftercut/plan/next_crop.hpp"
+#include "aftercut/plan/waits.hpp"
 
 namespace aftercut::plan {
 
@@ -130,7 +131,8 @@ struct YearRun {
   std::vector<FieldRun> fields;  ///< [field]
   std::vector<Bill> bills;       ///< what the fields' costs are made of, by day; kept only when asked for
   std::vector<std::vector<char>>
-      workable;  ///< [field][day] the ground could be worked; kept only when asked for
+      workable;               ///< [field][day] the ground could be worked; kept only when asked for
+  std::vector<Waited> waits;  ///< by day, then field; kept only when asked for
   friend bool operator==(const YearRun&, const YearRun&) = default;
 };
 

@@ -16,6 +16,7 @@
 #include "aftercut/plan/fall_backs.hpp"
 #include "aftercut/plan/one_more.hpp"
 #include "aftercut/plan/reasons.hpp"
+#include "aftercut/plan/risk.hpp"
 #include "aftercut/straw/load.hpp"
 #include "aftercut/weather/series.hpp"
 
@@ -129,6 +130,7 @@ struct Plan {
   std::optional<std::int64_t> bound_cents;  ///< none: no bound was worked out
   std::optional<OneMore> one_more;          ///< none: not worked out
   double wanted_chance = 0.0;
+  RiskTold risk;
   std::vector<Caution> cautions;
   std::vector<Trouble> troubles;
   std::vector<std::vector<double>>

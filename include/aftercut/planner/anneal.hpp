@@ -19,6 +19,9 @@ struct Annealing {
   std::function<void()> keep;  ///< the walk goes on from the neighbour judged last
   std::function<void()> best;  ///< where it stands now is the best so far
   std::function<void(double)> progress = {};
+  /// What the place where the walk stands costs before each move, for costs that change as it goes on; empty:
+  /// what it cost when it was judged.
+  std::function<double()> stands = {};
 };
 
 /// The least cost met. The same draws give the same walk.

@@ -2,13 +2,14 @@
 // Room planner, lead header. Purpose: to choose. Takes a dispatch table; gives a decision (a method for each
 // field, two priority lists). Leaves out physics and what the choice means. The search: from what is cheapest
 // alone a few walks change one field's method or place in a list at a time, judged by quick runs of the
-// search years (walk.hpp); the dispatch decides between their ends. Budget in changes judged, never in
-// seconds.
+// search years (walk.hpp); the dispatch decides between their ends. Where the farm's wanted chances bind,
+// what is short of them counts before money. Budget in changes judged, never in seconds.
 
 #include <functional>
 #include <optional>
 
 #include "aftercut/dispatch/dispatch.hpp"
+#include "aftercut/planner/wishes.hpp"
 
 namespace aftercut::planner {
 
@@ -32,12 +33,18 @@ struct SearchInput {
 struct Found {
   plan::Decision decision;
   std::int64_t cost = 0;            ///< sum over the search years, cents
+  double short_ha_years = 0.0;      ///< of the wanted chances, where these bind
   std::vector<int> cheapest_alone;  ///< [field] what would be chosen if nothing were shared
   int evaluations = 0;
   std::int64_t year_runs = 0;  ///< quick ones, in part or whole
 };
 
 Found search(const SearchInput& input);
+
+/// What each decision is short of the wishes, and its cost, summed over the years; in parallel.
+std::vector<Merit> merits_of(const dispatch::Table& table, const std::vector<plan::Decision>& decisions,
+                             const std::vector<std::size_t>& years, int threads,
+                             const LeastReady& least_ready, const dispatch::RunOptions& options = {});
 
 /// Sum over the years of the whole farm's out-of-pocket cost for each decision, worked out in parallel.
 std::vector<std::int64_t> costs_of(const dispatch::Table& table, const std::vector<plan::Decision>& decisions,

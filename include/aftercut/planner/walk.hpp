@@ -7,6 +7,7 @@
 
 #include "aftercut/core/random.hpp"
 #include "aftercut/dispatch/quick_runs.hpp"
+#include "aftercut/planner/wishes.hpp"
 
 namespace aftercut::planner {
 
@@ -16,16 +17,18 @@ struct WalkInput {
   std::vector<std::size_t> years;
   plan::Decision start;
   int moves = 0;
-  bool orders_only = false;  ///< methods stay as they are
+  bool orders_only = false;     ///< methods stay as they are
+  LeastReady least_ready = {};  ///< empty: money alone counts
   Draws draws{0, 0};
   std::function<void(double)> progress;  ///< share done
 };
 
 struct Walked {
-  plan::Decision decision;   ///< the best met
-  double cents = 0.0;        ///< its quick cost, sum over the years
-  std::int64_t runs = 0;     ///< quick year runs, in part or whole
-  std::int64_t skipped = 0;  ///< year runs that a move could not change
+  plan::Decision decision;      ///< the best met
+  double cents = 0.0;           ///< its quick cost, sum over the years
+  double short_ha_years = 0.0;  ///< by quick runs
+  std::int64_t runs = 0;        ///< quick year runs, in part or whole
+  std::int64_t skipped = 0;     ///< year runs that a move could not change
 };
 
 /// The same input gives the same walk.

@@ -28,6 +28,12 @@ std::vector<char> every_tenth_day(int season_days, int round);
 /// days.
 std::vector<WithMore> with_a_tenth_more(const farm::Problem& problem, int round = 0);
 
+/// A second person and a second machine like each, there whenever the first is; limits and hired days as much
+/// again.
+std::vector<WithMore> with_each_twice(const farm::Problem& problem);
+/// All of that together.
+farm::Problem with_all_twice(const farm::Problem& problem);
+
 /// The plan and so many neighbours of it: a few places in each list swapped. One plan's orders fit the length
 /// of its days by luck, and a longer day undoes that; the mean over neighbours does not.
 std::vector<plan::Decision> neighbours_of(const plan::Decision& decision, int count, std::uint64_t seed);

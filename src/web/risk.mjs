@@ -1,0 +1,44 @@
+// How sure each field is against what was asked for, and what stands in the way of the others.
+
+import { h, section } from "./dom.mjs";
+import { fieldLink } from "./head.mjs";
+
+const percent = (chance) => `${Math.round(1000 * chance) / 10} in 100`;
+
+function lateWords(model) {
+  const { target } = model.plan;
+  if (target.late_price === null) return "A late day costs nothing in this plan; ground that stays unplanted does.";
+  return `A late day costs ${model.units.moneyPerArea(target.late_price)}, on average.`;
+}
+
+function askedWords(model) {
+  const { target } = model.plan;
+  if (target.risk === "price") return `The wanted chance is told only: late days and unplanted ground cost money, and the plan weighs that money alone. ${lateWords(model)}`;
+  return `Each field is to keep its wanted chance; a plan that is short of it loses to one that is less so, whatever the money. ${lateWords(model)}`;
+}
+
+function mark(met) {
+  return h("span", { class: met ? "met" : "sign" }, met ? " ✓" : " !");
+}
+
+function wishRow(model, wish) {
+  const { target } = model.plan;
+  return h("tr", { "data-field": wish.field }, h("th", { scope: "row" }, fieldLink(model, model.fieldById(wish.field))),
+    h("td", {}, percent(wish.wanted_chance)),
+    h("td", {}, `${wish.ready_searched} of ${target.search_years}`, mark(wish.met_searched)),
+    h("td", {}, `${wish.ready_shown} of ${target.shown_years}`, mark(wish.met_shown)));
+}
+
+export function riskSection(model) {
+  const { target } = model.plan;
+  if (target.fields.length === 0) return null;
+  return section("sure", "How sure is it?", askedWords(model),
+    h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": "Wanted chance by field" },
+      h("table", { class: "cash" },
+        h("thead", {}, h("tr", {}, ["Field", "Asked for", "Ready, years searched", "Ready, other years"].map((t) => h("th", { scope: "col" }, t)))),
+        h("tbody", {}, target.fields.map((w) => wishRow(model, w))))),
+    h("p", { class: "note" }, `The plan was chosen on the years searched${target.risk === "price" ? "" : " and keeps to the wish there, as far as it can"}; the other years, which it never saw, say how sure it is. `, h("span", { class: "sign" }, "!"), " short of the wish."),
+    target.in_the_way.length > 0 && [h("h3", {}, "What stands in the way"),
+      h("ul", { class: "in-the-way" }, target.in_the_way.map((way) => h("li", { "data-field": way.field },
+        h("strong", {}, fieldLink(model, model.fieldById(way.field))), ` ${way.words.join(". ")}.`)))]);
+}
