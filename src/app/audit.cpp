@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <numeric>
 
 #include "aftercut/app/commands.hpp"
 #include "aftercut/app/input.hpp"
@@ -28,9 +27,7 @@ farm::Problem in_case(farm::Problem problem, const std::string& name, const std:
 /// weather.
 plan::BoundProof bound_again(const farm::Problem& problem, const plan::PlannedYears& planned, int threads) {
   const dispatch::Table table = dispatch::make_table(problem, planned.plan.seed);
-  std::vector<std::size_t> years(table.drivers.size());
-  std::iota(years.begin(), years.end(), std::size_t{0});
-  const planner::BoundModel model = planner::make_bound_model(table, std::move(years), threads);
+  const planner::BoundModel model = planner::make_bound_model(table, threads);
   return planner::proof_of(model, planner::prices_of(model, *planned.bound), planned.plan.decision.method,
                            planned.bound->rounds, threads);
 }

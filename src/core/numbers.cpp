@@ -46,6 +46,12 @@ double standard_error(std::span<const double> values) {
   return values.size() < 2 ? 0.0 : deviation(values) / std::sqrt(static_cast<double>(values.size()));
 }
 
+std::vector<std::size_t> first_numbers(std::size_t n) {
+  std::vector<std::size_t> numbers(n);
+  std::iota(numbers.begin(), numbers.end(), std::size_t{0});
+  return numbers;
+}
+
 std::int64_t to_cents(double money) { return std::llround(money * 100.0); }
 
 std::int64_t ceil_minutes(double hours) {

@@ -5,8 +5,6 @@
 #include "aftercut/core/require.hpp"
 
 namespace aftercut::dispatch {
-namespace {
-
 bool drive_ok(const method::Operation& op, const season::DayMask& m) {
   if (!op.when.can_drive) return true;
   switch (op.load) {
@@ -19,8 +17,6 @@ bool drive_ok(const method::Operation& op, const season::DayMask& m) {
   }
   return false;
 }
-
-}  // namespace
 
 const method::Operation& operation_of(const Table& t, const method::Step& s) {
   return t.problem->farm.book.operations[static_cast<std::size_t>(s.operation)];

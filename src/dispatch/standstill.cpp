@@ -9,19 +9,13 @@ namespace {
 
 using plan::WaitsFor;
 
-bool carried(const method::Operation& op, const season::DayMask& m) {
-  if (!op.when.can_drive) return true;
-  return op.load == soil::LoadClass::light   ? m.drive_light
-         : op.load == soil::LoadClass::heavy ? m.drive_heavy
-                                             : m.drive_tracked;
-}
-
 /// What the ground, the straw and the weather of the morning bar; nothing: they let it be worked.
 std::optional<WaitsFor> barred_by_mask(const Table& t, const method::Operation& op, const season::DayMask& m,
                                        bool boards_in) {
   const method::Condition& c = op.when;
   if (c.least_ponded_mm && m.ponded_mm < *c.least_ponded_mm) return WaitsFor::pond;
-  if ((c.workable && !m.workable) || !carried(op, m) || (c.most_ponded_mm && m.ponded_mm > *c.most_ponded_mm))
+  if ((c.workable && !m.workable) || !drive_ok(op, m) ||
+      (c.most_ponded_mm && m.ponded_mm > *c.most_ponded_mm))
     return boards_in && m.ponded_mm > 0.0 ? WaitsFor::water_held : WaitsFor::wet_ground;
   const bool bales = op.effect.bale_share > 0.0;
   if ((c.most_straw_moisture_percent && m.straw_moisture_percent > *c.most_straw_moisture_percent) ||

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numeric>
 
+#include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/core/require.hpp"
 #include "aftercut/dispatch/money.hpp"
@@ -64,6 +64,10 @@ BoundModel make_bound_model(const dispatch::Table& t, std::vector<std::size_t> y
   return m;
 }
 
+BoundModel make_bound_model(const dispatch::Table& table, int threads) {
+  return make_bound_model(table, first_numbers(table.drivers.size()), threads);
+}
+
 double rounded_down(double cents) {
   constexpr double off = 1.0;
   return std::floor(cents - off);
@@ -86,8 +90,7 @@ class FieldYears {
   void work_out() {
     const std::size_t recipes = m_.table->problem->farm.book.recipes.size();
     for (std::size_t r = 0; r < recipes; ++r) sums.push_back(without_prices(r));
-    std::vector<std::size_t> order(recipes);
-    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::vector<std::size_t> order = first_numbers(recipes);
     std::ranges::stable_sort(order, {}, [&](std::size_t r) { return sums[r]; });
     double best = infinite;
     for (const std::size_t r : order) {

@@ -55,17 +55,13 @@ std::vector<Branch> behind(Branch b, const method::Operation& op, StepTaken take
   return out;
 }
 
-/// How often the step may be worked when its passes hang on the day on which the step before ended: each
-/// count is a branch of its own, with the ends that allow it. Else one entry, none.
-std::vector<std::optional<int>> counts_apart(const Branch& b, const method::Step& step, const PassCount& n) {
+/// The counts of passes that are told apart, rising; most 0: none are.
+PassCount counts_apart(const Branch& b, const method::Step& step, const PassCount& n) {
   if (step.give_up || n.fewest < 1 || n.most < n.fewest || b.passes.empty() || b.passes.back().free_from ||
       b.passes.back().next_passes.empty() || &step != b.step_behind)
-    return {std::nullopt};
-  const auto& by_day = b.passes.back().next_passes;
-  const int fewest = *std::ranges::min_element(by_day);
-  std::vector<std::optional<int>> counts;
-  for (int k = std::max(1, std::min(fewest, n.fewest)); k <= n.most; ++k) counts.emplace_back(k);
-  return counts;
+    return {};
+  const int fewest = *std::ranges::min_element(b.passes.back().next_passes);
+  return {std::max(1, std::min(fewest, n.fewest)), n.most};
 }
 
 /// [days] the pass may end then for the next step to take no more passes than so many. It may begin earlier:
@@ -76,16 +72,24 @@ std::vector<char> ends_with(const Opening& o, int passes) {
   return may_end;
 }
 
-/// A branch one step on.
+/// A branch one step on. How often the step is worked may hang on the day on which the step before ended:
+/// then each count is a branch of its own, with the ends that allow it.
 std::vector<Branch> one_step(const dispatch::Table& t, std::size_t field, const method::Recipe& recipe,
                              const method::Step& step, Histories& histories, Branch b) {
   const method::Operation& op = dispatch::operation_of(t, step);
-  const std::vector<History> from = std::exchange(b.histories, {});
+  std::vector<History> from = std::exchange(b.histories, {});
+  const PassCount apart = counts_apart(b, step, histories.count(step, from));
+  std::vector<StepTaken> each;
+  if (apart.most > 0)
+    each = histories.take_each(step, std::move(from), apart.fewest, apart.most, b.passes);
+  else
+    each.push_back(histories.take(step, std::move(from), b.passes));
   std::vector<Branch> next;
-  for (const auto& passes : counts_apart(b, step, histories.count(step, from))) {
+  for (std::size_t k = 0; k < each.size(); ++k) {
+    StepTaken& taken = each[k];
     Branch one = b;
-    if (passes) one.passes.back().may_end = ends_with(b.passes.back(), *passes);
-    StepTaken taken = histories.take(step, from, passes, one.passes);
+    if (apart.most > 0)
+      one.passes.back().may_end = ends_with(b.passes.back(), apart.fewest + static_cast<int>(k));
     if (op.water == method::Water::boards_in && !taken.passes.empty())
       one.income_cents = most_lease_cents(t, field, recipe, taken.done);
     const bool worked = !taken.passes.empty();
@@ -97,20 +101,26 @@ std::vector<Branch> one_step(const dispatch::Table& t, std::size_t field, const 
   return next;
 }
 
+std::vector<Branch> all_one_step(const dispatch::Table& t, std::size_t field, const method::Recipe& recipe,
+                                 const method::Step& step, Histories& histories,
+                                 std::vector<Branch> branches) {
+  std::vector<Branch> next;
+  for (Branch& b : branches)
+    for (Branch& on : one_step(t, field, recipe, step, histories, std::move(b)))
+      next.push_back(std::move(on));
+  return next;
+}
+
 }  // namespace
 
 Lived live(const dispatch::Table& t, std::size_t field, std::size_t year, const method::Recipe& recipe,
-           Branch from, int begins, std::optional<int> taken_over, bool roughly) {
-  Histories histories{t, field, year, recipe, taken_over, roughly};
+           Branch from, int begins, std::optional<int> taken_over) {
+  Histories histories{t, field, year, recipe, taken_over};
   std::vector<Branch> branches{std::move(from)};
   Lived out;
   const method::Step* key = recipe.steps.data() + dispatch::key_step(t, recipe);
   for (const method::Step& step : recipe.steps) {
-    std::vector<Branch> next;
-    for (Branch& b : branches)
-      for (Branch& on : one_step(t, field, recipe, step, histories, std::move(b)))
-        next.push_back(std::move(on));
-    branches = std::move(next);
+    branches = all_one_step(t, field, recipe, step, histories, std::move(branches));
     if (&step == key) out.key_passes = branches.front().passes.size();
   }
   for (Branch& b : branches)

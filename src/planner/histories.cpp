@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <limits>
-#include <numeric>
 
 #include "aftercut/core/numbers.hpp"
+#include "aftercut/core/require.hpp"
 #include "aftercut/dispatch/conditions.hpp"
 #include "aftercut/dispatch/money.hpp"
 #include "aftercut/dispatch/progress.hpp"
@@ -32,13 +32,17 @@ straw::Tool tool_of(const StepAsked& a) {
   return tool;
 }
 
+bool next_by_straw(const StepAsked& a) {
+  const method::Step* next = a.step + 1;
+  return next != a.recipe->steps.data() + a.recipe->steps.size() && !next->passes.empty();
+}
+
 /// Passes of the step behind this one, if this one ended today; 0: not known.
 int next_passes(const StepAsked& a, const season::FieldYear& sim) {
-  const method::Step* next = a.step + 1;
-  if (next == a.recipe->steps.data() + a.recipe->steps.size() || next->passes.empty()) return 0;
+  if (!next_by_straw(a)) return 0;
   season::FieldYear after = sim;
   after.apply(operation_of(a), 1.0, tool_of(a));  // chopped straw counts for less
-  return dispatch::passes_of(*next, fewer_straw * after.straw_for_passes());
+  return dispatch::passes_of(a.step[1], fewer_straw * after.straw_for_passes());
 }
 
 /// Passed over on one morning, whatever the step before was done on: the first, a middle and the last of
@@ -72,13 +76,12 @@ void live_history_day(History& h, double water_in_mm) {
 }
 
 Histories::Histories(const dispatch::Table& table, std::size_t field, std::size_t year,
-                     const method::Recipe& recipe, std::optional<int> taken_over, bool roughly)
+                     const method::Recipe& recipe, std::optional<int> taken_over)
     : t_{table},
       field_{field},
       year_{year},
       recipe_{recipe},
       taken_over_{taken_over},
-      roughly_{roughly},
       most_evaporation_(static_cast<std::size_t>(table.problem->farm.season.days), 0.0),
       opened_{table, field} {}
 
@@ -181,15 +184,25 @@ PassCount Histories::count(const method::Step& step, const std::vector<History>&
   return n;
 }
 
-StepTaken Histories::take(const method::Step& step, std::vector<History> from, std::optional<int> passes,
-                          const std::vector<Opening>& before) {
-  const StepAsked asked{&t_, field_, year_, &recipe_, &step, taken_over_};
-  StepTaken taken;
-  opened_.begin(before);
-  const PassCount n = passes ? PassCount{*passes, *passes} : count(step, from);
-  std::vector<History> on;
+StepAsked Histories::asked_of(const method::Step& step) const {
+  return {&t_, field_, year_, &recipe_, &step, taken_over_};
+}
+
+std::vector<History> Histories::left_out_of(std::vector<History>& from, const method::Step& step) const {
+  std::vector<History> on, out;
   for (History& h : from)
-    (dispatch::left_out(t_, field_of(asked), step, h.sim) ? taken.left_out : on).push_back(std::move(h));
+    (dispatch::left_out(t_, t_.problem->farm.fields[field_], step, h.sim) ? out : on).push_back(std::move(h));
+  from = std::move(on);
+  return out;
+}
+
+StepTaken Histories::take(const method::Step& step, std::vector<History> on,
+                          const std::vector<Opening>& before) {
+  const StepAsked asked = asked_of(step);
+  opened_.begin(before);
+  const PassCount n = count(step, on);
+  StepTaken taken;
+  taken.left_out = left_out_of(on, step);
   if (on.empty()) return taken;
   if (n.most == 0) {
     taken.done = std::move(on);
@@ -211,6 +224,28 @@ StepTaken Histories::take(const method::Step& step, std::vector<History> from, s
   if (!taken.passes.empty()) taken.free_from = given_up;
   taken.done = std::move(on);
   return taken;
+}
+
+std::vector<StepTaken> Histories::take_each(const method::Step& step, std::vector<History> on, int fewest,
+                                            int most, const std::vector<Opening>& before) {
+  require(!step.give_up && fewest >= 1, "passes are counted apart where the step is worked");
+  const StepAsked asked = asked_of(step);
+  opened_.begin(before);
+  StepTaken so_far;
+  so_far.left_out = left_out_of(on, step);
+  if (on.empty()) return {static_cast<std::size_t>(most - fewest + 1), so_far};
+  std::vector<StepTaken> each;
+  for (int k = 0; k < most; ++k) {
+    Met met = open(asked, on, last_day(asked), last_day(asked));
+    if (k > 0) met.opening.lag = 0;
+    opened_.worked(met.opening);
+    so_far.passes.push_back(std::move(met.opening));
+    on = worked_far_apart(asked, met.snapshots, 1, 1);
+    if (k + 1 < fewest) continue;
+    each.push_back(so_far);
+    each.back().done = on;
+  }
+  return each;
 }
 
 Histories::Met Histories::open(const StepAsked& asked, const std::vector<History>& from, int live_until,
@@ -237,15 +272,13 @@ std::vector<History> Histories::worked_far_apart(const StepAsked& asked,
                                                  int most) const {
   std::vector<History> out;
   if (snapshots.empty()) return out;
-  std::vector<std::size_t> by_day(snapshots.size());
-  std::iota(by_day.begin(), by_day.end(), std::size_t{0});
+  std::vector<std::size_t> by_day = first_numbers(snapshots.size());
   std::ranges::stable_sort(by_day, {}, [&](std::size_t i) { return snapshots[i].sim.day(); });
   std::vector<int> days;
   for (const std::size_t i : by_day) days.push_back(snapshots[i].sim.day());
   std::vector<std::size_t> picks = standing_for_all(asked, days);
-  if (roughly_) picks = {picks[picks.size() / 2]};
   for (const std::size_t k : picks)
-    out.push_back(worked(asked, snapshots[by_day[k]], k == 0 && !roughly_ ? most : fewest));
+    out.push_back(worked(asked, snapshots[by_day[k]], k == 0 ? most : fewest));
   return out;
 }
 

@@ -50,14 +50,15 @@ struct StepTaken {
 class Histories {
  public:
   /// `taken_over`: the morning on which its fall-back takes over; none: it has none, or is one itself.
-  /// `roughly`: one way is kept behind each pass, to count passes; openings need more.
   Histories(const dispatch::Table& table, std::size_t field, std::size_t year, const method::Recipe& recipe,
-            std::optional<int> taken_over = {}, bool roughly = false);
+            std::optional<int> taken_over = {});
   [[nodiscard]] PassCount count(const method::Step& step, const std::vector<History>& from) const;
-  /// `passes`: so many of them; none: the fewest, and behind the last one all that there may be.
-  /// `before`: the passes before it.
-  StepTaken take(const method::Step& step, std::vector<History> from, std::optional<int> passes = {},
+  /// The fewest passes, and behind the last one all that there may be. `before`: the passes before it.
+  StepTaken take(const method::Step& step, std::vector<History> from,
                  const std::vector<Opening>& before = {});
+  /// Each of these counts of passes (at least one) apart, rising.
+  std::vector<StepTaken> take_each(const method::Step& step, std::vector<History> from, int fewest, int most,
+                                   const std::vector<Opening>& before);
   [[nodiscard]] const std::vector<double>& most_evaporation() const { return most_evaporation_; }
 
  private:
@@ -65,6 +66,9 @@ class Histories {
     Opening opening;
     std::vector<History> snapshots, passed_over;
   };
+  [[nodiscard]] StepAsked asked_of(const method::Step& step) const;
+  /// Those that the step does not apply to, taken out of them.
+  [[nodiscard]] std::vector<History> left_out_of(std::vector<History>& from, const method::Step& step) const;
   /// What one pass meets from these histories.
   Met open(const StepAsked& asked, const std::vector<History>& from, int live_until, int quiet_until);
   void live_one(const StepAsked& asked, History h, int until, Seen& seen, std::vector<History>& snapshots);
@@ -79,7 +83,6 @@ class Histories {
   std::size_t field_, year_;
   const method::Recipe& recipe_;
   std::optional<int> taken_over_;
-  bool roughly_;
   std::vector<History> passed_over_;  // of the step in hand
   std::vector<double> most_evaporation_;
   OpenedGround opened_;

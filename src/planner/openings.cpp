@@ -11,14 +11,7 @@
 namespace aftercut::planner {
 namespace {
 
-constexpr double finest_part = 1.0 / 64.0;  // of baling, that is told when the fall-back takes over
-
-/// The field on the morning on which the fall-back takes over, its own baling done to this share.
-History at_fall_back(History h, const method::Operation* baling, double share, int day) {
-  while (h.sim.day() < day) live_history_day(h, 0.0);
-  if (baling != nullptr && share > 0.0) h.sim.apply(*baling, share);
-  return h;
-}
+constexpr int parts_of_baling = 4;  // that are told apart when the fall-back takes over
 
 /// The operation that the fall-back hangs on, when a part of it can be done: baling. A burn is whole or none.
 const method::Operation* baling_of(const dispatch::Table& t, const method::Recipe& recipe) {
@@ -55,65 +48,44 @@ class TakingOver {
  public:
   TakingOver(const dispatch::Table& table, std::size_t field, std::size_t year, const method::Recipe& recipe,
              History start, int day)
-      : t_{table}, field_{field}, year_{year}, recipe_{recipe}, start_{std::move(start)}, day_{day} {}
+      : t_{table},
+        field_{field},
+        year_{year},
+        recipe_{recipe},
+        morning_{std::move(start)},
+        day_{day},
+        baling_{baling_of(table, recipe)} {
+    while (morning_.sim.day() < day_) live_history_day(morning_, 0.0);
+  }
 
-  std::vector<FallBack> all() {
-    baling_ = baling_of(t_, recipe_);
+  std::vector<FallBack> all() const {
     if (baling_ == nullptr) return between(0.0, 0.0);
-    std::vector<double> shares{0.0};
-    part(shares, 0.0, fewest_passes(0.0), 1.0, fewest_passes(1.0));
-    shares.push_back(1.0);
     std::vector<FallBack> out;
-    for (std::size_t k = 0; k + 1 < shares.size(); ++k)
-      if (shares[k] < shares[k + 1])
-        for (FallBack& f : between(shares[k], shares[k + 1])) out.push_back(std::move(f));
+    for (int k = 0; k < parts_of_baling; ++k)
+      for (FallBack& f : between(static_cast<double>(k) / parts_of_baling, (k + 1.0) / parts_of_baling))
+        out.push_back(std::move(f));
     return out;
   }
 
  private:
-  Lived live_with(double least_done, double most_done, bool roughly = false) const {
-    std::vector<History> from{at_fall_back(start_, baling_, least_done, day_)};
-    if (most_done > least_done) from.push_back(at_fall_back(start_, baling_, most_done, day_));
+  /// With so much baled: its money is that of the least, the straw left that of the most.
+  [[nodiscard]] std::vector<FallBack> between(double least_done, double most_done) const {
+    History h = morning_;
+    if (baling_ != nullptr) h.sim.apply(*baling_, most_done);
     const method::Recipe& other = dispatch::recipe_named(t_, recipe_.fall_back->method);
-    return live(t_, field_, year_, other, hauled(t_, field_, year_, recipe_, std::move(from), least_done),
-                day_, {}, roughly);
-  }
-
-  std::vector<FallBack> between(double least_done, double most_done) const {
+    Branch before = hauled(t_, field_, year_, recipe_, {std::move(h)}, least_done);
     std::vector<FallBack> out;
-    for (Chain& chain : live_with(least_done, most_done).chains)
+    for (Chain& chain : live(t_, field_, year_, other, std::move(before), day_).chains)
       out.push_back({std::move(chain), least_done});
     return out;
-  }
-
-  int fewest_passes(double done) const {
-    std::size_t fewest = std::numeric_limits<std::size_t>::max();
-    for (const Chain& chain : live_with(done, done, true).chains) {
-      const auto n = std::ranges::count_if(chain.passes, [](const Opening& o) { return !o.free_from; });
-      fewest = std::min(fewest, static_cast<std::size_t>(n));
-    }
-    return static_cast<int>(fewest);
-  }
-
-  /// Finds the shares at which more baling saves a pass: there the parts of baling are told apart.
-  void part(std::vector<double>& shares, double least, int with_least, double most, int with_most) const {
-    if (with_least == with_most) return;
-    if (most - least <= finest_part) {
-      shares.push_back(least);
-      return;
-    }
-    const double middle = 0.5 * (least + most);
-    const int with_middle = fewest_passes(middle);
-    part(shares, least, with_least, middle, with_middle);
-    part(shares, middle, with_middle, most, with_most);
   }
 
   const dispatch::Table& t_;
   std::size_t field_, year_;
   const method::Recipe& recipe_;
-  History start_;
+  History morning_;  // on which it takes over
   int day_;
-  const method::Operation* baling_ = nullptr;
+  const method::Operation* baling_;
 };
 
 /// What makes two recipes' fall-backs the same: how the field was cut, what takes over and when, what is

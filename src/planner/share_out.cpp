@@ -9,6 +9,8 @@
 namespace aftercut::planner {
 namespace {
 
+using plan::Shares;
+
 constexpr int rounds = 400;
 constexpr int patience = 20;    // rounds without a better bound, after which steps are halved
 constexpr double close = 1e-9;  // of a limit
@@ -16,14 +18,14 @@ constexpr double close = 1e-9;  // of a limit
 class SharingOut {
  public:
   SharingOut(const std::vector<std::vector<Offer>>& offers,
-             const std::array<std::optional<double>, shared_things>& limits)
+             const std::array<std::optional<double>, plan::shared_kinds>& limits)
       : offers_{offers}, limits_{limits} {
     for (const auto& of_farm : offers_) require(!of_farm.empty(), "every farm offers a plan");
   }
 
   SharedOut run() {
     SharedOut best;
-    take(best, cheapest(Needs{}));
+    take(best, cheapest(Shares{}));
     climb(best);
     return best;
   }
@@ -31,12 +33,12 @@ class SharingOut {
  private:
   using Taken = std::vector<std::size_t>;
 
-  Taken cheapest(const Needs& prices) const {
+  Taken cheapest(const Shares& prices) const {
     Taken taken;
     for (const auto& of_farm : offers_) {
       const auto priced = [&](const Offer& o) {
         double cents = o.cents;
-        for (std::size_t k = 0; k < shared_things; ++k) cents += prices[k] * o.needs[k];
+        for (std::size_t k = 0; k < plan::shared_kinds; ++k) cents += prices[k] * o.needs[k];
         return cents;
       };
       const auto at = std::ranges::min_element(of_farm, {}, priced);
@@ -52,22 +54,22 @@ class SharingOut {
   }
 
   /// What the choice needs beyond each limit; below 0: left over; without a limit far below.
-  Needs beyond(const Taken& taken) const {
-    Needs over{};
-    for (std::size_t k = 0; k < shared_things; ++k) {
+  Shares beyond(const Taken& taken) const {
+    Shares over{};
+    for (std::size_t k = 0; k < plan::shared_kinds; ++k) {
       for (std::size_t f = 0; f < taken.size(); ++f) over[k] += offers_[f][taken[f]].needs[k];
       over[k] -= limits_[k] ? *limits_[k] * (1.0 + close) : std::numeric_limits<double>::infinity();
     }
     return over;
   }
-  static bool fits(const Needs& over) {
+  static bool fits(const Shares& over) {
     return std::ranges::all_of(over, [](double x) { return x <= 0.0; });
   }
 
   /// How much less is asked of what there is too little of, in parts of what is too much.
-  static double relief(const Needs& over, const Needs& now, const Needs& then) {
+  static double relief(const Shares& over, const Shares& now, const Shares& then) {
     double sum = 0.0;
-    for (std::size_t k = 0; k < shared_things; ++k) {
+    for (std::size_t k = 0; k < plan::shared_kinds; ++k) {
       const double after = over[k] + then[k] - now[k];
       if (over[k] > 0.0) sum += (over[k] - std::max(after, 0.0)) / over[k];
       if (over[k] <= 0.0 && after > 0.0) return 0.0;  // it would fit no more
@@ -77,7 +79,7 @@ class SharingOut {
 
   /// Other offers for as little as can be until all fits.
   Taken repaired(Taken taken) const {
-    for (Needs over = beyond(taken); !fits(over); over = beyond(taken)) {
+    for (Shares over = beyond(taken); !fits(over); over = beyond(taken)) {
       double least = std::numeric_limits<double>::infinity();
       std::size_t farm = 0, offer = 0;
       for (std::size_t f = 0; f < taken.size(); ++f)
@@ -98,14 +100,14 @@ class SharingOut {
   Taken improved(Taken taken) const {
     for (bool again = true; again;) {
       again = false;
-      const Needs over = beyond(taken);
+      const Shares over = beyond(taken);
       double most = close;
       std::size_t farm = 0, offer = 0;
       for (std::size_t f = 0; f < taken.size(); ++f)
         for (std::size_t o = 0; o < offers_[f].size(); ++o) {
           const Offer &now = offers_[f][taken[f]], &then = offers_[f][o];
           bool stays = now.cents - then.cents > most;
-          for (std::size_t k = 0; stays && k < shared_things; ++k)
+          for (std::size_t k = 0; stays && k < plan::shared_kinds; ++k)
             stays = over[k] + then.needs[k] - now.needs[k] <= 0.0;
           if (stays) most = now.cents - then.cents, farm = f, offer = o, again = true;
         }
@@ -124,15 +126,15 @@ class SharingOut {
   }
 
   void climb(SharedOut& best) const {
-    Needs prices{};
+    Shares prices{};
     double share = 1.0;
     int since = 0;
     best.bound_cents = -std::numeric_limits<double>::infinity();
     for (int round = 0; round < rounds; ++round) {
       const Taken taken = cheapest(prices);
-      const Needs over = beyond(taken);
+      const Shares over = beyond(taken);
       double bound = cents_of(taken), square = 0.0;
-      for (std::size_t k = 0; k < shared_things; ++k) {
+      for (std::size_t k = 0; k < plan::shared_kinds; ++k) {
         if (!limits_[k]) continue;
         bound += prices[k] * over[k];
         square += step_of(over, k) * step_of(over, k);
@@ -143,23 +145,23 @@ class SharingOut {
       take(best, taken);
       if (square <= 0.0) return;
       const double length = share * std::max(best.cents - bound, 1.0) / square;
-      for (std::size_t k = 0; k < shared_things; ++k)
+      for (std::size_t k = 0; k < plan::shared_kinds; ++k)
         if (limits_[k]) prices[k] = std::max(0.0, prices[k] + length * step_of(over, k) / scale(k));
     }
   }
 
   /// Beyond the limit in parts of it, so that hectares and cubic metres weigh alike.
-  double step_of(const Needs& over, std::size_t k) const { return over[k] / scale(k); }
+  double step_of(const Shares& over, std::size_t k) const { return over[k] / scale(k); }
   double scale(std::size_t k) const { return std::max(*limits_[k], 1e-6); }
 
   const std::vector<std::vector<Offer>>& offers_;
-  const std::array<std::optional<double>, shared_things>& limits_;
+  const std::array<std::optional<double>, plan::shared_kinds>& limits_;
 };
 
 }  // namespace
 
 SharedOut share_out(const std::vector<std::vector<Offer>>& offers,
-                    const std::array<std::optional<double>, shared_things>& limits) {
+                    const std::array<std::optional<double>, plan::shared_kinds>& limits) {
   return SharingOut{offers, limits}.run();
 }
 

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <array>
-#include <numeric>
 
 #include "aftercut/core/customary.hpp"
+#include "aftercut/core/numbers.hpp"
 #include "aftercut/straw/load.hpp"
 #include "straw_figures.hpp"
 
@@ -40,8 +40,7 @@ std::string straw_line(const farm::Farm& farm, std::size_t f) {
 }
 
 std::vector<std::size_t> heaviest_first(const farm::Farm& farm) {
-  std::vector<std::size_t> order(farm.fields.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::vector<std::size_t> order = first_numbers(farm.fields.size());
   std::stable_sort(order.begin(), order.end(), [&farm](std::size_t a, std::size_t b) {
     return farm.fields[a].straw_load > farm.fields[b].straw_load;
   });

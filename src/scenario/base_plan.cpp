@@ -1,7 +1,6 @@
 #include "aftercut/scenario/base_plan.hpp"
 
 #include <algorithm>
-#include <numeric>
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
@@ -104,8 +103,7 @@ void add_fields(plan::Plan& plan, const dispatch::Table& table, const planner::F
 
 /// The year whose cost stands in the middle: a fair picture of the work.
 std::size_t middle_year(const std::vector<plan::YearRun>& runs) {
-  std::vector<std::size_t> order(runs.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::vector<std::size_t> order = first_numbers(runs.size());
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     return dispatch::cost_of(runs[a]) < dispatch::cost_of(runs[b]);
   });
@@ -169,10 +167,8 @@ std::int64_t mean_cost(const std::vector<plan::YearRun>& runs, bool full) {
 /// What no plan over the same years can undercut, with its proof.
 plan::BoundProof bound_of(const dispatch::Table& table, const plan::Plan& plan, const SearchOptions& options,
                           std::function<void(double)> progress) {
-  std::vector<std::size_t> years(table.drivers.size());
-  std::iota(years.begin(), years.end(), std::size_t{0});
-  const auto n = static_cast<double>(years.size());
-  const planner::BoundModel model = planner::make_bound_model(table, std::move(years), options.threads);
+  const auto n = static_cast<double>(table.drivers.size());
+  const planner::BoundModel model = planner::make_bound_model(table, options.threads);
   const planner::Bound bound = planner::lower_bound({.model = &model,
                                                      .plan_cents = static_cast<double>(plan.cost_cents) * n,
                                                      .rounds = *options.bound_rounds,

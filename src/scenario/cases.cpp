@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <functional>
-#include <numeric>
 
 #include "aftercut/burn/rules.hpp"
+#include "aftercut/core/numbers.hpp"
 #include "aftercut/core/require.hpp"
 #include "aftercut/scenario/what_if.hpp"
 
@@ -14,8 +14,7 @@ namespace {
 /// The third of the years with least (or most) rain, in the order of years.
 farm::Problem third_of_years(farm::Problem p, bool driest) {
   auto& years = p.years.years;
-  std::vector<std::size_t> order(years.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::vector<std::size_t> order = first_numbers(years.size());
   const auto rain = [&](std::size_t y) {
     double sum = 0.0;
     for (const weather::Day& d : years[y].days) sum += d.rain_mm;

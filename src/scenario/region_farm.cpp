@@ -6,7 +6,6 @@
 #include <cmath>
 #include <limits>
 #include <map>
-#include <numeric>
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/dispatch/conditions.hpp"
@@ -24,12 +23,6 @@ constexpr double s_per_day = 86400.0;
 constexpr std::size_t levels = 4;                       // of fields burned that a farm offers
 constexpr std::array<double, 3> flows{0.5, 0.25, 0.1};  // parts of the flow that it would take
 constexpr std::size_t corners = 8;                      // of an outline on the region's map
-
-std::vector<std::size_t> all_years(const dispatch::Table& table) {
-  std::vector<std::size_t> years(table.drivers.size());
-  std::iota(years.begin(), years.end(), std::size_t{0});
-  return years;
-}
 
 enum class Takes { fire, canal };
 
@@ -70,7 +63,8 @@ Shares most_used(const std::vector<plan::YearRun>& runs, const farm::Farm& farm)
 
 std::vector<plan::YearRun> played(const dispatch::Table& table, const Decision& decision) {
   std::vector<plan::YearRun> runs;
-  for (const std::size_t y : all_years(table)) runs.push_back(dispatch::run(table, decision, y));
+  for (const std::size_t y : first_numbers(table.drivers.size()))
+    runs.push_back(dispatch::run(table, decision, y));
   return runs;
 }
 
@@ -202,9 +196,8 @@ plan::RegionField field_of(const farm::Farm& farm, std::size_t f, int method,
 
 std::int64_t bound_of(const farm::Problem& problem, std::uint64_t seed, double plan_cents, int rounds) {
   const dispatch::Table table = dispatch::make_table(problem, seed);
-  const auto years = all_years(table);
-  const auto n = static_cast<double>(years.size());
-  const planner::BoundModel model = planner::make_bound_model(table, years, 1);
+  const auto n = static_cast<double>(table.drivers.size());
+  const planner::BoundModel model = planner::make_bound_model(table, 1);
   const planner::Bound bound = planner::lower_bound(
       {.model = &model, .plan_cents = plan_cents * n, .rounds = rounds, .threads = 1, .progress = {}});
   return static_cast<std::int64_t>(std::floor(bound.cents / n));

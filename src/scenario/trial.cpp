@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <mutex>
-#include <numeric>
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
@@ -81,8 +80,7 @@ std::vector<YearFigures> played_lot(const farm::Problem& problem, std::vector<we
   lot.years.years = std::move(years);
   if (problem.forecast) weather::put_forecast_in_front(lot.years, *problem.forecast, problem.farm.site);
   const dispatch::Table table = dispatch::make_table(lot, seed);
-  std::vector<std::size_t> all(lot.years.years.size());
-  std::iota(all.begin(), all.end(), std::size_t{0});
+  std::vector<std::size_t> all = first_numbers(lot.years.years.size());
   return played(table, decision, all, 1);
 }
 

@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <numeric>
 
+#include "aftercut/core/numbers.hpp"
 #include "aftercut/scenario/risk.hpp"
 
 namespace aftercut::scenario {
@@ -25,8 +25,7 @@ std::string listed_ids(const farm::Farm& farm, const std::vector<int>& fields) {
 
 /// "wet ground 22, rain 6" of days summed over so many years.
 std::string cause_words(const plan::WaitDays& days, int years) {
-  std::vector<std::size_t> order(days.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::vector<std::size_t> order = first_numbers(days.size());
   std::ranges::stable_sort(order, [&](std::size_t a, std::size_t b) { return days[a] > days[b]; });
   std::string out;
   for (std::size_t k = 0; k < causes_named && days[order[k]] > 0; ++k)

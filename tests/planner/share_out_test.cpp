@@ -9,12 +9,12 @@
 #include "catch2/catch.hpp"
 
 using namespace aftercut;
-using planner::Needs;
+using plan::Shares;
 using planner::Offer;
 
 namespace {
 
-using Limits = std::array<std::optional<double>, planner::shared_things>;
+using Limits = std::array<std::optional<double>, plan::shared_kinds>;
 
 /// Each farm: much for little money, less for more, and in the end nothing needed.
 std::vector<std::vector<Offer>> farms_drawn(Draws& d, std::size_t farms) {
@@ -32,14 +32,14 @@ std::vector<std::vector<Offer>> farms_drawn(Draws& d, std::size_t farms) {
   return all;
 }
 
-bool within(const Needs& needs, const Limits& limits) {
+bool within(const plan::Shares& needs, const Limits& limits) {
   for (std::size_t k = 0; k < needs.size(); ++k)
     if (limits[k] && needs[k] > *limits[k] * (1.0 + 1e-9)) return false;
   return true;
 }
 
-Needs sum_of(const std::vector<std::vector<Offer>>& offers, const std::vector<std::size_t>& taken) {
-  Needs sum{};
+plan::Shares sum_of(const std::vector<std::vector<Offer>>& offers, const std::vector<std::size_t>& taken) {
+  plan::Shares sum{};
   for (std::size_t f = 0; f < taken.size(); ++f)
     for (std::size_t k = 0; k < sum.size(); ++k) sum[k] += offers[f][taken[f]].needs[k];
   return sum;
@@ -88,7 +88,7 @@ TEST_CASE("what is not scarce has no price, and farms keep their cheapest offer"
   const auto offers = farms_drawn(d, 9);
   const planner::SharedOut out = planner::share_out(offers, {1e6, 1e6, std::nullopt});
   CHECK(out.taken == std::vector<std::size_t>(9, 0));
-  CHECK(out.prices == Needs{});
+  CHECK(out.prices == plan::Shares{});
   CHECK(out.bound_cents == Approx(out.cents));
 }
 

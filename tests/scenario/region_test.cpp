@@ -46,7 +46,7 @@ TEST_CASE("a farm offers its own plan first, and plans that need less of what is
   const auto offers = scenario::offers_of(demo(), {5.0, 20.0, 0.1}, 1, 200);
   REQUIRE(offers.offers.size() >= 2);
   CHECK(offers.offers.size() == offers.decisions.size());
-  const planner::Needs& own = offers.offers.front().needs;
+  const plan::Shares& own = offers.offers.front().needs;
   CHECK(own[plan::burn_day] > 0.0);
   const auto some = [&](const auto& holds) { return std::ranges::any_of(offers.offers, holds); };
   CHECK(some([](const planner::Offer& o) { return o.needs[plan::burn_season] == 0.0; }));

@@ -33,6 +33,8 @@ struct BoundModel {
       ways;  ///< [field][year][recipe] the cheapest without prices first
 };
 BoundModel make_bound_model(const dispatch::Table& table, std::vector<std::size_t> years, int threads);
+/// Over all years of the table.
+BoundModel make_bound_model(const dispatch::Table& table, int threads);
 
 /// The bound under some prices.
 struct Evaluated {

@@ -8,26 +8,25 @@
 #include <optional>
 #include <vector>
 
-namespace aftercut::planner {
+#include "aftercut/plan/region.hpp"
 
-inline constexpr std::size_t shared_things = 3;
-using Needs = std::array<double, shared_things>;
+namespace aftercut::planner {
 
 struct Offer {
   double cents = 0.0;
-  Needs needs{};
+  plan::Shares needs{};
 };
 
 struct SharedOut {
   std::vector<std::size_t> taken;  ///< [farm] index of its offer
   double cents = 0.0;
   double bound_cents = 0.0;  ///< no choice of these offers that fits costs less
-  Needs prices{};            ///< cents for one more unit, at the best bound
+  plan::Shares prices{};     ///< cents for one more unit, at the best bound
   bool fits = true;          ///< false: some farm offers nothing small enough; the nearest choice found
 };
 
 /// Every farm has an offer at least. A limit that is none binds nobody.
 SharedOut share_out(const std::vector<std::vector<Offer>>& offers,
-                    const std::array<std::optional<double>, shared_things>& limits);
+                    const std::array<std::optional<double>, plan::shared_kinds>& limits);
 
 }  // namespace aftercut::planner
