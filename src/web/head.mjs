@@ -2,7 +2,7 @@
 
 import { h } from "./dom.mjs";
 import { swatch } from "./methods.mjs";
-import { capital, chanceWords, count, dateWords, fieldLabel, listWords, rangeWords, weekWords } from "./words.mjs";
+import { askedChanceWords, capital, chanceWords, count, dateWords, fieldLabel, listWords, rangeWords, weekWords } from "./words.mjs";
 
 function tally(model) {
   const { plan, units } = model;
@@ -33,7 +33,7 @@ function sureWords(model) {
   const least = planned.length > 0 && planned.reduce((a, b) => (b.chance < a.chance ? b : a));
   return [
     h("strong", {}, `${good} of ${count(chances.length, "field", "fields")}`),
-    ` that will be planted ${good === 1 ? "is" : "are"} ready on time ${one ? `in at least ${chanceWords(plan.target.wanted_chance)}` : "as often as wanted"}, which is what you asked for. `,
+    ` that will be planted ${good === 1 ? "is" : "are"} ready on time ${one ? `in at least ${askedChanceWords(plan.target.wanted_chance)}` : "as often as wanted"}, which is what you asked for. `,
     least && ["Least sure: field ", fieldLink(model, least.field), `, ready on time in ${chanceWords(least.chance)}.`],
   ];
 }
@@ -43,7 +43,7 @@ function costWords(model) {
   const o = plan.objective;
   const words = [h("strong", {}, units.money(o.plan)), ` out of pocket (${units.moneyPerArea(o.plan_per_ha)}), as the mean of ${count(plan.weather.years.length, "weather year", "weather years")}; `,
     `${units.money(o.full)} when the machines you own and your own hours are counted too.`];
-  if (o.bound !== null) words.push(` It is proven that no plan costs less than ${units.money(o.bound)}; how much of the difference could be saved is not known.`);
+  if (o.bound !== null) words.push(` By the bound no plan costs less than ${units.money(o.bound)}; how much of the difference could be saved is not known.`);
   return words;
 }
 

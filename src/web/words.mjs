@@ -73,3 +73,9 @@ export function capital(text) {
 export function fieldLabel(field) {
   return field.name && field.name !== field.id ? `${field.id} · ${field.name}` : field.id;
 }
+
+/** A chance that somebody asked for, not rounded: "8 years in 10", "85 years in 100". */
+export function askedChanceWords(chance) {
+  const tenths = Math.round(1000 * chance) / 100;
+  return Number.isInteger(tenths) ? chanceWords(chance) : `${Math.round(1000 * chance) / 10} years in 100`;
+}
