@@ -72,11 +72,9 @@ plan::InTheWay read_way(JsonIn& in, const Json& row, const std::string& place) {
   return w;
 }
 
-void check_met(JsonIn& in, const Json& row, const char* key, double share, double chance,
-               const std::string& place) {
-  const bool met = share + 1e-9 >= chance;
+void check_met(JsonIn& in, const Json& row, const char* key, bool met, const std::string& place) {
   if (in.truth(row, key, place) != met)
-    in.issue(place + "." + key, met ? "false" : "true", fmt::format("{}: {:.4f} of the years", met, share),
+    in.issue(place + "." + key, met ? "false" : "true", fmt::format("{}, by the years ready", met),
              write_again);
 }
 
@@ -101,14 +99,11 @@ plan::RiskTold read_risk(JsonIn& in, const Json& root) {
     w.chance = in.number(fields[k], "wanted_chance", place);
     w.searched = in.small(fields[k], "ready_searched", place);
     w.shown = in.small(fields[k], "ready_shown", place);
-    const auto share = [](int ready, int years) {
-      return years > 0 ? static_cast<double>(ready) / years : 0.0;
-    };
     if (w.field >= 0) {
       const farm::Field& f = in.farm().fields[static_cast<std::size_t>(w.field)];
-      const double wish = f.next.wanted_chance.value_or(in.farm().target.wanted_chance);
-      check_met(in, fields[k], "met_searched", share(w.searched, r.search_years), wish, place);
-      check_met(in, fields[k], "met_shown", share(w.shown, r.shown_years), wish, place);
+      const double wish = wish_of(in.farm(), f);
+      check_met(in, fields[k], "met_searched", is_met(wish, w.searched, r.search_years), place);
+      check_met(in, fields[k], "met_shown", is_met(wish, w.shown, r.shown_years), place);
     }
     r.wishes.push_back(w);
   }

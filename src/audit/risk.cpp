@@ -16,15 +16,6 @@ constexpr int eight_weeks = 56;
 
 bool due(const farm::Field& f) { return f.next.kind != farm::NextUseKind::fallow; }
 
-double wish_of(const farm::Farm& farm, const farm::Field& f) {
-  return f.next.wanted_chance ? *f.next.wanted_chance : farm.target.wanted_chance;
-}
-
-/// The share of years is the chance or more.
-bool is_met(double chance, int ready, int years) {
-  return static_cast<double>(ready) + 1e-9 * years >= chance * years;
-}
-
 /// The fewest years that meet it.
 int fewest(double chance, int years) {
   int ready = 0;
@@ -204,6 +195,14 @@ class Risks {
 };
 
 }  // namespace
+
+double wish_of(const farm::Farm& farm, const farm::Field& f) {
+  return f.next.wanted_chance ? *f.next.wanted_chance : farm.target.wanted_chance;
+}
+
+bool is_met(double chance, int ready, int years) {
+  return static_cast<double>(ready) + 1e-9 * years >= chance * years;
+}
 
 Findings check_risk(const Facts& facts, const plan::Plan& p, const Replays& replays) {
   return Risks{facts, p, replays}.all();

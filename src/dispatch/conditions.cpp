@@ -5,6 +5,7 @@
 #include "aftercut/core/require.hpp"
 
 namespace aftercut::dispatch {
+
 bool drive_ok(const method::Operation& op, const season::DayMask& m) {
   if (!op.when.can_drive) return true;
   switch (op.load) {

@@ -213,11 +213,9 @@ StepTaken Histories::take(const method::Step& step, std::vector<History> on,
   if (given_up) quiet_until = std::min(quiet_until, *given_up + quiet_after_give_up_days);
   for (int k = 0; k < std::max(n.fewest, 1); ++k) {
     const bool last_one = k + 1 >= n.fewest;
-    Met met = open(asked, on, std::max(quiet_until, given_up.value_or(0)), quiet_until);
+    Met met = open(asked, k, on, std::max(quiet_until, given_up.value_or(0)), quiet_until);
     if (k == 0) taken.passed_over = few_of(std::move(met.passed_over));
-    if (k > 0) met.opening.lag = 0;
     if (k == 0 && given_up) met.opening.begins_before = *given_up;
-    opened_.worked(met.opening);
     if (n.fewest > 0) taken.passes.push_back(std::move(met.opening));
     on = worked_far_apart(asked, met.snapshots, 1, last_one ? n.most - k : 1);
   }
@@ -236,9 +234,7 @@ std::vector<StepTaken> Histories::take_each(const method::Step& step, std::vecto
   if (on.empty()) return {static_cast<std::size_t>(most - fewest + 1), so_far};
   std::vector<StepTaken> each;
   for (int k = 0; k < most; ++k) {
-    Met met = open(asked, on, last_day(asked), last_day(asked));
-    if (k > 0) met.opening.lag = 0;
-    opened_.worked(met.opening);
+    Met met = open(asked, k, on, last_day(asked), last_day(asked));
     so_far.passes.push_back(std::move(met.opening));
     on = worked_far_apart(asked, met.snapshots, 1, 1);
     if (k + 1 < fewest) continue;
@@ -248,8 +244,8 @@ std::vector<StepTaken> Histories::take_each(const method::Step& step, std::vecto
   return each;
 }
 
-Histories::Met Histories::open(const StepAsked& asked, const std::vector<History>& from, int live_until,
-                               int quiet_until) {
+Histories::Met Histories::open(const StepAsked& asked, int pass, const std::vector<History>& from,
+                               int live_until, int quiet_until) {
   const auto days = static_cast<std::size_t>(t_.problem->farm.season.days);
   Seen seen{std::vector<char>(days, 0), std::vector<char>(days, 0),
             std::vector<double>(days, std::numeric_limits<double>::max()),
@@ -263,6 +259,8 @@ Histories::Met Histories::open(const StepAsked& asked, const std::vector<History
     live_one(asked, from[k], until, seen, out.snapshots);
   }
   out.opening = opening_of(asked, seen, quiet_until);
+  if (pass > 0) out.opening.lag = 0;
+  opened_.worked(out.opening);
   out.passed_over = std::move(passed_over_);
   return out;
 }

@@ -69,8 +69,9 @@ class Histories {
   [[nodiscard]] StepAsked asked_of(const method::Step& step) const;
   /// Those that the step does not apply to, taken out of them.
   [[nodiscard]] std::vector<History> left_out_of(std::vector<History>& from, const method::Step& step) const;
-  /// What one pass meets from these histories.
-  Met open(const StepAsked& asked, const std::vector<History>& from, int live_until, int quiet_until);
+  /// What the step's kth pass meets from these histories.
+  Met open(const StepAsked& asked, int pass, const std::vector<History>& from, int live_until,
+           int quiet_until);
   void live_one(const StepAsked& asked, History h, int until, Seen& seen, std::vector<History>& snapshots);
   void end_day(History& h);
   [[nodiscard]] History worked(const StepAsked& asked, History h, int passes) const;

@@ -51,7 +51,7 @@ double OpenedGround::most_opened(const season::FieldYear& sim) const {
 }
 
 double OpenedGround::least_pull(const method::Operation& op, const season::FieldYear& sim) const {
-  if (seeps_) return 1.0;
+  if (!op.tillage || seeps_) return 1.0;
   const season::GroundPull pull = sim.ground_pull(most_opened(sim), other_seedbed_mm);
   return dispatch::draft_factor_of(soil_, op, {.too_dry = pull.too_dry, .draft_factor = pull.draft_factor});
 }

@@ -1,7 +1,6 @@
 #include "aftercut/planner/openings.hpp"
 
 #include <algorithm>
-#include <limits>
 #include <map>
 #include <tuple>
 

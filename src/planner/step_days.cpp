@@ -32,7 +32,7 @@ bool ground_lets(const StepAsked& a, const season::FieldYear& sim) {
 
 /// Whatever was tilled since: what has evaporated since water last stood is the most that can count.
 bool dried_enough(const method::Operation& op, const History& h) {
-  return could_be_too_dry(h.sim) || h.dried_mm >= less_drying * op.when.least_drying_mm.value_or(0.0);
+  return h.dried_mm >= less_drying * op.when.least_drying_mm.value_or(0.0) || could_be_too_dry(h.sim);
 }
 
 }  // namespace

@@ -32,7 +32,7 @@ std::string possible_line(const farm::Farm& farm, const farm::Field& field, cons
   const Units& u = units_of(farm);
   return methods_row({(chosen ? "> " : "  ") + name_of(farm, m), cost_per_area(farm, field, m),
                       ready_words(farm, field, m.ready.p50, "nothing due"),
-                      wants_seedbed(field) ? chance_words(m.chance_ready) : "-",
+                      farm::seedbed_due(field) ? chance_words(m.chance_ready) : "-",
                       fmt::format("{:.1f} ({:.1f})", m.machine_h, m.machine_h_typical),
                       with_thousands(m.fuel_l * u.fuel_per_l), with_thousands(m.water_m3 * u.water_per_m3),
                       with_thousands(m.straw_left_kg_per_ha.p50 * u.mass_per_kg_ha)});
@@ -62,7 +62,7 @@ std::string message_line(const farm::Farm& farm, const farm::Field& field, const
   const Units& u = units_of(farm);
   std::string out = fmt::format("- {}{}: {} {}/{}", name_of(farm, m), chosen ? " (in the plan)" : "",
                                 cost_per_area(farm, field, m), farm.currency, u.area);
-  if (wants_seedbed(field))
+  if (farm::seedbed_due(field))
     out += fmt::format("; ready {} in the middle year, by planting in {}",
                        ready_words(farm, field, m.ready.p50, ""), chance_words(m.chance_ready));
   out += fmt::format("; {:.1f} machine hours, {} {} of fuel", m.machine_h,

@@ -112,7 +112,7 @@ json straw_json(const plan::FieldPlan& p, const farm::Farm& farm, std::size_t f)
 // Share of the shown years in which a seedbed was due and did not come by the cut-off; null where none is
 // due.
 json unplanted_chance(const farm::Field& field, std::size_t f, const plan::PlannedYears& planned) {
-  if (!wants_seedbed(field) || planned.plan.shown_years.empty()) return nullptr;
+  if (!farm::seedbed_due(field) || planned.plan.shown_years.empty()) return nullptr;
   std::size_t missed = 0;
   for (const int year : planned.plan.shown_years) {
     const plan::Status s = run_of(planned, year).fields.at(f).status;
@@ -137,7 +137,7 @@ json field_json(const farm::Problem& problem, std::size_t f, const plan::Planned
   const farm::Farm& farm = problem.farm;
   const farm::Field& field = farm.fields.at(f);
   const plan::FieldPlan& p = planned.plan.fields.at(f);
-  const bool due = wants_seedbed(field);
+  const bool due = farm::seedbed_due(field);
   json methods = json::array();
   for (const auto& m : p.methods) methods.push_back(method_json(m, farm, field));
   return {{"id", field.id.value},

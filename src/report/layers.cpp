@@ -28,7 +28,8 @@ void set_method(geo::Feature& out, const farm::Farm& farm, const farm::Field& fi
   set(out, "ready_p10", text_of(ready_json(farm, field, chosen->ready.p10)));
   set(out, "ready_p50", text_of(ready_json(farm, field, chosen->ready.p50)));
   set(out, "ready_p90", text_of(ready_json(farm, field, chosen->ready.p90)));
-  if (wants_seedbed(field)) set(out, "chance_ready", fmt::format("{:.4f}", rounded(chosen->chance_ready, 4)));
+  if (farm::seedbed_due(field))
+    set(out, "chance_ready", fmt::format("{:.4f}", rounded(chosen->chance_ready, 4)));
   if (chosen->last_safe_start) set(out, "last_start", iso(farm.season.date(*chosen->last_safe_start)));
 }
 
@@ -43,7 +44,7 @@ geo::Feature feature_of(const farm::Farm& farm, std::size_t f, const plan::Field
   set(out, "straw_kg_per_ha", fmt::format("{:.1f}", rounded(p.load_kg_per_ha, 1)));
   set(out, "lay", words(p.chosen.lay));
   set(out, "cut_height_cm", fmt::format("{:.1f}", rounded(p.chosen.cut_height_cm, 1)));
-  if (wants_seedbed(field)) set(out, "planting_date", iso(field.next.planting));
+  if (farm::seedbed_due(field)) set(out, "planting_date", iso(field.next.planting));
   set_method(out, farm, field, p);
   return out;
 }

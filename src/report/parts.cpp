@@ -36,8 +36,6 @@ std::string words(straw::Lay lay) {
   fail("unknown lay");
 }
 
-bool wants_seedbed(const farm::Field& field) { return field.next.kind != farm::NextUseKind::fallow; }
-
 const plan::YearRun& run_of(const plan::PlannedYears& planned, int year) {
   const auto found = std::find_if(planned.runs.begin(), planned.runs.end(),
                                   [&](const plan::YearRun& r) { return r.year == year; });
@@ -46,7 +44,7 @@ const plan::YearRun& run_of(const plan::PlannedYears& planned, int year) {
 }
 
 json ready_json(const farm::Farm& farm, const farm::Field& field, std::optional<int> day) {
-  if (!wants_seedbed(field)) return nullptr;
+  if (!farm::seedbed_due(field)) return nullptr;
   if (!day) return "not by " + iso(field.next.cut_off);
   return iso(farm.season.date(*day));
 }
@@ -134,7 +132,7 @@ std::string with_thousands(double x) {
 
 std::string ready_words(const farm::Farm& farm, const farm::Field& field, const std::optional<int>& day,
                         const char* nothing_due) {
-  if (!wants_seedbed(field)) return nothing_due;
+  if (!farm::seedbed_due(field)) return nothing_due;
   if (!day) return fmt::format("not by {}", short_date(field.next.cut_off));
   return short_date(farm.season.date(*day));
 }

@@ -11,6 +11,7 @@
 
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/farm/problem.hpp"
+#include "aftercut/farm/wishes.hpp"
 #include "aftercut/plan/plan.hpp"
 
 namespace aftercut::report {
@@ -22,7 +23,6 @@ double rounded(double x, int digits);
 double money(std::int64_t cents);              ///< in the currency, 2 decimals
 std::string date_time(Date day, int minutes);  ///< "2026-10-03T07:00"; 1440 is the next day's 00:00
 std::string words(straw::Lay lay);             ///< "windrow", "spread", "chopped"
-bool wants_seedbed(const farm::Field& field);
 /// The run of `year`; throws when it was not played.
 const plan::YearRun& run_of(const plan::PlannedYears& planned, int year);
 /// The season day as a date, the words "not by <cut-off>", or null where nothing is due.

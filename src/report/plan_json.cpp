@@ -13,7 +13,7 @@ namespace {
 json first_planting(const farm::Farm& farm) {
   std::optional<Date> first;
   for (const auto& f : farm.fields) {
-    if (wants_seedbed(f) && (!first || f.next.planting < *first)) first = f.next.planting;
+    if (farm::seedbed_due(f) && (!first || f.next.planting < *first)) first = f.next.planting;
   }
   return first ? json(iso(*first)) : json(nullptr);
 }

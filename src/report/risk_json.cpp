@@ -1,6 +1,5 @@
 #include <algorithm>
 
-#include "aftercut/farm/wishes.hpp"
 #include "risk.hpp"
 
 namespace aftercut::report {

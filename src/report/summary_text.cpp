@@ -39,10 +39,11 @@ std::string field_line(const farm::Farm& farm, std::size_t f, const plan::FieldP
   const std::string load = with_thousands(p.load_kg_per_ha * u.mass_per_kg_ha);
   const plan::MethodOutcome* m = chosen_of(p);
   if (m == nullptr) return fields_row({field_label(field), area, load, "no method is open", "-", "-", "-"});
-  return fields_row(
-      {field_label(field), area, load, farm.book.recipes[static_cast<std::size_t>(m->method)].name,
-       ready_words(farm, field, m->ready.p50, "fallow"),
-       wants_seedbed(field) ? chance_words(m->chance_ready) : "nothing due", cost_per_area(farm, field, *m)});
+  return fields_row({field_label(field), area, load,
+                     farm.book.recipes[static_cast<std::size_t>(m->method)].name,
+                     ready_words(farm, field, m->ready.p50, "fallow"),
+                     farm::seedbed_due(field) ? chance_words(m->chance_ready) : "nothing due",
+                     cost_per_area(farm, field, *m)});
 }
 
 std::string years_words(const plan::Plan& p) {

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "aftercut/farm/wishes.hpp"
 #include "parts.hpp"
 
 namespace aftercut::report {
@@ -30,7 +29,7 @@ std::string never_sure_words(const TradeOffsShown& s) {
   const farm::Farm& farm = s.problem->farm;
   std::string fields;
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {
-    if (!wants_seedbed(farm.fields[f])) continue;
+    if (!farm::seedbed_due(farm.fields[f])) continue;
     double best = 0.0;
     for (const plan::WeighedPlan& p : s.trade_offs->plans) best = std::max(best, chance_of(p.planned, f));
     if (best + 1e-9 >= farm::wanted_chance(farm, farm.fields[f])) continue;
@@ -38,7 +37,7 @@ std::string never_sure_words(const TradeOffsShown& s) {
                           std::floor(100.0 * best + 1e-9));
   }
   const bool same = std::ranges::none_of(farm.fields, [&](const farm::Field& f) {
-    return wants_seedbed(f) && farm::wanted_chance(farm, f) != farm.target.wanted_chance;
+    return farm::seedbed_due(f) && farm::wanted_chance(farm, f) != farm.target.wanted_chance;
   });
   const std::string of =
       same ? fmt::format(" of {} %", static_cast<int>(std::lround(100.0 * farm.target.wanted_chance))) : "";

@@ -9,6 +9,7 @@
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/dispatch/conditions.hpp"
+#include "aftercut/farm/wishes.hpp"
 #include "aftercut/planner/bound.hpp"
 #include "aftercut/planner/search.hpp"
 #include "aftercut/readiness/readiness.hpp"
@@ -175,7 +176,7 @@ plan::RegionField field_of(const farm::Farm& farm, std::size_t f, int method,
     out.method_name = recipe.name;
   }
   out.area_ha = field.area.value();
-  out.wants_seedbed = field.next.kind != farm::NextUseKind::fallow;
+  out.wants_seedbed = farm::seedbed_due(field);
   double cents = 0.0;
   const double tonnes = out.area_ha / 1000.0 / static_cast<double>(runs.size());
   for (const plan::YearRun& run : runs) {

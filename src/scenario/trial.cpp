@@ -7,6 +7,7 @@
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/core/require.hpp"
+#include "aftercut/farm/wishes.hpp"
 #include "aftercut/planner/search.hpp"
 #include "aftercut/weather/fit_generator.hpp"
 
@@ -36,7 +37,7 @@ YearFigures figures_of(const farm::Problem& p, std::size_t year, const plan::Yea
     const plan::FieldRun& r = run.fields[f];
     area += ha;
     if (r.steps_passed_over == 0 && r.straw_over_day != plan::none) y.straw_done += ha;
-    if (p.farm.fields[f].next.kind == farm::NextUseKind::fallow) continue;
+    if (!farm::seedbed_due(p.farm.fields[f])) continue;
     due += ha;
     if (r.status == plan::Status::ready) y.ready += ha;
     if (r.status == plan::Status::ready || r.status == plan::Status::late) y.planted += ha;
@@ -80,8 +81,7 @@ std::vector<YearFigures> played_lot(const farm::Problem& problem, std::vector<we
   lot.years.years = std::move(years);
   if (problem.forecast) weather::put_forecast_in_front(lot.years, *problem.forecast, problem.farm.site);
   const dispatch::Table table = dispatch::make_table(lot, seed);
-  std::vector<std::size_t> all = first_numbers(lot.years.years.size());
-  return played(table, decision, all, 1);
+  return played(table, decision, first_numbers(lot.years.years.size()), 1);
 }
 
 /// Invented years, lots side by side.

@@ -107,7 +107,7 @@ std::vector<std::optional<int>> starts_of(const OutcomeInput& in, std::size_t fi
                                           const std::vector<plan::MethodOutcome>& methods) {
   const farm::Farm& farm = in.table->problem->farm;
   std::vector<std::optional<int>> starts(methods.size());
-  if (farm.fields[field].next.kind == farm::NextUseKind::fallow) return starts;
+  if (!farm::seedbed_due(farm.fields[field])) return starts;
   const double wanted = farm::wanted_chance(farm, farm.fields[field]);
   std::optional<int> guess;
   for (std::size_t r = 0; r < methods.size(); ++r) {

@@ -87,7 +87,7 @@ plan::WholeFarm whole_farm(const farm::Farm& farm, const plan::PlannedYears& pla
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {
     const double ha = farm.fields[f].area.value();
     area += ha;
-    if (farm.fields[f].next.kind == farm::NextUseKind::fallow) continue;
+    if (!farm::seedbed_due(farm.fields[f])) continue;
     due_area += ha;
     const plan::FieldPlan& field = planned.plan.fields[f];
     const double chance = field.chosen.method == plan::none

@@ -70,8 +70,7 @@ std::vector<Trouble> troubles(const dispatch::Table& table, const plan::Plan& pl
   add(all, "harvest after the planting date",
       "the field is cut after the day on which its next seedbed is due",
       fields_where(farm, [&](std::size_t f) {
-        return farm.fields[f].next.kind != farm::NextUseKind::fallow &&
-               farm.fields[f].harvest >= farm.fields[f].next.planting;
+        return farm::seedbed_due(farm.fields[f]) && farm.fields[f].harvest >= farm.fields[f].next.planting;
       }));
   add_below_wish(all, farm, plan);
   if (plan.years.size() == 1)

@@ -1,7 +1,7 @@
 // Cautions, the authority's rows on burning, and what the numbers are.
 
 import { h, section } from "./dom.mjs";
-import { capital, chanceWords, count, dateWords } from "./words.mjs";
+import { askedChanceWords, capital, chanceWords, count, dateWords } from "./words.mjs";
 
 export function cautionSection(model) {
   const { plan } = model;
@@ -56,7 +56,7 @@ export function backSection(model) {
     h("ul", { class: "numbers" },
       h("li", {}, `Money and hours are means over ${count(w.years.length, "weather year", "weather years")}. Chances and ready days come from ${count(w.shown_years.length, "year", "years")}; “years in 10” are rounded down. ${shown}`),
       h("li", {}, weatherWords(plan)),
-      h("li", {}, `You asked for ${chanceWords(plan.target.wanted_chance)} that each field is ready by its planting date${plan.target.risk === "price" ? "; the plan does not keep to it, it weighs money alone" : ""}.`),
+      h("li", {}, `You asked for ${askedChanceWords(plan.target.wanted_chance)} that each field is ready by its planting date${plan.target.risk === "price" ? "; the plan does not keep to it, it weighs money alone" : ""}.`),
       h("li", {}, `${plan.farm.price_year > 0 ? `Prices are those of ${plan.farm.price_year}. ` : ""}Straw is weighed oven-dry. The search judged ${plan.evaluations.toLocaleString("en-US")} changes of method or order.`),
       h("li", {}, boundWords(model))),
     auditPart(plan.audit),

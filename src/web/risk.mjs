@@ -2,8 +2,7 @@
 
 import { h, section } from "./dom.mjs";
 import { fieldLink } from "./head.mjs";
-
-const percent = (chance) => `${Math.round(1000 * chance) / 10} in 100`;
+import { perHundred } from "./words.mjs";
 
 function lateWords(model) {
   const { target } = model.plan;
@@ -24,7 +23,7 @@ function mark(met) {
 function wishRow(model, wish) {
   const { target } = model.plan;
   return h("tr", { "data-field": wish.field }, h("th", { scope: "row" }, fieldLink(model, model.fieldById(wish.field))),
-    h("td", {}, percent(wish.wanted_chance)),
+    h("td", {}, `${perHundred(wish.wanted_chance)} in 100`),
     h("td", {}, `${wish.ready_searched} of ${target.search_years}`, mark(wish.met_searched)),
     h("td", {}, `${wish.ready_shown} of ${target.shown_years}`, mark(wish.met_shown)));
 }

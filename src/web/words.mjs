@@ -74,8 +74,11 @@ export function fieldLabel(field) {
   return field.name && field.name !== field.id ? `${field.id} · ${field.name}` : field.id;
 }
 
-/** A chance that somebody asked for, not rounded: "8 years in 10", "85 years in 100". */
+export function perHundred(chance) {
+  return Math.round(1000 * chance) / 10;
+}
+
+// A chance that somebody asked for is not rounded: "8 years in 10", "85 years in 100".
 export function askedChanceWords(chance) {
-  const tenths = Math.round(1000 * chance) / 100;
-  return Number.isInteger(tenths) ? chanceWords(chance) : `${Math.round(1000 * chance) / 10} years in 100`;
+  return Number.isInteger(perHundred(chance) / 10) ? chanceWords(chance) : `${perHundred(chance)} years in 100`;
 }

@@ -6,6 +6,7 @@
 #include <limits>
 #include <numeric>
 
+#include "aftercut/core/numbers.hpp"
 #include "aftercut/planner/search.hpp"
 
 namespace aftercut::test {
@@ -32,6 +33,15 @@ std::vector<std::vector<int>> every_choice(const std::vector<std::vector<int>>& 
     out = std::move(longer);
   }
   return out;
+}
+
+planner::Found searched(const dispatch::Table& table, int evaluations) {
+  return planner::search({.table = &table,
+                          .years = first_numbers(table.drivers.size()),
+                          .seed = 1,
+                          .threads = 1,
+                          .evaluations = evaluations,
+                          .progress = {}});
 }
 
 }  // namespace
@@ -69,8 +79,7 @@ Enumerated every_plan(const dispatch::Table& table) {
 planner::Merit best_merit(const dispatch::Table& table) {
   const auto possible = dispatch::possible_recipes(table);
   const auto lists = every_list(possible.size());
-  std::vector<std::size_t> years(table.drivers.size());
-  std::iota(years.begin(), years.end(), std::size_t{0});
+  const std::vector<std::size_t> years = first_numbers(table.drivers.size());
   const auto least = planner::least_ready(table.problem->farm, years.size());
   planner::Merit best{std::numeric_limits<double>::max(), 0.0};
   for (const auto& methods : every_choice(possible)) {
@@ -88,11 +97,8 @@ Wished searched_with_wishes(const TinyShape& shape, std::uint64_t from, std::uin
   for (std::uint64_t k = from; k < to; ++k) {
     const farm::Problem p = tiny_problem(k, shape);
     const dispatch::Table t = dispatch::make_table(p, 1);
-    std::vector<std::size_t> years(t.drivers.size());
-    std::iota(years.begin(), years.end(), std::size_t{0});
     const planner::Merit best = best_merit(t);
-    const planner::Found found = planner::search(
-        {.table = &t, .years = years, .seed = 1, .threads = 1, .evaluations = evaluations, .progress = {}});
+    const planner::Found found = searched(t, evaluations);
     const planner::Merit mine{found.short_ha_years, static_cast<double>(found.cost)};
     ++out.count;
     out.any_short += best.short_ha_years > 0.0 ? 1 : 0;
@@ -115,11 +121,8 @@ Above searched_above(const TinyShape& shape, std::uint64_t from, std::uint64_t t
   for (std::uint64_t k = from; k < to; ++k) {
     const farm::Problem p = tiny_problem(k, shape);
     const dispatch::Table t = dispatch::make_table(p, 1);
-    std::vector<std::size_t> years(t.drivers.size());
-    std::iota(years.begin(), years.end(), std::size_t{0});
     const Enumerated all = every_plan(t);
-    const planner::Found found = planner::search(
-        {.table = &t, .years = years, .seed = 1, .threads = 1, .evaluations = evaluations, .progress = {}});
+    const planner::Found found = searched(t, evaluations);
     if (found.cost < all.plan || all.plan < all.own_lists || all.own_lists < all.years_on_their_own)
       ++above.wrong;
     const double by = static_cast<double>(found.cost - all.plan) / static_cast<double>(std::abs(all.plan));

@@ -1,12 +1,9 @@
 // No field's own work in a year is below what the bound takes it to be: farms with soils, machines and
 // weather of their own, whole records of weather, methods and orders drawn at random.
 
-#include <algorithm>
-#include <numeric>
 #include <string>
 #include <vector>
 
-#include "aftercut/core/numbers.hpp"
 #include "aftercut/core/random.hpp"
 #include "aftercut/dispatch/dispatch.hpp"
 #include "aftercut/farm/read.hpp"

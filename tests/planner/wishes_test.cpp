@@ -1,7 +1,6 @@
 #include "aftercut/planner/wishes.hpp"
 
-#include <numeric>
-
+#include "aftercut/core/numbers.hpp"
 #include "aftercut/dispatch/dispatch.hpp"
 #include "aftercut/planner/search.hpp"
 #include "aftercut/planner/walk.hpp"
@@ -26,16 +25,10 @@ farm::Problem hurried(double chance, farm::Risk risk) {
   return p;
 }
 
-std::vector<std::size_t> all_years() {
-  std::vector<std::size_t> years(weather_years);
-  std::iota(years.begin(), years.end(), std::size_t{0});
-  return years;
-}
-
 planner::Found found(const farm::Problem& p, int threads = 1) {
   const dispatch::Table t = dispatch::make_table(p, 1);
   return planner::search({.table = &t,
-                          .years = all_years(),
+                          .years = first_numbers(weather_years),
                           .seed = 3,
                           .threads = threads,
                           .evaluations = 1200,
@@ -45,7 +38,9 @@ planner::Found found(const farm::Problem& p, int threads = 1) {
 /// By the dispatch, of the wishes of `asked`.
 planner::Merit merit(const farm::Problem& asked, const plan::Decision& d) {
   const dispatch::Table t = dispatch::make_table(asked, 1);
-  return planner::merits_of(t, {d}, all_years(), 1, planner::least_ready(asked.farm, weather_years)).front();
+  return planner::merits_of(t, {d}, first_numbers(weather_years), 1,
+                            planner::least_ready(asked.farm, weather_years))
+      .front();
 }
 
 }  // namespace
@@ -118,7 +113,7 @@ TEST_CASE("what a walk says is short is what its quick runs count", "[cross]") {
   const auto least = planner::least_ready(p.farm, weather_years);
   const plan::Decision start = test::random_decision(t, draws);
   const planner::Walked w = planner::walk({.table = &t,
-                                           .years = all_years(),
+                                           .years = first_numbers(weather_years),
                                            .start = start,
                                            .moves = 600,
                                            .least_ready = least,
