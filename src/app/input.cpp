@@ -18,6 +18,18 @@ std::optional<int> whole_number(std::string_view text) {
   return n;
 }
 
+Result<farm::Scenario> read_scenario_of(const Options& o) {
+  const auto file = farm::scenario_file(o.farm, o.scenario);
+  if (!file.ok()) return file.issues();
+  const auto text = read_file(file.value());
+  if (text.ok()) return farm::read_scenario(text.value(), "scenarios/" + o.scenario + ".json");
+  const std::vector<std::string> names = farm::scenario_names(o.farm);
+  std::string there;
+  for (const std::string& name : names) there += (there.empty() ? "one of " : ", ") + name;
+  return Issues{{file.value().string(), "whole file", text.issues().front().found,
+                 there.empty() ? "a scenario; the folder has none" : there, "name a scenario of the folder"}};
+}
+
 Result<farm::ReadOptions> read_options(const Options& o) {
   farm::ReadOptions r;
   Issues issues;
@@ -40,6 +52,13 @@ Result<farm::ReadOptions> read_options(const Options& o) {
     const Issues found = settings.issues();
     issues.insert(issues.end(), found.begin(), found.end());
     if (settings.ok()) r.set.insert(r.set.end(), settings.value().begin(), settings.value().end());
+  }
+  if (!o.scenario.empty()) {
+    auto scenario = read_scenario_of(o);
+    const Issues found = scenario.issues();
+    issues.insert(issues.end(), found.begin(), found.end());
+    if (scenario.ok()) r.scenario = std::move(scenario).value();
+    r.scenario_file = "scenarios/" + o.scenario + ".json";
   }
   if (!issues.empty()) return issues;
   return r;

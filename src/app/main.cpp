@@ -48,6 +48,11 @@ void add_set_option(CLI::App* sub, Options& o, const char* what) {
   sub->add_option("--set", o.set, what)->allow_extra_args(false);
 }
 
+void add_scenario_option(CLI::App* sub, Options& o) {
+  sub->add_option("--scenario", o.scenario,
+                  "A scenario of the farm folder (scenarios/NAME.json): its changes are made before reading");
+}
+
 void add_what_if(CLI::App& app, Shared& shared) {
   Options& o = shared.options;
   CLI::App* sub = command(app, shared, "what-if", "Plan the farm under changes, side by side with its plan",
@@ -142,6 +147,7 @@ void add_commands(CLI::App& app, Shared& shared) {
   plan->add_flag("--json", o.json, "Print plan.json instead of the table");
 
   add_set_option(plan, o, "PATH=VALUE put into farm.json before it is read, e.g. \"prices.straw=40 USD/t\"");
+  add_scenario_option(plan, o);
 
   add_what_if(app, shared);
   add_trial(app, shared);
@@ -152,6 +158,7 @@ void add_commands(CLI::App& app, Shared& shared) {
                               "aftercut compare fields/demo --field 7", compare_methods);
   add_plan_options(compare, o);
   compare->add_option("--field", o.field, "Id of one field (default: all)");
+  add_scenario_option(compare, o);
   compare->add_option("--units", o.shown_units, "Units shown (default: the farm's)")
       ->check(CLI::IsMember({"SI", "US"}));
   compare->add_flag("--message", o.message, "Plain lines to paste into a message");
@@ -163,6 +170,7 @@ void add_commands(CLI::App& app, Shared& shared) {
   audit->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
   audit->add_option("PLAN", o.plan, "plan.json, or the folder that holds it")->required();
   add_set_option(audit, o, "The same --set that the plan was made with");
+  add_scenario_option(audit, o);
   audit->add_option("--case", o.cases, "The case of what-if that the plan was made for")
       ->allow_extra_args(false)
       ->expected(1)

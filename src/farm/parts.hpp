@@ -46,6 +46,9 @@ std::vector<machinery::Implement> read_implements(const Object& top, const std::
 std::vector<Operator> read_operators(const Object& top, const std::string& currency,
                                      const method::Book& book);
 
+/// Skills that nobody has; machines whose entered area per day is not what width and speed give.
+std::vector<std::string> work_notes(const Farm& farm);
+
 std::optional<water::Supply> read_supply(const Object& top, const std::string& currency);
 Prices read_prices(const Object& top, const std::string& currency, int default_year);
 Target read_target(const Object& top, const std::string& currency);

@@ -4,11 +4,10 @@
 
 #include <algorithm>
 
-#include "aftercut/core/customary.hpp"
 #include "aftercut/core/digest.hpp"
 #include "aftercut/core/ids.hpp"
 #include "aftercut/core/save_file.hpp"
-#include "aftercut/machinery/capacity.hpp"
+#include "change_settings.hpp"
 #include "parts.hpp"
 #include "schema.hpp"
 #include "setting.hpp"
@@ -194,39 +193,6 @@ Date read_as_of(const Object& top, const SeasonDates& season, const ReadOptions&
   return day;
 }
 
-/// What the grower should know of skills that nobody has.
-std::vector<std::string> skill_notes(const Farm& farm) {
-  std::set<std::string> missing;
-  for (const method::Operation& op : farm.book.operations) {
-    const bool held =
-        op.skill.empty() || std::any_of(farm.operators.begin(), farm.operators.end(), [&](const Operator& o) {
-          return std::find(o.skills.begin(), o.skills.end(), op.skill) != o.skills.end();
-        });
-    if (!held) missing.insert(op.skill);
-  }
-  std::vector<std::string> notes;
-  for (const std::string& s : missing)
-    notes.push_back("No operator has the skill " + s + ": methods that ask for it need a hired outfit");
-  return notes;
-}
-
-/// A machine whose area per day was entered, beside what its width and speed would give.
-std::vector<std::string> rate_notes(const Farm& farm) {
-  const bool acres = farm.units == UnitSystem::us;
-  std::vector<std::string> notes;
-  for (const machinery::Implement& i : farm.implements) {
-    if (!i.entered_ha_per_day) continue;
-    const double computed = machinery::field_capacity(i.speed, i.width, i.field_efficiency).value() *
-                            farm.work_day.hours_for_area_per_day.value();
-    const double unit = acres ? ha_per_acre : 1.0;
-    notes.push_back(
-        fmt::format("{}: {:.1f} {}/day as entered, {:.1f} from width, speed and efficiency ({:+.0f} %)",
-                    i.name.empty() ? i.id.value : i.name, *i.entered_ha_per_day / unit, acres ? "acre" : "ha",
-                    computed / unit, 100.0 * (*i.entered_ha_per_day / computed - 1.0)));
-  }
-  return notes;
-}
-
 Farm base_farm(const Object& top, const SeasonDates& season, const weather::Site& site,
                const Json& document) {
   Farm farm;
@@ -256,13 +222,31 @@ Problem build(const Json& document, const Folder& folder, const ReadOptions& opt
   p.estimated = sky.estimated;
   p.record = std::move(sky.record);
   p.forecast = std::move(sky.forecast);
-  for (const auto& notes : {skill_notes(p.farm), rate_notes(p.farm)})
-    p.farm.notes.insert(p.farm.notes.end(), notes.begin(), notes.end());
+  const std::vector<std::string> notes = work_notes(p.farm);
+  p.farm.notes.insert(p.farm.notes.end(), notes.begin(), notes.end());
   p.farm.inputs.insert(p.farm.inputs.end(), sky.inputs.begin(), sky.inputs.end());
   std::sort(p.farm.notes.begin(), p.farm.notes.end(), natural_less);
   std::sort(p.farm.inputs.begin(), p.farm.inputs.end(),
             [](const auto& a, const auto& b) { return a.path < b.path; });
   return p;
+}
+
+/// What the folder's fields and methods are called; faults in them are left to the reader of the whole.
+Named named_in(const Json& document, const Folder& folder) {
+  Faults unheard;
+  const Object top{document, {farm_json, ""}, unheard};
+  Named named;
+  for (const FieldRow& row : read_field_rows(top, folder).rows) named.fields.insert(row.id);
+  for (const method::Recipe& recipe : with_book(Farm{}, top, folder).book.recipes)
+    named.methods.insert(recipe.id.value);
+  return named;
+}
+
+Result<Json> with_all_made(const Json& written, const Folder& folder, const ReadOptions& options) {
+  const Result<Json> set = with_settings_made(written, options.set);
+  if (!set || !options.scenario || !set.value().is_object()) return set;
+  return with_changes_made(set.value(), *options.scenario, named_in(set.value(), folder),
+                           options.scenario_file);
 }
 
 }  // namespace
@@ -276,7 +260,7 @@ Result<Problem> read(const std::filesystem::path& folder, const ReadOptions& opt
   }
   const Result<Json> written = parse_json(text.value(), farm_json);
   if (!written) return written.issues();
-  const Result<Json> document = with_settings_made(written.value(), options.set);
+  const Result<Json> document = with_all_made(written.value(), Folder{folder}, options);
   if (!document) return document.issues();
   faults.add_all(check_schema(document.value(), farm_json));
   if (!document.value().is_object()) return faults.sorted();

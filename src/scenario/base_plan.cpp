@@ -16,6 +16,7 @@
 #include "aftercut/scenario/outcomes.hpp"
 #include "aftercut/scenario/risk.hpp"
 #include "aftercut/scenario/waiting.hpp"
+#include "aftercut/scenario/whole_farm.hpp"
 #include "aftercut/scenario/words.hpp"
 
 namespace aftercut::scenario {
@@ -155,13 +156,6 @@ void add_workable(plan::Plan& plan, std::vector<plan::YearRun>& runs) {
         chance[d] += run.workable[f][d] / static_cast<double>(runs.size());
   }
   for (auto& run : runs) run.workable.clear();
-}
-
-std::int64_t mean_cost(const std::vector<plan::YearRun>& runs, bool full) {
-  std::int64_t sum = 0;
-  for (const auto& run : runs)
-    for (const auto& field : run.fields) sum += full ? field.cost.full() : field.cost.out_of_pocket();
-  return to_cents(static_cast<double>(sum) / static_cast<double>(runs.size()) / 100.0);
 }
 
 /// What no plan over the same years can undercut, with its proof.

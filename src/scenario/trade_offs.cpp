@@ -4,6 +4,7 @@
 
 #include "aftercut/planner/search.hpp"
 #include "aftercut/scenario/what_if.hpp"
+#include "aftercut/scenario/whole_farm.hpp"
 
 namespace aftercut::scenario {
 namespace {

@@ -3,9 +3,8 @@
 #include <algorithm>
 
 #include "aftercut/core/require.hpp"
-#include "aftercut/farm/wishes.hpp"
-#include "aftercut/machinery/bales.hpp"
 #include "aftercut/planner/search.hpp"
+#include "aftercut/scenario/whole_farm.hpp"
 
 namespace aftercut::scenario {
 namespace {
@@ -46,6 +45,8 @@ int cheapest_open(const dispatch::Table& t, const plan::Decision& d, std::size_t
   return tried[static_cast<std::size_t>(best)].method[field];
 }
 
+}  // namespace
+
 std::vector<plan::MethodChange> changes_of(const farm::Farm& from, const plan::Decision& base,
                                            const farm::Farm& to, const plan::Decision& now) {
   std::vector<plan::MethodChange> changes;
@@ -58,8 +59,6 @@ std::vector<plan::MethodChange> changes_of(const farm::Farm& from, const plan::D
       changes.push_back({static_cast<int>(f), base.method[f], m});
   return changes;
 }
-
-}  // namespace
 
 Carried carried_over(const farm::Problem& from, const plan::Decision& decision, const farm::Problem& to,
                      const SearchOptions& options) {
@@ -79,37 +78,6 @@ Carried carried_over(const farm::Problem& from, const plan::Decision& decision, 
     out.decision.method[f] = cheapest_open(table, out.decision, f, options);
   out.replaced = changes_of(from.farm, decision, to.farm, out.decision);
   return out;
-}
-
-plan::WholeFarm whole_farm(const farm::Farm& farm, const plan::PlannedYears& planned) {
-  plan::WholeFarm w{.cost_cents = planned.plan.cost_cents};
-  double area = 0.0, due_area = 0.0;
-  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
-    const double ha = farm.fields[f].area.value();
-    area += ha;
-    if (!farm::seedbed_due(farm.fields[f])) continue;
-    due_area += ha;
-    const plan::FieldPlan& field = planned.plan.fields[f];
-    const double chance = field.chosen.method == plan::none
-                              ? 0.0
-                              : field.methods[static_cast<std::size_t>(field.chosen.method)].chance_ready;
-    w.chance += ha * chance;
-    w.below_wanted += chance + 1e-9 < farm::wanted_chance(farm, farm.fields[f]) ? 1 : 0;
-  }
-  w.chance = due_area > 0.0 ? w.chance / due_area : 1.0;
-  w.cost_per_ha = static_cast<double>(w.cost_cents) / 100.0 / area;
-  const double share = 1.0 / static_cast<double>(planned.runs.size());
-  for (const plan::YearRun& run : planned.runs) {
-    for (const plan::Work& work : run.work)
-      if (farm.book.operations[static_cast<std::size_t>(work.operation)].burning && !work.stands_by)
-        w.burned_ha += share * work.area_ha;
-    for (std::size_t f = 0; f < run.fields.size(); ++f) {
-      w.baled_t += share * run.fields[f].baled_kg_per_ha * farm.fields[f].area.value() /
-                   machinery::bale_dry_share / 1000.0;
-      w.canal_m3 += share * run.fields[f].water_m3;
-    }
-  }
-  return w;
 }
 
 plan::WhatIf what_if(const farm::Problem& problem, const std::vector<ChangedFarm>& cases,

@@ -36,6 +36,7 @@ struct Options {
   int look_evaluations = 200, farm_evaluations = 300;  ///< of a region's farm: looked at, planned
   std::string shown_units;                             ///< "SI" or "US" instead of the farm's own
   std::vector<std::string> set;                        ///< "path=value" on farm.json
+  std::string scenario;                                ///< of the farm folder, by name
   std::vector<std::string> cases;                      ///< of what-if, by name
   std::vector<std::string> wholes;                     ///< farms of a region whose whole plans are wanted
   bool quick = false;                                  ///< leave out working the bound out again

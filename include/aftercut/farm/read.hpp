@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "aftercut/core/result.hpp"
+#include "aftercut/farm/change.hpp"
 #include "aftercut/farm/problem.hpp"
 #include "aftercut/farm/setting.hpp"
 
@@ -16,6 +17,8 @@ struct ReadOptions {
   std::optional<Date> as_of;                ///< days before it are history: no work is planned there
   bool fit_implements = true;               ///< false where nobody asks for hours: Farm::fits stays empty
   std::vector<Setting> set;                 ///< made in farm.json's value before it is checked
+  std::optional<Scenario> scenario;         ///< its changes are made after them
+  std::string scenario_file = "scenario";   ///< how issues call it
 };
 
 /// The folder's farm and weather, or every issue in it.

@@ -31,10 +31,12 @@ struct Carried {
 Carried carried_over(const farm::Problem& from, const plan::Decision& decision, const farm::Problem& to,
                      const SearchOptions& options);
 
+/// Fields whose method is another, by the methods' ids.
+std::vector<plan::MethodChange> changes_of(const farm::Farm& from, const plan::Decision& base,
+                                           const farm::Farm& to, const plan::Decision& now);
+
 /// The base plan and every case. Cases have the fields of `problem`.
 plan::WhatIf what_if(const farm::Problem& problem, const std::vector<ChangedFarm>& cases,
                      const SearchOptions& options);
-
-plan::WholeFarm whole_farm(const farm::Farm& farm, const plan::PlannedYears& planned);
 
 }  // namespace aftercut::scenario

@@ -1,0 +1,22 @@
+#pragma once
+// Changes of a scenario put into farm.json's value. Internal to the room.
+
+#include <set>
+#include <string>
+
+#include "aftercut/farm/change.hpp"
+#include "json_text.hpp"
+
+namespace aftercut::farm {
+
+/// What changes can name on a farm.
+struct Named {
+  std::set<std::string> fields, methods;
+};
+
+/// The document with every change made, in their order. Issues, under `file`: names that the farm does not
+/// have, settings that lead nowhere.
+Result<Json> with_changes_made(Json document, const Scenario& scenario, const Named& named,
+                               const std::string& file);
+
+}  // namespace aftercut::farm

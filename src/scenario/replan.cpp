@@ -1,0 +1,77 @@
+#include "aftercut/scenario/replan.hpp"
+
+#include <algorithm>
+
+#include "aftercut/core/parallel.hpp"
+#include "aftercut/core/require.hpp"
+#include "aftercut/dispatch/dispatch.hpp"
+#include "aftercut/farm/wishes.hpp"
+#include "aftercut/planner/search.hpp"
+#include "aftercut/readiness/readiness.hpp"
+#include "aftercut/scenario/what_if.hpp"
+#include "aftercut/scenario/whole_farm.hpp"
+
+namespace aftercut::scenario {
+namespace {
+
+struct Played {
+  std::vector<plan::YearRun> runs;
+  std::vector<double> chance;  // [field]
+};
+
+Played play(const dispatch::Table& table, const plan::Decision& decision, int threads) {
+  Played out;
+  out.runs.resize(table.drivers.size());
+  for_each_index(out.runs.size(), threads,
+                 [&](std::size_t y) { out.runs[y] = dispatch::run(table, decision, y); });
+  const std::vector<std::size_t> shown = planner::fold(out.runs.size()).shown;
+  const farm::Farm& farm = table.problem->farm;
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
+    std::vector<plan::FieldRun> runs;
+    for (const std::size_t y : shown) runs.push_back(out.runs[y].fields[f]);
+    out.chance.push_back(decision.method[f] == plan::none ? 0.0
+                                                          : readiness::of_field(farm.fields[f], runs).chance);
+  }
+  return out;
+}
+
+/// The search goes on from the plan kept; what it ends with counts only where it is better.
+plan::Decision better(const dispatch::Table& table, const plan::Decision& kept, const ReplanInput& in) {
+  const auto years = planner::fold(table.drivers.size()).search;
+  const planner::Found found = planner::search({.table = &table,
+                                                .years = years,
+                                                .seed = in.seed,
+                                                .threads = in.threads,
+                                                .evaluations = in.evaluations,
+                                                .progress = in.progress,
+                                                .start = kept});
+  const auto merits = planner::merits_of(table, {kept, found.decision}, years, in.threads,
+                                         planner::least_ready(table.problem->farm, years.size()));
+  return merits[1] < merits[0] ? found.decision : kept;
+}
+
+}  // namespace
+
+plan::Replanned replan(const ReplanInput& in) {
+  require(in.before->farm.fields.size() == in.after->farm.fields.size(), "changes leave the farm its fields");
+  const farm::Farm& farm = in.after->farm;
+  const dispatch::Table before = dispatch::make_table(*in.before, in.seed),
+                        after = dispatch::make_table(*in.after, in.seed);
+  const Carried carried =
+      carried_over(*in.before, *in.decision, *in.after, {.seed = in.seed, .threads = in.threads});
+  plan::Replanned out;
+  out.replaced = carried.replaced;
+  out.decision = better(after, carried.decision, in);
+  out.changes = changes_of(in.before->farm, *in.decision, farm, out.decision);
+  const Played stood = play(before, *in.decision, in.threads),
+               kept = play(after, carried.decision, in.threads), now = play(after, out.decision, in.threads);
+  out.before = whole_farm(in.before->farm, stood.runs, stood.chance);
+  out.kept = whole_farm(farm, kept.runs, kept.chance);
+  out.after = whole_farm(farm, now.runs, now.chance);
+  for (std::size_t f = 0; f < farm.fields.size(); ++f)
+    if (farm::seedbed_due(farm.fields[f]))
+      out.chances.push_back({static_cast<int>(f), stood.chance[f], kept.chance[f], now.chance[f]});
+  return out;
+}
+
+}  // namespace aftercut::scenario
