@@ -41,7 +41,6 @@ class Search {
     return found;
   }
 
- private:
   Decision start() {
     Decision d;
     const std::size_t n = farm_.fields.size();
@@ -66,6 +65,7 @@ class Search {
     return d;
   }
 
+ private:
   int cheapest_alone(std::size_t f, const Decision& base) {
     if (possible_[f].empty()) return plan::none;
     std::vector<Decision> trials;
@@ -160,5 +160,7 @@ Folds fold(std::size_t years) {
 }
 
 Found search(const SearchInput& input) { return Search{input}.run(); }
+
+std::vector<int> cheapest_alone(const SearchInput& input) { return Search{input}.start().method; }
 
 }  // namespace aftercut::planner

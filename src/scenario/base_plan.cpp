@@ -172,7 +172,11 @@ plan::BoundProof bound_of(const dispatch::Table& table, const plan::Plan& plan, 
 }
 
 planner::Found found_or_given(const planner::SearchInput& input, const std::optional<plan::Decision>& given) {
-  if (!given) return planner::search(input);
+  if (!given) {
+    planner::Found found = planner::search(input);
+    if (input.start) found.cheapest_alone = planner::cheapest_alone(input);
+    return found;
+  }
   return {.decision = *given,
           .cost = 0,
           .cheapest_alone = std::vector<int>(given->method.size(), plan::none),
@@ -195,7 +199,8 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
                                                .seed = options.seed,
                                                .threads = options.threads,
                                                .evaluations = options.evaluations,
-                                               .progress = part(0.0, 0.5)},
+                                               .progress = part(0.0, 0.5),
+                                               .start = options.start},
                                               options.decision);
   plan::PlannedYears out;
   out.runs = play_all(table, found.decision, options.threads);

@@ -1,7 +1,5 @@
 #include "aftercut/scenario/replan.hpp"
 
-#include <algorithm>
-
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/core/require.hpp"
 #include "aftercut/dispatch/dispatch.hpp"
@@ -35,19 +33,16 @@ Played play(const dispatch::Table& table, const plan::Decision& decision, int th
   return out;
 }
 
-/// The search goes on from the plan kept; what it ends with counts only where it is better.
-plan::Decision better(const dispatch::Table& table, const plan::Decision& kept, const ReplanInput& in) {
-  const auto years = planner::fold(table.drivers.size()).search;
-  const planner::Found found = planner::search({.table = &table,
-                                                .years = years,
-                                                .seed = in.seed,
-                                                .threads = in.threads,
-                                                .evaluations = in.evaluations,
-                                                .progress = in.progress,
-                                                .start = kept});
-  const auto merits = planner::merits_of(table, {kept, found.decision}, years, in.threads,
-                                         planner::least_ready(table.problem->farm, years.size()));
-  return merits[1] < merits[0] ? found.decision : kept;
+plan::Decision searched_from(const dispatch::Table& table, const plan::Decision& start,
+                             const ReplanInput& in) {
+  return planner::search({.table = &table,
+                          .years = planner::fold(table.drivers.size()).search,
+                          .seed = in.seed,
+                          .threads = in.threads,
+                          .evaluations = in.evaluations,
+                          .progress = in.progress,
+                          .start = start})
+      .decision;
 }
 
 }  // namespace
@@ -61,7 +56,7 @@ plan::Replanned replan(const ReplanInput& in) {
       carried_over(*in.before, *in.decision, *in.after, {.seed = in.seed, .threads = in.threads});
   plan::Replanned out;
   out.replaced = carried.replaced;
-  out.decision = better(after, carried.decision, in);
+  out.decision = searched_from(after, carried.decision, in);
   out.changes = changes_of(in.before->farm, *in.decision, farm, out.decision);
   const Played stood = play(before, *in.decision, in.threads),
                kept = play(after, carried.decision, in.threads), now = play(after, out.decision, in.threads);

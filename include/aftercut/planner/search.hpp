@@ -34,12 +34,17 @@ struct Found {
   plan::Decision decision;
   std::int64_t cost = 0;            ///< sum over the search years, cents
   double short_ha_years = 0.0;      ///< of the wanted chances, where these bind
-  std::vector<int> cheapest_alone;  ///< [field] what would be chosen if nothing were shared
+  std::vector<int> cheapest_alone;  ///< [field] what would be chosen if nothing were shared; with a start:
+                                    ///< its methods
   int evaluations = 0;
   std::int64_t year_runs = 0;  ///< quick ones, in part or whole
 };
 
+/// Never worse, by what it counts, than the start.
 Found search(const SearchInput& input);
+
+/// [field] what would be chosen if nothing were shared.
+std::vector<int> cheapest_alone(const SearchInput& input);
 
 /// What each decision is short of the wishes, and its cost, summed over the years; in parallel.
 std::vector<Merit> merits_of(const dispatch::Table& table, const std::vector<plan::Decision>& decisions,

@@ -19,8 +19,10 @@ struct SearchOptions {
   int evaluations = 6000;                ///< changes that the search judges
   std::optional<int> bound_rounds = {};  ///< of prices that raise the lower bound; none: no bound
   int one_more_plans = 0;  ///< over which the worth of one more is a mean; 0: it is not worked out
-  std::function<void(double)> progress;         ///< 0 to 1; may be empty
+  /// 0 to 1; may be empty. What it throws ends the work and reaches the caller.
+  std::function<void(double)> progress;
   std::optional<plan::Decision> decision = {};  ///< played as it is, without a search
+  std::optional<plan::Decision> start = {};     ///< the search goes on from it; none: from what is cheapest
 };
 
 /// Searches, then plays the decision in every year and works out each method's outcome with that one field
