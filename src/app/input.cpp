@@ -79,11 +79,16 @@ std::optional<Issue> no_such_years(const farm::Problem& p, const farm::ReadOptio
 
 }  // namespace
 
-Result<Input> read_input(const Options& o, bool fit_implements) {
+Result<Input> read_input(const Options& o, bool fit_implements, const std::optional<farm::Scenario>& changes,
+                         const std::string& changes_file) {
   const auto asked = read_options(o);
   if (!asked.ok()) return asked.issues();
   farm::ReadOptions options = asked.value();
   options.fit_implements = fit_implements;
+  if (changes) {
+    options.scenario = changes;
+    options.scenario_file = changes_file;
+  }
   auto read = farm::read(o.farm, options);
   if (!read.ok()) return read.issues();
   Input in{.problem = std::move(read).value(), .stretched = false};
@@ -95,6 +100,14 @@ Result<Input> read_input(const Options& o, bool fit_implements) {
     in.stretched = true;
   }
   return in;
+}
+
+std::vector<plan::Trouble> troubles_of(const Input& in) {
+  if (!in.stretched) return {};
+  return {{"weather record shorter than a season",
+           "no whole season lies in the record (or in the years asked for): each day took the recorded day "
+           "nearest in the calendar, so the chances say nothing",
+           {}}};
 }
 
 farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years) {

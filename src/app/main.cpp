@@ -122,6 +122,31 @@ void add_region(CLI::App& app, Shared& shared) {
   sub->add_flag("--json", o.json, "region-plan.json on standard output");
 }
 
+void add_serve(CLI::App& app, Shared& shared) {
+  Options& o = shared.options;
+  CLI::App* sub =
+      command(app, shared, "serve", "The page, live: change things, plan again, take files away",
+              "aftercut serve fields/demo --out out/demo --as-of 2026-10-12", aftercut::app::serve);
+  add_plan_options(sub, o);
+  sub->add_option("--out", o.out, "Folder of the plan that stands; planned first where it is not there")
+      ->required();
+  sub->add_option("--port", o.port, "Port (0: any that is free)")
+      ->capture_default_str()
+      ->check(CLI::Range(0, 65535));
+  sub->add_option("--address", o.address,
+                  "Address to answer at; any other than this one lets other machines in")
+      ->capture_default_str();
+  sub->add_option("--key", o.key, "Key of the opened address (default: drawn at random)")
+      ->check(CLI::Validator(
+          [](std::string& key) {
+            const bool plain = key.size() >= 32 && key.find_first_not_of(
+                                                       "0123456789abcdefghijklmnopqrstuvwxyz"
+                                                       "ABCDEFGHIJKLMNOPQRSTUVWXYZ-_") == std::string::npos;
+            return plain ? std::string{} : std::string{"a key has 32 or more letters and digits"};
+          },
+          "KEY"));
+}
+
 void add_commands(CLI::App& app, Shared& shared) {
   using namespace aftercut::app;
   Options& o = shared.options;
@@ -153,6 +178,7 @@ void add_commands(CLI::App& app, Shared& shared) {
   add_trial(app, shared);
   add_trade_offs(app, shared);
   add_region(app, shared);
+  add_serve(app, shared);
 
   CLI::App* compare = command(app, shared, "compare", "Every method side by side, for one field or for all",
                               "aftercut compare fields/demo --field 7", compare_methods);

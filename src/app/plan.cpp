@@ -24,13 +24,8 @@ plan::PlannedYears plan_for(const Input& in, const Options& o, std::optional<int
                                                   .one_more_plans = one_more_plans,
                                                   .progress = progress_line("Planning")});
   planned.plan.version = AFTERCUT_VERSION;
-  if (in.stretched)
-    planned.plan.troubles.insert(planned.plan.troubles.begin(),
-                                 {"weather record shorter than a season",
-                                  "no whole season lies in the record (or in the years asked for): each day "
-                                  "took the recorded day nearest in the "
-                                  "calendar, so the chances say nothing",
-                                  {}});
+  const std::vector<plan::Trouble> troubles = troubles_of(in);
+  planned.plan.troubles.insert(planned.plan.troubles.begin(), troubles.begin(), troubles.end());
   return planned;
 }
 

@@ -1,11 +1,13 @@
 // The page: reads the plan that it carries and puts the parts in.
 
+import { ask } from "./ask.mjs";
 import { h } from "./dom.mjs";
 import { head } from "./head.mjs";
 import { cashSection } from "./cash.mjs";
 import { backSection, cautionSection } from "./back.mjs";
 import { combineSection } from "./combine.mjs";
 import { hoursSection } from "./hours.mjs";
+import { liveSection, waitForPlan } from "./live.mjs";
 import { mapSection } from "./map.mjs";
 import { patternStore } from "./methods.mjs";
 import { modelOf } from "./model.mjs";
@@ -40,14 +42,15 @@ function openAllForPrint() {
   window.addEventListener("afterprint", () => closed.forEach((d) => { d.open = false; }));
 }
 
-function build() {
-  const model = modelOf(read("plan"), read("shapes"));
+// `live`: what a server adds; null on a page from the disk.
+function build(model, live) {
   const where = mapSection(model, (field) => openSheet(model.sheetId(field)));
   const season = seasonSection(model);
-  const parts = [where.part, season.part, datesSection(model), othersSection(model), riskSection(model), sheetSection(model), combineSection(model), workSection(model), hoursSection(model), worthSection(model), cashSection(model), cautionSection(model), backSection(model)].filter(Boolean);
-  document.getElementById("page").replaceChildren(patternStore(model.plan), head(model), contents(parts), h("main", {}, parts));
+  const parts = [live?.part, where.part, season.part, datesSection(model), othersSection(model), riskSection(model), sheetSection(model), combineSection(model), workSection(model), hoursSection(model), worthSection(model), cashSection(model), cautionSection(model), backSection(model)].filter(Boolean);
+  document.getElementById("page").replaceChildren(...[patternStore(model.plan), live?.note, head(model), contents(parts), h("main", {}, parts)].filter(Boolean));
   where.mount();
   season.mount();
+  live?.mount();
   document.addEventListener("click", (event) => {
     const link = event.target.closest?.("a[href^='#sheet-']");
     if (link) {
@@ -60,4 +63,13 @@ function build() {
   openAllForPrint();
 }
 
-build();
+async function start() {
+  const plan = read("plan");
+  if (!document.getElementById("served")) return build(modelOf(plan, read("shapes")), null);
+  const state = await ask.state();
+  if (plan === null) return waitForPlan(document.getElementById("page"), state);
+  const model = modelOf(plan, read("shapes"));
+  return build(model, liveSection(model, state, read("served").plan));
+}
+
+start();

@@ -46,6 +46,7 @@ export function unitsOf(farm) {
     fuelNumber: (l) => number(l * u.perL, 0),
     waterNumber: (m3) => number(m3 * u.perM3, farm.units === "us" ? 1 : 0),
     lengthWords: (cm) => `${number(cm * u.perCm, 0)} ${u.length}`,
+    strawWords: (t) => (farm.units === "us" ? `${number(t / 0.90718474, 0)} tons` : `${number(t, 0)} t`),
     hours: (h) => number(h, h < 10 ? 1 : 0),
     price: (value, by) => priceWords(farm, value, by),
   };

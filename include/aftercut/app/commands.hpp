@@ -39,7 +39,9 @@ struct Options {
   std::string scenario;                                ///< of the farm folder, by name
   std::vector<std::string> cases;                      ///< of what-if, by name
   std::vector<std::string> wholes;                     ///< farms of a region whose whole plans are wanted
-  bool quick = false;                                  ///< leave out working the bound out again
+  std::string address = "127.0.0.1", key;              ///< of the server
+  int port = 8471;
+  bool quick = false;  ///< leave out working the bound out again
   bool json = false;
   bool message = false;  ///< plain lines to paste
 };
@@ -58,6 +60,7 @@ int show_burning(const Options& options);
 int audit_plan(const Options& options);
 int new_farm_folder(const Options& options);
 int plan_region(const Options& options);
+int serve(const Options& options);
 int invent_weather(const Options& options);
 
 }  // namespace aftercut::app

@@ -6,6 +6,7 @@
 
 #include "aftercut/app/commands.hpp"
 #include "aftercut/farm/read.hpp"
+#include "aftercut/plan/plan.hpp"
 #include "aftercut/weather/generator.hpp"
 
 namespace aftercut::app {
@@ -16,9 +17,15 @@ struct Input {
   bool stretched = false;
 };
 
+/// `changes`: a scenario to be read with instead of --scenario, under the name `changes_file` in issues.
 /// Issues: those of the folder; options that make no sense; years asked for that the record does not hold.
 /// `fit_implements`: as for farm::ReadOptions.
-Result<Input> read_input(const Options& options, bool fit_implements = true);
+Result<Input> read_input(const Options& options, bool fit_implements = true,
+                         const std::optional<farm::Scenario>& changes = std::nullopt,
+                         const std::string& changes_file = "");
+
+/// What a plan of a stretched record has to say of it; none of another.
+std::vector<plan::Trouble> troubles_of(const Input& input);
 
 /// The same, with the weather years narrowed to the span of a plan's years.
 farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years);

@@ -9,6 +9,7 @@
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/farm/problem.hpp"
 #include "aftercut/plan/plan.hpp"
+#include "aftercut/report/page.hpp"
 
 namespace aftercut::report {
 
@@ -23,8 +24,6 @@ std::string fall_back_years_jsonl(const farm::Problem& problem, const plan::Plan
 std::string bound_json(const farm::Problem& problem, const plan::PlannedYears& planned);
 /// Work of the schedule year, one row a stretch.
 std::string work_csv(const farm::Problem& problem, const plan::PlannedYears& planned);
-/// The self-contained page, made from plan.json's text and the field shapes alone.
-std::string report_html(const std::string& plan_json, const farm::Farm& farm);
 /// A table that fits 100 columns: field, area, straw, method, ready, chance, cost.
 std::string summary_text(const farm::Problem& problem, const plan::PlannedYears& planned,
                          const audit::Audit& audit);

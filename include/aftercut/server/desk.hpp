@@ -1,0 +1,87 @@
+#pragma once
+// Where the page's questions are worked out: one at a time, in a thread of its own, each told as it goes on.
+// A new question takes the place of the one before. Plans made are kept until newer ones push them out.
+
+#include <condition_variable>
+#include <deque>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <thread>
+
+#include "aftercut/server/events.hpp"
+#include "aftercut/server/work.hpp"
+
+namespace aftercut::server {
+
+/// A question on its way. Stages, in order: waiting, reading, answering, planning, planned; or it ends
+/// refused (issues of the changed farm), given_up or failed.
+struct Job {
+  std::string id;
+  bool base = false;  ///< the plan that stands; else changes of it
+  farm::Scenario scenario;
+  std::string saved_as;  ///< name of its scenario file; empty: none
+  std::string stage = "waiting";
+  double share = 0.0;  ///< of the stage
+  std::string answer;  ///< JSON of the first answer; empty: not there yet
+  Issues issues;
+  std::string fault;  ///< ours, in a sentence
+  std::string plan;   ///< id of the plan made; empty: not there yet
+};
+
+class Desk {
+ public:
+  explicit Desk(Setup setup);
+  /// Gives up what is on its way.
+  ~Desk();
+  Desk(const Desk&) = delete;
+  Desk& operator=(const Desk&) = delete;
+
+  /// The plan that stands first, from its folder or made; then questions.
+  void open();
+  /// The id of the question. One on its way is given up, but for the plan that stands: it is waited for.
+  std::string ask(const farm::Scenario& scenario, const std::string& saved_as);
+  /// False: no such question, or it is over.
+  bool give_up(const std::string& id);
+  [[nodiscard]] std::optional<Job> job(const std::string& id) const;
+  [[nodiscard]] std::optional<Job> latest() const;
+  /// "base" or the id of a question. Null: not there (yet, or any more).
+  [[nodiscard]] std::shared_ptr<const Kept> plan(const std::string& id) const;
+  [[nodiscard]] std::vector<std::shared_ptr<const Kept>> plans() const;
+  [[nodiscard]] const Setup& setup() const { return setup_; }
+  Events events;
+
+ private:
+  static constexpr std::size_t plans_kept = 6;
+  static constexpr std::size_t jobs_kept = 50;
+  void work();
+  void do_job(const std::string& id);
+  void make_base(const Job& job);
+  void answer(const Job& job);
+  /// Changes the job and tells it; throws GivenUp where it was given up.
+  template <class Change>
+  void step(const std::string& id, Change change);
+  Tell teller(const std::string& id);
+  void keep(Kept plan);
+  void forget_old_jobs();  // with the lock held
+
+  const Setup setup_;
+  mutable std::mutex mutex_;
+  std::condition_variable asked_;
+  std::map<std::string, Job> jobs_;
+  std::deque<std::string> order_;    // of jobs, oldest first
+  std::deque<std::string> waiting_;  // not begun
+  std::string running_;
+  bool give_up_ = false;  // the running one
+  bool closing_ = false;
+  int asked_so_far_ = 0;
+  std::deque<std::shared_ptr<const Kept>> plans_;
+  std::thread thread_;
+};
+
+/// A job as the page reads it.
+std::string job_json(const Job& job);
+
+}  // namespace aftercut::server

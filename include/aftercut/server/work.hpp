@@ -1,0 +1,62 @@
+#pragma once
+// What the server works out for its page: the plan that stands, a first answer to changes, a whole plan made
+// again. Functions of their input; nothing is kept here.
+
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "aftercut/farm/change.hpp"
+#include "aftercut/farm/problem.hpp"
+#include "aftercut/plan/plan.hpp"
+#include "aftercut/plan/replanned.hpp"
+
+namespace aftercut::server {
+
+struct ReadFarm {
+  farm::Problem problem;
+  std::vector<plan::Trouble> troubles;  ///< of reading, to stand in the plan
+};
+
+struct Setup {
+  std::filesystem::path folder;  ///< the farm's
+  std::filesystem::path out;     ///< of the plan that stands; those of scenarios in `scenarios/NAME` there
+  /// The farm as it is or with a scenario's changes; `file` is how issues call the scenario.
+  std::function<Result<ReadFarm>(const std::optional<farm::Scenario>&, const std::string& file)> read;
+  std::string version;
+  std::uint64_t seed = 1;
+  int threads = 1;
+  int quick_changes = 600;  ///< judged for a first answer
+  int changes = 6000;       ///< judged for a whole plan
+  int bound_rounds = 4;
+  int one_more_plans = 5;
+};
+
+/// A whole plan that the page can show.
+struct Kept {
+  std::string id, title;
+  std::shared_ptr<const farm::Problem> problem;
+  plan::Decision decision;
+  std::string plan_json;
+};
+
+using Tell = std::function<void(double share)>;  ///< may throw GivenUp
+
+/// The plan in `setup.out`, if it is sound and made from these very inputs, this day and seed by this
+/// version.
+std::optional<Kept> plan_in_folder(const Setup& setup, const ReadFarm& farm);
+
+struct ToPlan {
+  std::optional<plan::Decision> start;  ///< the search goes on from it
+  std::filesystem::path out;            ///< empty: the plan is not written
+};
+Result<Kept> whole_plan(const Setup& setup, const ReadFarm& farm, const ToPlan& how, const Tell& tell);
+
+/// The plan that stands beside a quick one made again.
+plan::Replanned first_answer(const Setup& setup, const Kept& stands, const farm::Problem& changed,
+                             const Tell& tell);
+
+}  // namespace aftercut::server

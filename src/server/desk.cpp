@@ -1,0 +1,247 @@
+#include "aftercut/server/desk.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "aftercut/core/given_up.hpp"
+#include "aftercut/report/change_words.hpp"
+#include "aftercut/report/replanned.hpp"
+#include "replies.hpp"
+
+namespace aftercut::server {
+namespace {
+
+using json = nlohmann::ordered_json;
+
+bool over(const Job& job) {
+  return job.stage == "planned" || job.stage == "refused" || job.stage == "given_up" || job.stage == "failed";
+}
+
+std::string progress_json(const Job& job) {
+  return json{{"id", job.id}, {"stage", job.stage}, {"share", std::round(100.0 * job.share) / 100.0}}.dump();
+}
+
+}  // namespace
+
+std::string job_json(const Job& job) {
+  json out{{"id", job.id},
+           {"base", job.base},
+           {"stage", job.stage},
+           {"share", std::round(100.0 * job.share) / 100.0}};
+  out["saved_as"] = job.saved_as.empty() ? json(nullptr) : json(job.saved_as);
+  out["answer"] = job.answer.empty() ? json(nullptr) : json::parse(job.answer);
+  out["issues"] = issues_json(job.issues);
+  out["fault"] = job.fault.empty() ? json(nullptr) : json(job.fault);
+  out["plan"] = job.plan.empty() ? json(nullptr) : json(job.plan);
+  return out.dump(-1, ' ', false, json::error_handler_t::replace);
+}
+
+Desk::Desk(Setup setup) : setup_{std::move(setup)} {}
+
+Desk::~Desk() {
+  {
+    const std::scoped_lock lock{mutex_};
+    closing_ = give_up_ = true;
+  }
+  asked_.notify_all();
+  events.close();
+  if (thread_.joinable()) thread_.join();
+}
+
+void Desk::open() {
+  const std::scoped_lock lock{mutex_};
+  jobs_["base"] = Job{.id = "base", .base = true};
+  order_.push_back("base");
+  waiting_.push_back("base");
+  thread_ = std::thread{[this] { work(); }};
+}
+
+std::string Desk::ask(const farm::Scenario& scenario, const std::string& saved_as) {
+  std::string id;
+  {
+    const std::scoped_lock lock{mutex_};
+    id = "again-" + std::to_string(++asked_so_far_);
+    for (const std::string& other : waiting_) {
+      if (other == "base") continue;
+      jobs_[other].stage = "given_up";
+      events.tell("job", job_json(jobs_[other]));
+    }
+    std::erase_if(waiting_, [](const std::string& other) { return other != "base"; });
+    if (!running_.empty() && running_ != "base") give_up_ = true;
+    jobs_[id] = Job{.id = id, .scenario = scenario, .saved_as = saved_as};
+    order_.push_back(id);
+    waiting_.push_back(id);
+    forget_old_jobs();
+  }
+  asked_.notify_all();
+  return id;
+}
+
+void Desk::forget_old_jobs() {
+  while (order_.size() > jobs_kept) {
+    const auto old = std::ranges::find_if(
+        order_, [&](const std::string& id) { return id != "base" && over(jobs_.at(id)); });
+    if (old == order_.end()) return;
+    jobs_.erase(*old);
+    order_.erase(old);
+  }
+}
+
+bool Desk::give_up(const std::string& id) {
+  const std::scoped_lock lock{mutex_};
+  if (running_ == id && id != "base") return give_up_ = true;
+  if (std::ranges::find(waiting_, id) == waiting_.end() || id == "base") return false;
+  std::erase(waiting_, id);
+  jobs_[id].stage = "given_up";
+  events.tell("job", job_json(jobs_[id]));
+  return true;
+}
+
+std::optional<Job> Desk::job(const std::string& id) const {
+  const std::scoped_lock lock{mutex_};
+  const auto found = jobs_.find(id);
+  return found == jobs_.end() ? std::nullopt : std::optional{found->second};
+}
+
+std::optional<Job> Desk::latest() const {
+  const std::scoped_lock lock{mutex_};
+  return order_.empty() ? std::nullopt : std::optional{jobs_.at(order_.back())};
+}
+
+std::shared_ptr<const Kept> Desk::plan(const std::string& id) const {
+  const std::scoped_lock lock{mutex_};
+  const auto found = std::ranges::find(plans_, id, [](const auto& p) { return p->id; });
+  return found == plans_.end() ? nullptr : *found;
+}
+
+std::vector<std::shared_ptr<const Kept>> Desk::plans() const {
+  const std::scoped_lock lock{mutex_};
+  return {plans_.begin(), plans_.end()};
+}
+
+void Desk::keep(Kept plan) {
+  const std::scoped_lock lock{mutex_};
+  plans_.push_back(std::make_shared<const Kept>(std::move(plan)));
+  if (plans_.size() > plans_kept) plans_.erase(plans_.begin() + 1);  // the first stands
+}
+
+template <class Change>
+void Desk::step(const std::string& id, Change change) {
+  const std::scoped_lock lock{mutex_};
+  if (give_up_) throw GivenUp{};
+  Job& job = jobs_.at(id);
+  const std::string stage = job.stage;
+  const int percent = static_cast<int>(100.0 * job.share);
+  change(job);
+  if (stage != job.stage)
+    events.tell("job", job_json(job));
+  else if (percent != static_cast<int>(100.0 * job.share))
+    events.tell("progress", progress_json(job));
+}
+
+Tell Desk::teller(const std::string& id) {
+  return [this, id](double share) { step(id, [&](Job& job) { job.share = share; }); };
+}
+
+void Desk::work() {
+  for (;;) {
+    std::string id;
+    {
+      std::unique_lock lock{mutex_};
+      asked_.wait(lock, [&] { return closing_ || !waiting_.empty(); });
+      if (closing_) return;
+      id = running_ = waiting_.front();
+      waiting_.pop_front();
+      give_up_ = false;
+    }
+    do_job(id);
+    const std::scoped_lock lock{mutex_};
+    running_.clear();
+  }
+}
+
+void Desk::do_job(const std::string& id) {
+  const auto ends = [&](const std::string& stage, const std::string& fault) {
+    const std::scoped_lock lock{mutex_};
+    jobs_.at(id).stage = stage;
+    jobs_.at(id).fault = fault;
+    events.tell("job", job_json(jobs_.at(id)));
+  };
+  try {
+    const Job asked = *job(id);
+    asked.base ? make_base(asked) : answer(asked);
+  } catch (const GivenUp&) {
+    ends("given_up", "");
+  } catch (const std::exception& e) {
+    ends("failed", e.what());
+  }
+}
+
+void Desk::make_base(const Job& asked) {
+  step(asked.id, [](Job& job) { job.stage = "reading"; });
+  const auto refused = [&](const Issues& issues) {
+    step(asked.id, [&](Job& job) {
+      job.stage = "refused";
+      job.issues = issues;
+    });
+  };
+  const auto farm = setup_.read(std::nullopt, "");
+  if (!farm.ok()) return refused(farm.issues());
+  std::optional<Kept> kept = plan_in_folder(setup_, farm.value());
+  if (!kept) {
+    step(asked.id, [](Job& job) { job.stage = "planning"; });
+    auto made = whole_plan(setup_, farm.value(), {.start = {}, .out = setup_.out}, teller(asked.id));
+    if (!made.ok()) return refused(made.issues());
+    kept = std::move(made).value();
+    kept->id = "base";
+    kept->title = "The plan as it stands";
+  }
+  keep(std::move(*kept));
+  step(asked.id, [](Job& job) {
+    job.stage = "planned";
+    job.plan = job.id;
+  });
+}
+
+void Desk::answer(const Job& asked) {
+  const auto stands = plan("base");
+  const auto refused = [&](const Issues& issues) {
+    step(asked.id, [&](Job& job) {
+      job.stage = "refused";
+      job.issues = issues;
+    });
+  };
+  if (!stands)
+    return refused({{"plan", "base", "no plan that stands", "a sound farm folder", "mend the folder"}});
+  step(asked.id, [](Job& job) { job.stage = "reading"; });
+  const std::string file = asked.saved_as.empty() ? "changes" : "scenarios/" + asked.saved_as + ".json";
+  const auto farm = setup_.read(asked.scenario, file);
+  if (!farm.ok()) return refused(farm.issues());
+  const farm::Problem& changed = farm.value().problem;
+  if (!same_fields(stands->problem->farm, changed.farm))
+    return refused({{file, "changes", "other fields", "a change that leaves the farm its fields",
+                     "make a folder of its own for a farm with other fields"}});
+  step(asked.id, [](Job& job) { job.stage = "answering"; });
+  const plan::Replanned first = first_answer(setup_, *stands, changed, teller(asked.id));
+  step(asked.id, [&](Job& job) {
+    job.answer = report::replanned_json({&stands->problem->farm, &changed.farm, &first});
+    job.stage = "planning";
+    job.share = 0.0;
+  });
+  const auto out =
+      asked.saved_as.empty() ? std::filesystem::path{} : setup_.out / "scenarios" / asked.saved_as;
+  auto whole = whole_plan(setup_, farm.value(), {.start = first.decision, .out = out}, teller(asked.id));
+  if (!whole.ok()) return refused(whole.issues());
+  Kept kept = std::move(whole).value();
+  kept.id = asked.id;
+  kept.title = asked.scenario.name.empty() ? report::scenario_words(stands->problem->farm, asked.scenario)
+                                           : asked.scenario.name;
+  keep(std::move(kept));
+  step(asked.id, [](Job& job) {
+    job.stage = "planned";
+    job.plan = job.id;
+  });
+}
+
+}  // namespace aftercut::server

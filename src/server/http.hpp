@@ -1,0 +1,30 @@
+#pragma once
+// The only header of the room that sees the HTTP library. Internal to the room.
+
+#include <httplib.h>
+
+#include <string>
+
+#include "aftercut/server/desk.hpp"
+#include "aftercut/server/guard.hpp"
+
+namespace aftercut::server {
+
+/// Headers of every answer: nothing from elsewhere, nothing kept, nothing framed.
+void set_headers(httplib::Response& response);
+void reply_json(httplib::Response& response, int status, const std::string& json);
+void reply_error(httplib::Response& response, int status, const std::string& code, const std::string& words,
+                 const Issues& issues = {});
+Knock knock_of(const httplib::Request& request);
+
+/// The body, in whole and in time; otherwise the answer is set and nothing is given.
+std::optional<std::string> whole_body(const httplib::ContentReader& reader, httplib::Response& response);
+
+/// The page, its program and style, plans and files.
+void add_page_routes(httplib::Server& http, const Desk& desk, const Guard& guard);
+/// What happens, and what is on the desk.
+void add_state_routes(httplib::Server& http, Desk& desk);
+/// Questions and scenarios.
+void add_question_routes(httplib::Server& http, Desk& desk);
+
+}  // namespace aftercut::server

@@ -1,0 +1,28 @@
+#include "replies.hpp"
+
+#include <algorithm>
+
+namespace aftercut::server {
+
+using json = nlohmann::ordered_json;
+
+json issues_json(const Issues& issues) {
+  json list = json::array();
+  for (const Issue& i : issues)
+    list.push_back(
+        {{"file", i.file}, {"place", i.place}, {"found", i.found}, {"expected", i.expected}, {"fix", i.fix}});
+  return list;
+}
+
+std::string error_json(const std::string& code, const std::string& message, const Issues& issues) {
+  return json{{"error", {{"code", code}, {"message", message}, {"issues", issues_json(issues)}}}}.dump(
+             -1, ' ', false, json::error_handler_t::replace) +
+         "\n";
+}
+
+bool same_fields(const farm::Farm& a, const farm::Farm& b) {
+  return std::equal(a.fields.begin(), a.fields.end(), b.fields.begin(), b.fields.end(),
+                    [](const farm::Field& x, const farm::Field& y) { return x.id == y.id; });
+}
+
+}  // namespace aftercut::server

@@ -1,0 +1,182 @@
+// The page at its server: changes, planning again, scenarios on file. Nothing of this is there when the page
+// is opened from the disk.
+
+import { ask } from "./ask.mjs";
+import { answerBox, issueList, isOver } from "./answer.mjs";
+import { changeForm, changeWords } from "./change_form.mjs";
+import { h, section } from "./dom.mjs";
+
+// Calls on(type, data) for what happens on the server from `after` on; tells lost and found again.
+export function listen(after, on, lost) {
+  const stream = new EventSource(`/events?after=${after}`);
+  for (const type of ["job", "progress"]) stream.addEventListener(type, (event) => on(type, JSON.parse(event.data)));
+  stream.addEventListener("open", () => lost(false));
+  stream.addEventListener("error", () => lost(true));
+  return stream;
+}
+
+const slug = (title) => title.trim().toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "").slice(0, 60);
+
+function changeList(model, changes, remove) {
+  if (changes.length === 0) return h("p", { class: "note" }, "No change yet.");
+  return h("ul", { class: "changes" }, changes.map((change, i) => h("li", {}, changeWords(model, change), " ",
+    h("button", { type: "button", class: "small", "aria-label": `Take out: ${changeWords(model, change)}`, onclick: () => remove(i) }, "Take out"))));
+}
+
+function scenarioRow(desk, s) {
+  return h("li", {}, h("strong", {}, s.title), h("span", { class: "block dim" }, s.issues.length > 0 ? "This file cannot be read." : s.words || "no change"),
+    s.issues.length > 0 && issueList({ message: s.name, issues: s.issues }),
+    h("span", { class: "buttons" },
+      s.issues.length === 0 && h("button", { type: "button", class: "small", "aria-label": `Take up ${s.title}`, onclick: () => desk.takeUp(s) }, "Take up"),
+      h("button", { type: "button", class: "small", "aria-label": `Delete ${s.title}`, onclick: () => desk.drop(s) }, "Delete")));
+}
+
+// What is on the desk, and the boxes that show it.
+class Desk {
+  constructor(model, state) {
+    this.model = model;
+    this.state = state;
+    this.changes = [];
+    this.scenario = null;  // taken up: {name, mark, title}
+    this.job = state.job?.base ? null : state.job;
+    this.list = h("div", {});
+    this.answer = h("div", { "aria-live": "polite" });
+    this.trouble = h("div", {});
+    this.kept = h("ul", { class: "scenarios" });
+    this.title = h("input", { type: "text", maxlength: 60 });
+    this.form = changeForm(model, state, (change) => {
+      this.changes = [...this.changes, change];
+      this.drawChanges();
+    });
+    this.drawChanges();
+    this.drawJob();
+    this.drawKept();
+  }
+
+  drawChanges() {
+    this.list.replaceChildren(changeList(this.model, this.changes, (i) => {
+      this.changes = this.changes.filter((_, k) => k !== i);
+      this.drawChanges();
+    }));
+  }
+
+  drawJob() {
+    if (this.job === null) return this.answer.replaceChildren();
+    const { id } = this.job;
+    return this.answer.replaceChildren(answerBox(this.model, this.job, {
+      show: () => { location.href = `/?plan=${id}`; },
+      stop: () => this.tried(() => ask.giveUp(id)),
+    }));
+  }
+
+  drawKept() {
+    this.kept.replaceChildren(...(this.state.scenarios.length === 0 ? [h("li", { class: "note" }, "None is kept yet.")] : this.state.scenarios.map((s) => scenarioRow(this, s))));
+  }
+
+  async tried(doing) {
+    this.trouble.replaceChildren();
+    try {
+      return await doing();
+    } catch (error) {
+      this.trouble.replaceChildren(issueList(error));
+      return null;
+    }
+  }
+
+  async planAgain() {
+    const unchanged = this.scenario && JSON.stringify(this.scenario.changes) === JSON.stringify(this.changes) ? this.scenario : null;
+    const begun = await this.tried(() => ask.planAgain(this.changes, unchanged));
+    if (begun) this.job = { id: begun.job, stage: "waiting", share: 0, issues: [], answer: null };
+    this.drawJob();
+  }
+
+  takeUp(scenario) {
+    this.scenario = scenario;
+    this.changes = scenario.changes;
+    this.title.value = scenario.title;
+    this.drawChanges();
+  }
+
+  async keep() {
+    const title = this.title.value.trim();
+    const name = slug(title);
+    if (name === "") return this.trouble.replaceChildren(issueList({ message: "Give the scenario a name with letters or digits." }));
+    const there = this.state.scenarios.find((s) => s.name === name);
+    const mark = this.scenario?.name === name ? this.scenario.mark : there?.mark;
+    const done = await this.tried(() => ask.keep(name, title, this.changes, mark));
+    if (done) this.scenario = { name, title, mark: done.mark, changes: this.changes };
+    return this.readAgain();
+  }
+
+  async drop(scenario) {
+    await this.tried(() => ask.drop(scenario.name, scenario.mark));
+    return this.readAgain();
+  }
+
+  async readAgain() {
+    const state = await ask.state().catch(() => null);
+    if (state) this.state = state;
+    this.drawKept();
+  }
+
+  happened(type, data) {
+    if (data.id === "base" || (this.job && data.id !== this.job.id)) return;
+    this.job = { ...(this.job ?? { issues: [], answer: null }), ...data };
+    this.drawJob();
+  }
+}
+
+// A line above a plan that is not the one that stands.
+function planNote(state, id) {
+  if (id === "base") return null;
+  const title = state.plans.find((p) => p.id === id)?.title ?? id;
+  return h("p", { class: "warning", role: "note" }, h("strong", {}, "A plan under changes"), `: ${title}. `, h("a", { href: "/" }, "Back to the plan that stands"));
+}
+
+// A way from each sheet to the changes.
+function addWays(at) {
+  for (const sheet of document.querySelectorAll(".field-sheet")) {
+    sheet.querySelector(".sheet-body").append(h("p", { class: "change-here" },
+      h("button", { type: "button", onclick: () => at(sheet.dataset.field) }, "Change something on this field")));
+  }
+}
+
+// What the page adds when a server gives it out: a note, the part, and what to do once it is on the page.
+export function liveSection(model, state, planId) {
+  const desk = new Desk(model, state);
+  const lost = h("p", { class: "warning", role: "status", hidden: true }, "The server does not answer any more. Start aftercut serve again, then load this page again.");
+  const part = section("again", "Change and plan again", "Put together what changes, then plan again: a first answer comes at once, the whole plan follows. The farm folder’s farm.json stays as it is.",
+    lost,
+    h("div", { class: "again" },
+      h("div", {}, desk.form.form, h("h3", {}, "Changes"), desk.list,
+        h("p", {}, h("button", { type: "button", class: "main", onclick: () => desk.planAgain() }, "Plan again")),
+        h("details", {}, h("summary", {}, "Scenarios kept in the farm folder"), h("div", { class: "work-box" },
+          h("p", {}, h("label", {}, "Keep these changes as ", desk.title), " ", h("button", { type: "button", onclick: () => desk.keep() }, "Keep")), desk.kept))),
+      h("div", {}, desk.trouble, desk.answer)));
+  const at = (field) => {
+    part.scrollIntoView({ block: "start" });
+    desk.form.at(field);
+  };
+  return { part, note: planNote(state, planId), mount: () => {
+    addWays(at);
+    listen(state.event, (type, data) => desk.happened(type, data), (isLost) => { lost.hidden = !isLost; });
+  } };
+}
+
+// A server without a plan yet: says how far it is, and loads the page again when it is there.
+export function waitForPlan(box, state) {
+  const draw = (job) => {
+    if (job.stage === "planned") return location.reload();
+    const trouble = isOver(job) && issueList({ message: job.fault || "The farm folder has issues; mend them and start the server again.", issues: job.issues ?? [] });
+    return box.replaceChildren(h("main", { class: "waiting" }, h("h1", {}, "The plan is being made"),
+      h("p", { role: "status" }, job.stage === "reading" ? "Reading the farm." : "Every field, every method, every weather year. The page comes by itself."),
+      h("progress", { max: 1, value: job.share ?? 0, "aria-label": "How far the plan is" }), trouble));
+  };
+  let job = state.job ?? { stage: "waiting", share: 0, issues: [] };
+  draw(job);
+  listen(state.event, (type, data) => {
+    if (data.id !== "base") return;
+    job = { ...job, ...data };
+    draw(job);
+  }, () => {});
+}
