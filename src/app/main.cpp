@@ -43,6 +43,19 @@ void add_plan_options(CLI::App* sub, Options& o) {
       ->check(CLI::Range(1, 1000000));
 }
 
+/// What a whole plan works out beside the search.
+void add_whole_plan_options(CLI::App* sub, Options& o) {
+  sub->add_option("--bound-rounds", o.bound_rounds,
+                  "Rounds of prices that raise the cost below which no plan can come")
+      ->capture_default_str()
+      ->check(CLI::Range(0, 10000));
+  sub->add_option(
+         "--one-more", o.one_more_plans,
+         "Plans near this one by which the worth of one more hour or limit is judged (0: leave it out)")
+      ->capture_default_str()
+      ->check(CLI::Range(0, 200));
+}
+
 /// Options that read the farm otherwise than its folder says.
 void add_set_option(CLI::App* sub, Options& o, const char* what) {
   sub->add_option("--set", o.set, what)->allow_extra_args(false);
@@ -128,6 +141,7 @@ void add_serve(CLI::App& app, Shared& shared) {
       command(app, shared, "serve", "The page, live: change things, plan again, take files away",
               "aftercut serve fields/demo --out out/demo --as-of 2026-10-12", aftercut::app::serve);
   add_plan_options(sub, o);
+  add_whole_plan_options(sub, o);
   sub->add_option("--out", o.out, "Folder of the plan that stands; planned first where it is not there")
       ->required();
   sub->add_option("--port", o.port, "Port (0: any that is free)")
@@ -159,15 +173,7 @@ void add_commands(CLI::App& app, Shared& shared) {
       command(app, shared, "plan", "Choose a method for every field, schedule the work and write the plan",
               "aftercut plan fields/demo --out out/demo --as-of 2026-10-12", make_plan);
   add_plan_options(plan, o);
-  plan->add_option("--bound-rounds", o.bound_rounds,
-                   "Rounds of prices that raise the cost below which no plan can come")
-      ->capture_default_str()
-      ->check(CLI::Range(0, 10000));
-  plan->add_option(
-          "--one-more", o.one_more_plans,
-          "Plans near this one by which the worth of one more hour or limit is judged (0: leave it out)")
-      ->capture_default_str()
-      ->check(CLI::Range(0, 200));
+  add_whole_plan_options(plan, o);
   plan->add_option("--out", o.out, "Folder for plan.json, report.html, work.csv and fields.gpkg")->required();
   plan->add_flag("--json", o.json, "Print plan.json instead of the table");
 

@@ -166,12 +166,21 @@ Result<Scenario> read_scenario(const std::string& text, const std::string& file)
     if (key != "name" && key != "changes")
       top.fault(key, in_quotes(key), "name and changes only", "take the key out or mend it");
   Scenario scenario{top.text_or("name", ""), {}};
-  if (!top.has("changes")) top.fault("changes", "nothing", "a list of changes", "give it, [] for none");
+  if (!top.has("changes"))
+    top.fault("changes", "nothing", "a list of changes", "give it, [] for none");
+  else if (!value.value()["changes"].is_array())
+    top.fault("changes", in_quotes(value.value()["changes"].dump()), "a list of changes", "put it into [ ]");
   const std::vector<Object> list = top.list("changes");
   if (list.size() > most_changes)
     top.fault("changes", std::to_string(list.size()) + " changes", fmt::format("at most {}", most_changes),
               "make them in a farm folder of their own");
-  for (const Object& o : list) scenario.changes.push_back(read_change(o));
+  for (const Object& o : list) {
+    if (o.json().is_object())
+      scenario.changes.push_back(read_change(o));
+    else
+      faults.add({file, o.place(), in_quotes(o.json().dump()), "an object with the key change",
+                  "see docs/scenarios.md"});
+  }
   if (faults.any()) return faults.sorted();
   return scenario;
 }

@@ -15,21 +15,37 @@ std::string amount(const farm::Farm& farm, double cents) {
 }
 
 std::string against(const farm::Farm& farm, std::int64_t cents) {
-  if (std::abs(cents) < 50) return "the same";
-  return amount(farm, static_cast<double>(cents)) + (cents > 0 ? " more" : " less");
+  if (std::abs(cents) < 50) return "the same as before";
+  return amount(farm, static_cast<double>(cents)) + (cents > 0 ? " more" : " less") + " than before";
 }
 
 std::string cost_sentence(const ReplannedShown& s) {
   const plan::Replanned& r = *s.replanned;
-  return fmt::format("Planned again, a year costs {}: {} than before the change.",
+  return fmt::format("Planned again, a year costs {}: {}.",
                      amount(*s.after, static_cast<double>(r.after.cost_cents)),
                      against(*s.after, r.after.cost_cents - r.before.cost_cents));
+}
+
+std::string fields_words(int n) { return n == 1 ? std::string{"1 field"} : fmt::format("{} fields", n); }
+
+/// A field whose fixed method is not open has none: that comes before all figures.
+std::string no_method_sentence(const ReplannedShown& s, const plan::NoMethod& n) {
+  const std::string& id = s.after->fields[static_cast<std::size_t>(n.field)].id.value;
+  if (n.fixed == plan::none)
+    return fmt::format("{}: no method is open any more; the field is left as it is.", id);
+  std::string why;
+  for (const std::string& w : n.why_not) why += (why.empty() ? "" : "; ") + w;
+  return fmt::format("{}: “{}” cannot be done there ({}), so nothing is planned on it.", id,
+                     s.after->book.recipes[static_cast<std::size_t>(n.fixed)].name, why);
 }
 
 std::string kept_sentence(const ReplannedShown& s) {
   const plan::Replanned& r = *s.replanned;
   const std::int64_t saves = r.kept.cost_cents - r.after.cost_cents;
   const std::string kept = amount(*s.after, static_cast<double>(r.kept.cost_cents));
+  if (r.kept.below_wanted > r.after.below_wanted)
+    return fmt::format("The plan kept as it was would cost {} and leave {} below the wanted chance.", kept,
+                       fields_words(r.kept.below_wanted));
   if (std::abs(saves) < 50) return fmt::format("The plan kept as it was would cost the same, {}.", kept);
   return fmt::format("The plan kept as it was would cost {}: planning again {} {}.", kept,
                      saves > 0 ? "saves" : "costs", amount(*s.after, static_cast<double>(saves)));
@@ -57,11 +73,10 @@ std::string chance_list(const ReplannedShown& s, bool surer) {
 
 std::string wish_sentence(const ReplannedShown& s) {
   const int before = s.replanned->before.below_wanted, after = s.replanned->after.below_wanted;
-  const auto fields = [](int n) { return n == 1 ? std::string{"1 field"} : fmt::format("{} fields", n); };
   if (after == 0 && before == 0) return "";
   if (after == 0)
-    return fmt::format("Every field now has its wanted chance; before, {} did not.", fields(before));
-  return fmt::format("{} {} below the wanted chance; before, {}.", fields(after),
+    return fmt::format("Every field now has its wanted chance; before, {} did not.", fields_words(before));
+  return fmt::format("{} {} below the wanted chance; before, {}.", fields_words(after),
                      after == 1 ? "stays" : "stay", before == 0 ? "none" : fmt::format("{}", before));
 }
 
@@ -78,7 +93,10 @@ json chances_json(const ReplannedShown& s) {
 }  // namespace
 
 std::vector<std::string> replanned_words(const ReplannedShown& s) {
-  std::vector<std::string> words{cost_sentence(s), kept_sentence(s), methods_sentence(s)};
+  std::vector<std::string> words;
+  for (const plan::NoMethod& n : s.replanned->no_method) words.push_back(no_method_sentence(s, n));
+  for (const auto& sentence : {cost_sentence(s), kept_sentence(s), methods_sentence(s)})
+    words.push_back(sentence);
   if (const std::string less = chance_list(s, false); !less.empty())
     words.push_back("Less often ready by planting: " + less + ".");
   if (const std::string more = chance_list(s, true); !more.empty())

@@ -45,6 +45,22 @@ plan::Decision searched_from(const dispatch::Table& table, const plan::Decision&
       .decision;
 }
 
+std::vector<plan::NoMethod> without_a_method(const dispatch::Table& table, const plan::Decision& decision) {
+  const farm::Farm& farm = table.problem->farm;
+  std::vector<plan::NoMethod> out;
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
+    if (decision.method[f] != plan::none) continue;
+    plan::NoMethod n{.field = static_cast<int>(f)};
+    for (std::size_t r = 0; farm.fields[f].locked && r < farm.book.recipes.size(); ++r) {
+      if (farm.book.recipes[r].id != *farm.fields[f].locked) continue;
+      n.fixed = static_cast<int>(r);
+      n.why_not = table.why_not[f][r];
+    }
+    out.push_back(std::move(n));
+  }
+  return out;
+}
+
 }  // namespace
 
 plan::Replanned replan(const ReplanInput& in) {
@@ -57,6 +73,7 @@ plan::Replanned replan(const ReplanInput& in) {
   plan::Replanned out;
   out.replaced = carried.replaced;
   out.decision = searched_from(after, carried.decision, in);
+  out.no_method = without_a_method(after, out.decision);
   out.changes = changes_of(in.before->farm, *in.decision, farm, out.decision);
   const Played stood = play(before, *in.decision, in.threads),
                kept = play(after, carried.decision, in.threads), now = play(after, out.decision, in.threads);

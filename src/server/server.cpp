@@ -15,6 +15,7 @@ namespace {
 constexpr std::size_t least_key = 32;
 constexpr std::size_t answering_threads = 24;
 constexpr int patience_s = 5;
+constexpr int waiting_connections = 512;
 constexpr std::size_t most_body_bytes = 1024 * 1024;
 
 /// A second server on the same port is refused, not let in beside the first.
@@ -22,6 +23,13 @@ void alone_on_its_port(int socket) {
   const int yes = 1;
   ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
 }
+
+/// The library lets five connections wait; beyond that the system resets some whose request comes in two
+/// parts.
+class Http : public httplib::Server {
+ public:
+  void let_wait(int connections) { ::listen(svr_sock_, connections); }
+};
 
 const char* code_of(int status) {
   switch (status) {
@@ -85,6 +93,7 @@ class Server::Inside {
       return Issues{{"command line", "--port", listen_.address + ":" + std::to_string(listen_.port),
                      "an address and port that are free",
                      "give another --port, or end the program that has this one"}};
+    http_.let_wait(waiting_connections);
     listen_.port = port;
     const std::string at = ":" + std::to_string(port);
     guard_ = {{listen_.address + at}, listen_.key, "aftercut_" + std::to_string(port)};
@@ -110,7 +119,7 @@ class Server::Inside {
   Listen listen_;
   Guard guard_;
   Desk desk_;
-  httplib::Server http_;
+  Http http_;
 };
 
 Server::Server(Setup setup, Listen listen)

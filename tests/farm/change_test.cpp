@@ -102,6 +102,8 @@ TEST_CASE("a faulty scenario: every fault with its place", "[identity]") {
   CHECK_FALSE(farm::read_scenario("{\"changes\": ", "s.json").ok());
   CHECK_FALSE(farm::read_scenario("[]", "s.json").ok());
   CHECK_FALSE(farm::read_scenario("{}", "s.json").ok());
+  CHECK_FALSE(farm::read_scenario("{\"changes\": 3}", "s.json").ok());
+  CHECK_FALSE(farm::read_scenario("{\"changes\": [3]}", "s.json").ok());
 }
 
 TEST_CASE("a name that is no file name is refused", "[identity]") {

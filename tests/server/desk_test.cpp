@@ -1,0 +1,153 @@
+// Questions on the desk: answered, refused, given up, replaced; plans kept and found again.
+
+#include "aftercut/server/desk.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include "aftercut/core/save_file.hpp"
+#include "aftercut/server/scenario_files.hpp"
+#include "catch2/catch.hpp"
+#include "served_farm.hpp"
+
+using namespace aftercut;
+using test::Scratch;
+using json = nlohmann::json;
+
+namespace {
+
+farm::Scenario ruling_out(const std::string& method) {
+  farm::Scenario s{"without " + method, {}};
+  for (const char* field : {"A1", "B1", "C1", "D1"})
+    s.changes.push_back(farm::BarMethod{{field}, {method}, "test"});
+  return s;
+}
+
+std::string bytes(const std::filesystem::path& file) {
+  const auto text = read_file(file);
+  return text.ok() ? text.value() : "";
+}
+
+}  // namespace
+
+TEST_CASE("the plan that stands is made once, then found in its folder", "[identity]") {
+  const Scratch s{"base"};
+  std::string made;
+  {
+    server::Desk desk{test::served_farm(s)};
+    desk.open();
+    REQUIRE(test::ended(desk, "base").stage == "planned");
+    REQUIRE(desk.plan("base"));
+    made = desk.plan("base")->plan_json;
+    CHECK(made == bytes(s.path / "out/plan.json"));
+  }
+  server::Setup again = test::served_farm(s);
+  again.changes = 81;  // would be another plan
+  server::Desk desk{again};
+  desk.open();
+  REQUIRE(test::ended(desk, "base").stage == "planned");
+  CHECK(desk.plan("base")->plan_json == made);
+  again.seed = 2;  // another question: the plan found does not answer it
+  server::Desk other{again};
+  other.open();
+  REQUIRE(test::ended(other, "base").stage == "planned");
+  CHECK(json::parse(other.plan("base")->plan_json)["seed"] == 2);
+}
+
+TEST_CASE("changes are answered at once, then planned whole; the folder of the plan stays as it is",
+          "[identity]") {
+  const Scratch s{"answer"};
+  server::Desk desk{test::served_farm(s)};
+  desk.open();
+  REQUIRE(test::ended(desk, "base").stage == "planned");
+  const std::string stands = bytes(s.path / "out/plan.json");
+  const std::string method = json::parse(stands)["fields"][0]["chosen"]["method"];
+  const std::string job = desk.ask(ruling_out(method), "");
+  const server::Job answered = test::at_stage(desk, job, "planning");
+  REQUIRE_FALSE(answered.answer.empty());
+  const json answer = json::parse(answered.answer);
+  CHECK(answer["words"].size() >= 3);
+  bool changed = false;
+  for (const auto& c : answer["changes"]) changed = changed || (c["field"] == "A1" && c["to"] != method);
+  CHECK(changed);
+  CHECK(answer["after"]["cost"].get<double>() > 0.0);
+  const server::Job done = test::ended(desk, job);
+  REQUIRE(done.stage == "planned");
+  const json plan = json::parse(desk.plan(job)->plan_json);
+  CHECK(plan["fields"][0]["chosen"]["method"] != method);
+  CHECK(plan["audit"]["ok"] == true);
+  CHECK(desk.plan(job)->title == "without " + method);
+  CHECK(bytes(s.path / "out/plan.json") == stands);
+  CHECK_FALSE(std::filesystem::exists(s.path / "out/scenarios"));
+}
+
+TEST_CASE("a kept scenario's plan is written beside the plan that stands", "[identity]") {
+  const Scratch s{"kept"};
+  server::Desk desk{test::served_farm(s)};
+  desk.open();
+  REQUIRE(server::write_scenario(s.path, "no-burn", ruling_out("burn"), "").ok());
+  const std::string job = desk.ask(ruling_out("burn"), "no-burn");  // while the plan that stands is made
+  REQUIRE(test::ended(desk, job).stage == "planned");
+  CHECK(desk.plan("base"));
+  CHECK(bytes(s.path / "out/scenarios/no-burn/plan.json") == desk.plan(job)->plan_json);
+}
+
+TEST_CASE("the same question has the same answer", "[identity]") {
+  const Scratch s{"same"};
+  server::Desk desk{test::served_farm(s)};
+  desk.open();
+  const std::string first = desk.ask(ruling_out("burn"), "");
+  REQUIRE(test::ended(desk, first).stage == "planned");
+  const std::string second = desk.ask(ruling_out("burn"), "");
+  REQUIRE(test::ended(desk, second).stage == "planned");
+  CHECK(desk.job(first)->answer == desk.job(second)->answer);
+  CHECK(desk.plan(first)->plan_json == desk.plan(second)->plan_json);
+}
+
+TEST_CASE("faulty changes are refused with their issues, and the desk goes on", "[identity]") {
+  const Scratch s{"refused"};
+  server::Desk desk{test::served_farm(s)};
+  desk.open();
+  const std::string job =
+      desk.ask({"", {farm::FixMethod{{"Z9"}, {"burn"}}, farm::SetPrice{"straw", "9 apples"}}}, "");
+  const server::Job refused = test::ended(desk, job);
+  REQUIRE(refused.stage == "refused");
+  REQUIRE_FALSE(refused.issues.empty());
+  CHECK(refused.issues.front().place == "changes[0]");
+  CHECK(test::ended(desk, desk.ask({"", {}}, "")).stage == "planned");
+}
+
+TEST_CASE("a question is given up, or gives way to a newer one", "[identity]") {
+  const Scratch s{"given_up"};
+  server::Setup setup = test::served_farm(s);
+  server::Desk desk{setup};
+  desk.open();
+  REQUIRE(test::ended(desk, "base").stage == "planned");
+  const std::string first = desk.ask(ruling_out("burn"), "");
+  const std::string second = desk.ask(ruling_out("bale"), "");
+  const std::string third = desk.ask(ruling_out("chop_disk"), "");
+  CHECK(test::ended(desk, first).stage == "given_up");
+  CHECK(test::ended(desk, second).stage == "given_up");
+  CHECK(test::at_stage(desk, third, "planning").stage != "given_up");
+  CHECK(desk.give_up(third));
+  CHECK(test::ended(desk, third).stage == "given_up");
+  CHECK_FALSE(desk.plan(third));
+  CHECK_FALSE(desk.give_up(third));
+  CHECK_FALSE(desk.give_up("nobody"));
+  CHECK_FALSE(desk.give_up("base"));
+  CHECK(test::ended(desk, desk.ask({"", {}}, "")).stage == "planned");
+}
+
+TEST_CASE("older plans make room; the plan that stands stays", "[identity]") {
+  const Scratch s{"room"};
+  server::Desk desk{test::served_farm(s)};
+  desk.open();
+  std::string first;
+  for (int i = 0; i < 7; ++i) {
+    const std::string job = desk.ask({"", {farm::WantChance{std::nullopt, 0.1 * i}}}, "");
+    REQUIRE(test::ended(desk, job).stage == "planned");
+    if (i == 0) first = job;
+  }
+  CHECK(desk.plan("base"));
+  CHECK_FALSE(desk.plan(first));
+  CHECK(desk.plans().size() == 6);
+}

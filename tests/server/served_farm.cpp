@@ -1,0 +1,56 @@
+#include "served_farm.hpp"
+
+#include "aftercut/farm/read.hpp"
+#include "catch2/catch.hpp"
+
+namespace aftercut::test {
+namespace {
+
+constexpr auto pause = std::chrono::milliseconds{5};
+constexpr int most_waits = 60000;
+
+bool over(const std::string& stage) {
+  return stage == "planned" || stage == "refused" || stage == "given_up" || stage == "failed";
+}
+
+}  // namespace
+
+server::Setup served_farm(const Scratch& scratch) {
+  server::Setup s;
+  s.folder = scratch.path;
+  s.out = scratch.path / "out";
+  s.version = "test";
+  s.threads = 2;
+  s.quick_changes = 40;
+  s.changes = 80;
+  s.bound_rounds = 0;
+  s.one_more_plans = 0;
+  s.read = [](const std::optional<farm::Scenario>& scenario,
+              const std::string& file) -> Result<server::ReadFarm> {
+    farm::ReadOptions options;
+    options.years_from = 2001;
+    options.years_to = 2004;
+    options.as_of = make_date(2026, 10, 12);
+    options.scenario = scenario;
+    options.scenario_file = file;
+    auto read = farm::read(std::filesystem::path{AFTERCUT_SOURCE_DIR} / "fields/demo", options);
+    if (!read.ok()) return read.issues();
+    return server::ReadFarm{std::move(read).value(), {}};
+  };
+  return s;
+}
+
+server::Job at_stage(const server::Desk& desk, const std::string& job, const std::string& stage) {
+  for (int waited = 0; waited < most_waits; ++waited) {
+    const auto now = desk.job(job);
+    REQUIRE(now);
+    if (now->stage == stage || over(now->stage)) return *now;
+    std::this_thread::sleep_for(pause);
+  }
+  FAIL("the job never came to " + stage);
+  return {};
+}
+
+server::Job ended(const server::Desk& desk, const std::string& job) { return at_stage(desk, job, "planned"); }
+
+}  // namespace aftercut::test

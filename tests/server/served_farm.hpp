@@ -1,0 +1,18 @@
+#pragma once
+// The demo farm with a few weather years, served from a folder of the test's own.
+
+#include "aftercut/server/desk.hpp"
+#include "aftercut/server/work.hpp"
+#include "scratch.hpp"
+
+namespace aftercut::test {
+
+/// Reads the demo's own folder; scenarios are kept in `scratch`. Small efforts.
+server::Setup served_farm(const Scratch& scratch);
+
+/// Waits for the job to end (a minute at most) and gives it.
+server::Job ended(const server::Desk& desk, const std::string& job);
+/// Waits until the job is in the stage or over.
+server::Job at_stage(const server::Desk& desk, const std::string& job, const std::string& stage);
+
+}  // namespace aftercut::test
