@@ -174,13 +174,10 @@ Result<Scenario> read_scenario(const std::string& text, const std::string& file)
   if (list.size() > most_changes)
     top.fault("changes", std::to_string(list.size()) + " changes", fmt::format("at most {}", most_changes),
               "make them in a farm folder of their own");
-  for (const Object& o : list) {
-    if (o.json().is_object())
-      scenario.changes.push_back(read_change(o));
-    else
-      faults.add({file, o.place(), in_quotes(o.json().dump()), "an object with the key change",
-                  "see docs/scenarios.md"});
-  }
+  for (const Object& o : list) scenario.changes.push_back(read_change(o));
+  if (list.size() < value.value().value("changes", Json::array()).size())
+    top.fault("changes", "an entry that is no object", "objects with the key change",
+              "see docs/scenarios.md");
   if (faults.any()) return faults.sorted();
   return scenario;
 }
