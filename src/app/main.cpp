@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "aftercut/app/commands.hpp"
+#include "aftercut/report/exports.hpp"
 #include "aftercut/scenario/what_if.hpp"
 
 namespace {
@@ -117,6 +118,27 @@ void add_region(CLI::App& app, Shared& shared) {
   sub->add_flag("--json", o.json, "region-plan.json on standard output");
 }
 
+void add_export(CLI::App& app, Shared& shared) {
+  Options& o = shared.options;
+  CLI::App* sub =
+      command(app, shared, "export", "Sheets to print and files for other programs, from a plan",
+              "aftercut export out/demo --out out/sheets --language es", aftercut::app::export_plan);
+  sub->add_option("PLAN", o.plan, "plan.json, or the folder that holds it")->required();
+  sub->add_option("--out", o.out, "Folder to write into")->required();
+  sub->add_option("--only", o.only,
+                  fmt::format("One of {}, as often as wanted (default: all)",
+                              fmt::join(aftercut::report::export_names(), ", ")))
+      ->allow_extra_args(false);
+  sub->add_option("--paper", o.paper, "Paper of the sheets (default: letter for a farm in US units, else a4)")
+      ->check(CLI::IsMember({"a4", "letter"}));
+  sub->add_option("--language", o.language, "Language of work lists and combine card")
+      ->capture_default_str()
+      ->check(CLI::IsMember({"en", "es"}));
+  sub->add_option("--replaces", o.replaces,
+                  "The calendar that was imported before: its events that are gone are cancelled");
+  sub->add_flag("--json", o.json, "Issues as JSON on standard output");
+}
+
 void add_commands(CLI::App& app, Shared& shared) {
   using namespace aftercut::app;
   Options& o = shared.options;
@@ -138,7 +160,8 @@ void add_commands(CLI::App& app, Shared& shared) {
           "Plans near this one by which the worth of one more hour or limit is judged (0: leave it out)")
       ->capture_default_str()
       ->check(CLI::Range(0, 200));
-  plan->add_option("--out", o.out, "Folder for plan.json, report.html, work.csv and fields.gpkg")->required();
+  plan->add_option("--out", o.out, "Folder for plan.json, report.html, calendar.ics, sheets and layers")
+      ->required();
   plan->add_flag("--json", o.json, "Print plan.json instead of the table");
 
   add_set_option(plan, o, "PATH=VALUE put into farm.json before it is read, e.g. \"prices.straw=40 USD/t\"");
@@ -147,6 +170,7 @@ void add_commands(CLI::App& app, Shared& shared) {
   add_trial(app, shared);
   add_trade_offs(app, shared);
   add_region(app, shared);
+  add_export(app, shared);
 
   CLI::App* compare = command(app, shared, "compare", "Every method side by side, for one field or for all",
                               "aftercut compare fields/demo --field 7", compare_methods);
