@@ -13,10 +13,11 @@ namespace {
 constexpr Language en = Language::english;
 
 const char* const sheets_style =
-    "body{font-size:11pt}.facts th{width:24%}.method{font-size:16pt;font-weight:700;border:3px solid "
+    "body{font-size:10.5pt;line-height:1.25}.facts "
+    "th{width:24%}.method{font-size:16pt;font-weight:700;border:3px solid "
     "#000;padding:2mm 3mm;margin:2mm 0}.method small{font-weight:400;font-size:11pt;display:block}"
-    "td,th{font-size:10.5pt;padding:.6mm 1.2mm}h2{font-size:13pt;margin:3mm 0 1mm;break-after:avoid}"
-    ".chosen td{font-weight:700}.cautions{font-size:10pt}";
+    "td,th{font-size:10pt;padding:.5mm 1.2mm}h2{font-size:13pt;margin:3mm 0 1mm;break-after:avoid}"
+    ".chosen td{font-weight:700}.cautions{font-size:9.5pt}";
 
 std::string fact(const char* what, const std::string& value) {
   return fmt::format("<tr><th scope=\"row\">{}</th><td>{}</td></tr>\n", what, html_text(value));
@@ -59,8 +60,9 @@ std::string method_html(const Plan& plan, const Field& f) {
   std::string out = "<p class=\"method\">" + html_text(capital(method_name(plan, f.method, en))) +
                     tagged("small", small) + "</p>\n";
   if (o != nullptr && f.planting) {
-    std::string sure = fmt::format("Ready by planting: {}; middle day {}.", chance_words(o->chance_ready),
-                                   o->ready ? ready_text(*o->ready) : "none");
+    std::string sure =
+        fmt::format("Ready by planting: {}; middle of the years: {}.", chance_words(o->chance_ready),
+                    o->ready ? ready_text(plan, *o->ready) : "none");
     if (f.unplanted_chance.value_or(0.0) > 0.0)
       sure += fmt::format(" Stays unplanted in {}.", chance_words(*f.unplanted_chance));
     out += tagged("p", sure) + "\n";
@@ -70,8 +72,8 @@ std::string method_html(const Plan& plan, const Field& f) {
 
 std::string jobs_html(const Plan& plan, const Field& f) {
   if (f.jobs.empty()) return "";
-  std::string out = "<h2>Jobs</h2>\n<table>" +
-                    table_head({"Job", "When", "Who, with what", "In how many years", "Done"}) + "<tbody>\n";
+  std::string out = "<h2>Jobs</h2>\n<table>" + columns({18, 31, 34, 9, 8}) +
+                    table_head({"Job", "When", "Who, with what", "Years", "Done"}) + "<tbody>\n";
   for (const Job& j : f.jobs) {
     std::string name = capital(operation_name(plan, j.operation, en));
     if (j.pass > 0) name += fmt::format(", pass {}", j.pass + 1);
@@ -97,7 +99,7 @@ std::string fall_backs_html(const Plan& plan, const Field& f) {
 std::string reasons_html(const Plan& plan, const Field& f) {
   std::string out;
   for (const std::string& because : f.because) out += tagged("li", capital(because) + ".") + "\n";
-  if (f.next_best) {
+  if (f.next_best && f.because.empty()) {
     const Units& u = units_of(plan.us ? farm::UnitSystem::us : farm::UnitSystem::si);
     const double saves = f.next_best_saves_per_ha / u.area_per_ha;
     std::string text = fmt::format("Next best: {}, {} {} {} by {}{}", method_name(plan, f.next_best, en),
@@ -112,8 +114,8 @@ std::string reasons_html(const Plan& plan, const Field& f) {
 std::string methods_html(const Plan& plan, const Field& f) {
   const Units& u = units_of(plan.us ? farm::UnitSystem::us : farm::UnitSystem::si);
   std::string out =
-      "<h2>All methods on this field</h2>\n<table>" +
-      table_head({"Method", plan.currency + "/" + u.area, "Ready, middle day", "Ready by planting",
+      "<h2>All methods on this field</h2>\n<table>" + columns({27, 10, 15, 14, 14, 10, 10}) +
+      table_head({"Method", plan.currency + "/" + u.area, "Ready, middle of years", "Ready by planting",
                   "Start by", std::string{"Straw left, "} + u.mass_per_area,
                   std::string{"CO2e, "} + u.mass_per_area}) +
       "<tbody>\n";
@@ -128,7 +130,7 @@ std::string methods_html(const Plan& plan, const Field& f) {
     const bool due = f.planting.has_value();
     for (const std::string& cell :
          {f.method == o.id ? "► " + name : name, with_thousands(o.cost_per_ha / u.area_per_ha),
-          o.ready ? html_text(ready_text(*o.ready)) : "–", due ? chance_words(o.chance_ready) : "–",
+          o.ready ? html_text(ready_text(plan, *o.ready)) : "–", due ? chance_words(o.chance_ready) : "–",
           o.last_start ? "week of " + day_words(*o.last_start - weekday(*o.last_start), en) : "–",
           with_thousands(o.straw_left * u.mass_per_kg_ha), with_thousands(o.co2e * u.mass_per_kg_ha)})
       out += "<td>" + cell + "</td>";

@@ -27,6 +27,12 @@ std::string tagged(const char* tag, const std::string& text, const char* name) {
   return fmt::format("<{0}{1}>{2}</{0}>", tag, with, html_text(text));
 }
 
+std::string columns(const std::vector<double>& percent) {
+  std::string out = "<colgroup>";
+  for (const double p : percent) out += fmt::format("<col style=\"width:{}%\">", p);
+  return out + "</colgroup>";
+}
+
 std::string table_row(const std::vector<std::string>& cells, const char* tag) {
   std::string out = "<tr>";
   for (const std::string& c : cells) out += fmt::format("<{0}>{1}</{0}>", tag, c);

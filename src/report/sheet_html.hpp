@@ -20,6 +20,8 @@ std::string html_of(const Page& page);
 
 /// `<tag class="name">text</tag>` with the text escaped; no class where `name` is empty.
 std::string tagged(const char* tag, const std::string& text, const char* name = "");
+/// Widths of a table's columns in percent.
+std::string columns(const std::vector<double>& percent);
 /// A row of cells that are HTML already.
 std::string table_row(const std::vector<std::string>& cells, const char* tag = "td");
 /// A head row of plain texts.

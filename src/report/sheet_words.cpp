@@ -113,7 +113,7 @@ std::string who_with(const Plan& plan, const Row* row) {
   for (const auto& m : {row->tractor, row->machine})
     if (m) things.push_back(machine_name(plan, *m));
   const std::string who = list_of(people, " + "), with = list_of(things, " + ");
-  return who + (who.empty() || with.empty() ? "" : ", ") + with;
+  return who + (who.empty() || with.empty() ? "" : ": ") + with;
 }
 
 const Job* next_job(const Field& field) {
@@ -162,11 +162,12 @@ std::string money_words(const Plan& plan, double money) {
   return with_thousands(money) + " " + plan.currency;
 }
 
-std::string ready_text(const std::string& ready) {
+std::string ready_text(const Plan& plan, const std::string& ready) {
   const bool late = ready.starts_with("not by ");
   const auto day = parse_iso_date(late ? ready.substr(7) : ready);
   if (!day) return ready;
-  return (late ? "not by " : "") + aftercut::day_words(*day);
+  if (late) return "not by " + aftercut::day_words(*day);
+  return plan.forecast_until && *day <= *plan.forecast_until ? aftercut::day_words(*day) : week_words(*day);
 }
 
 std::string capital(std::string text) {

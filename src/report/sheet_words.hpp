@@ -33,7 +33,7 @@ std::string list_of(const std::vector<std::string>& texts, const char* between =
 
 /// The first stretch of the shown year that is this job; null: none.
 const Row* row_of(const Plan& plan, const Field& field, const Job& job);
-/// People and machines of the stretch, by name: "Ana + big tractor, disk"; empty: none known.
+/// People and machines of the stretch, by name: "Ana: big tractor + disk"; empty: none known.
 std::string who_with(const Plan& plan, const Row* row);
 /// The next thing to do: the earliest pass of the method's own steps that at least half of the years bring,
 /// else the earliest at all; null: none.
@@ -46,7 +46,8 @@ std::string mass_words(const Plan& plan, double kg_per_ha);
 std::string length_words(const Plan& plan, double cm);
 std::string water_words(const Plan& plan, double m3);
 std::string money_words(const Plan& plan, double money);  ///< whole: "12,340 USD"
-std::string ready_text(const std::string& ready);         ///< "27 Apr", "not by 30 May"
-std::string capital(std::string text);                    ///< first letter large
+/// "27 Apr" inside the forecast, else "week of 26 Apr"; "not by 30 May".
+std::string ready_text(const Plan& plan, const std::string& ready);
+std::string capital(std::string text);  ///< first letter large
 
 }  // namespace aftercut::report::sheets

@@ -145,7 +145,7 @@ constexpr Pair sheet_words[] = {
     {"Job", "Trabajo"},
     {"With", "Con"},
     {"When", "Cuándo"},
-    {"Area", "Superficie"},
+    {"Area", "Área"},
     {"Done", "Hecho"},
     {"by hand", "a mano"},
     {"Take care", "Cuidado"},

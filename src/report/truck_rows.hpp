@@ -21,6 +21,13 @@ struct TruckRow {
   std::vector<std::string> keep_out;  ///< flooded ground, smoke, stacks
 };
 std::vector<TruckRow> truck_rows(const Plan& plan);
+/// The same for a narrow table: "wk 12 Oct" for a week, letters for what has not come, single words for what
+/// to keep out of; and what they stand for.
+struct BriefRows {
+  std::vector<TruckRow> rows;
+  std::vector<std::string> legend;
+};
+BriefRows brief_truck_rows(const Plan& plan);
 
 /// "Plan of Mon 12 Oct 2026. Forecast until Fri 16 Oct; later days are weeks."
 std::string plan_day_words(const Plan& plan);

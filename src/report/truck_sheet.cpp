@@ -11,10 +11,18 @@ namespace aftercut::report::sheets {
 namespace {
 
 const char* const truck_style =
-    ".truck{table-layout:fixed}.truck td,.truck th{font-size:10.5pt;line-height:1.2;padding:.7mm 1.2mm}"
-    ".truck th{font-size:10pt}.truck b{font-size:12pt}.truck td:last-child{background:#fff}"
-    ".truck p{margin:0 0 .5mm}.back{break-before:page}.back p,.back td,.back th{font-size:13pt}"
-    ".lead{font-size:11pt;margin:0 0 2mm}";
+    "@page{margin:6mm}.truck{table-layout:fixed;margin-top:.5mm}"
+    ".truck td,.truck th{line-height:1.06;padding:.2mm 1mm}.truck b{font-size:1.08em;line-height:1}.truck "
+    "p{margin:0}"
+    "h1{font-size:14pt;display:inline}.lead{display:inline;font-size:10pt}"
+    ".legend{font-size:9pt;line-height:1.1;margin:.3mm 0}.back{break-before:page}.back h2{font-size:16pt}"
+    ".back p,.back td,.back th{font-size:13.5pt}";
+
+/// As large as lets the fields stand on one page; too many for that: more pages, larger letters again.
+std::string type_size(std::size_t fields) {
+  const char* size = fields <= 10 ? "13" : fields <= 14 ? "11.5" : fields <= 20 || fields > 26 ? "10" : "8.7";
+  return fmt::format(".truck td,.truck th{{font-size:{}pt}}", size);
+}
 
 /// Every text a paragraph of its own; a dash where there is none.
 std::string lines_html(const std::vector<std::string>& texts) {
@@ -48,20 +56,20 @@ std::string back_html(const Plan& plan) {
 }  // namespace
 
 std::string truck_sheet_html(const Plan& plan, const ExportOptions& options) {
-  std::string body =
-      tagged("h1", plan.farm + ": truck sheet") + "\n" + tagged("p", plan_day_words(plan), "lead") +
-      "\n<table class=\"truck\"><colgroup><col style=\"width:12%\"><col style=\"width:11%\"><col "
-      "style=\"width:14%\"><col style=\"width:13%\"><col style=\"width:18%\"><col "
-      "style=\"width:13%\"><col style=\"width:11%\"><col style=\"width:8%\"></colgroup>" +
-      table_head({"Field", "Method", "Next job", "Who, with what", "Start by, if … then", "Water, boards",
-                  "Keep out", "Pencil"}) +
-      "<tbody>\n";
-  for (const TruckRow& r : truck_rows(plan)) body += truck_row_html(r);
+  const BriefRows brief = brief_truck_rows(plan);
+  std::string body = tagged("h1", plan.farm + ": truck sheet") + " " +
+                     tagged("p", plan_day_words(plan), "lead") +
+                     tagged("p", list_of(brief.legend, " · "), "legend") + "\n<table class=\"truck\">" +
+                     columns({15, 12, 14, 17, 15, 11, 6.5, 9.5}) +
+                     table_head({"Field", "Method", "Next job", "Who, with what", "Start by, if … then",
+                                 "Water, boards", "Keep out", "Pencil"}) +
+                     "<tbody>\n";
+  for (const TruckRow& r : brief.rows) body += truck_row_html(r);
   body += "</tbody></table>\n" + back_html(plan);
   return html_of({.title = plan.farm + ": truck sheet",
                   .paper = options.paper,
                   .landscape = true,
-                  .style = truck_style,
+                  .style = truck_style + type_size(plan.fields.size()),
                   .body = body});
 }
 

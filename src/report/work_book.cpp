@@ -134,7 +134,8 @@ void field_row(SheetOut& out, const Plan& plan, const Field& f) {
   out.whole(f.load * u.mass_per_kg_ha), out.text(method_name(plan, f.method, en)), out.text(f.lay);
   out.whole(f.cut_height_cm * u.length_per_cm);
   if (const Outcome* o = chosen_outcome(f)) {
-    out.two(o->cost_per_ha / u.area_per_ha), out.two(o->cost), out.text(o->ready.value_or("nothing due"));
+    out.two(o->cost_per_ha / u.area_per_ha), out.two(o->cost),
+        out.text(o->ready ? ready_text(plan, *o->ready) : "nothing due");
     f.planting ? out.share(o->chance_ready) : out.blank();
     out.one(o->water_m3 * u.water_per_m3), out.one(o->labour_h), out.one(o->fuel_l * u.fuel_per_l);
     out.whole(o->co2e * u.mass_per_kg_ha);
@@ -168,7 +169,7 @@ Issues fields_sheet(lxw_workbook* book, const Formats& formats, const Plan& plan
                 {std::string{"Stubble, "} + u.length, 9},
                 {"Cost, " + plan.currency + "/" + area, 11},
                 {"Cost, " + plan.currency, 12},
-                {"Ready, middle day", 18},
+                {"Ready, middle of years", 18},
                 {"Ready by planting, share of years", 12},
                 {std::string{"Canal water, "} + u.water, 11},
                 {"People, h", 9},

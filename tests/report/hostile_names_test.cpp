@@ -1,11 +1,12 @@
 // Names that no program likes, through every output: escaped on paper, whole in tables and layers.
+#include <gdal_priv.h>
+#include <ogrsf_frmts.h>
 #include <unistd.h>
 
 #include <filesystem>
 
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/geo/layer.hpp"
-#include "aftercut/geo/table.hpp"
 #include "aftercut/report/exports.hpp"
 #include "aftercut/report/report.hpp"
 #include "catch2/catch.hpp"
@@ -48,13 +49,16 @@ TEST_CASE("hostile names come back whole from work.csv and from both layers", "[
   const auto written = report::write(s.problem, s.planned, s.audit, out.path);
   for (const Issue& i : written.issues()) UNSCOPED_INFO(to_text(i));
   REQUIRE(written.ok());
-  const auto table = geo::read_table(out.path / "work.csv");
-  for (const Issue& i : table.issues()) UNSCOPED_INFO(to_text(i));
-  REQUIRE(table.ok());
+  GDALAllRegister();
+  const char* drivers[] = {"CSV", nullptr};
+  const std::unique_ptr<GDALDataset> table{static_cast<GDALDataset*>(
+      GDALOpenEx((out.path / "work.csv").c_str(), GDAL_OF_VECTOR, drivers, nullptr, nullptr))};
+  REQUIRE(table);
   std::size_t found = 0, formulas = 0;
-  for (const auto& row : table.value().rows) {
-    found += row[2] == test::hostile_name() ? 1 : 0;
-    formulas += row[2] == "=HYPERLINK(\"http://x\")" ? 1 : 0;
+  for (const auto& row : *table->GetLayer(0)) {
+    const std::string name = row->GetFieldAsString("field_name");
+    found += name == test::hostile_name() ? 1 : 0;
+    formulas += name == "=HYPERLINK(\"http://x\")" ? 1 : 0;
   }
   CHECK(found > 0);
   CHECK(formulas > 0);
