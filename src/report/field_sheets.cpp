@@ -17,7 +17,7 @@ const char* const sheets_style =
     "th{width:24%}.method{font-size:16pt;font-weight:700;border:3px solid "
     "#000;padding:2mm 3mm;margin:2mm 0}.method small{font-weight:400;font-size:11pt;display:block}"
     "td,th{font-size:10pt;padding:.5mm 1.2mm}h2{font-size:13pt;margin:3mm 0 1mm;break-after:avoid}"
-    ".chosen td{font-weight:700}.cautions{font-size:9.5pt}";
+    ".methods{break-before:page}.chosen td{font-weight:700}.cautions{font-size:9.5pt}";
 
 std::string fact(const char* what, const std::string& value) {
   return fmt::format("<tr><th scope=\"row\">{}</th><td>{}</td></tr>\n", what, html_text(value));
@@ -114,7 +114,8 @@ std::string reasons_html(const Plan& plan, const Field& f) {
 std::string methods_html(const Plan& plan, const Field& f) {
   const Units& u = units_of(plan.us ? farm::UnitSystem::us : farm::UnitSystem::si);
   std::string out =
-      "<h2>All methods on this field</h2>\n<table>" + columns({27, 10, 15, 14, 14, 10, 10}) +
+      "<h2 class=\"methods\">All methods on this field</h2>\n<table>" +
+      columns({27, 10, 15, 14, 14, 10, 10}) +
       table_head({"Method", plan.currency + "/" + u.area, "Ready, middle of years", "Ready by planting",
                   "Start by", std::string{"Straw left, "} + u.mass_per_area,
                   std::string{"CO2e, "} + u.mass_per_area}) +

@@ -11,7 +11,7 @@ const char* const common_style =
     "body{font:12pt/1.3 sans-serif;color:#000;background:#fff;margin:0}"
     "h1{font-size:18pt;margin:0 0 1mm}h2{font-size:14pt;margin:4mm 0 1mm;border-bottom:2px solid #000}"
     "h3{font-size:12pt;margin:3mm 0 1mm}p{margin:1mm 0}ul{margin:1mm 0;padding-left:6mm}li{margin:0 0 1mm}"
-    "table{border-collapse:collapse;width:100%}"
+    "table{border-collapse:collapse;width:100%;table-layout:fixed}"
     "th,td{border:1px solid #000;padding:1mm "
     "1.5mm;text-align:left;vertical-align:top;overflow-wrap:break-word}"
     "th{font-weight:700}thead{display:table-header-group}tr{break-inside:avoid}"

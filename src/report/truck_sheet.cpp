@@ -11,7 +11,7 @@ namespace aftercut::report::sheets {
 namespace {
 
 const char* const truck_style =
-    "@page{margin:6mm}.truck{table-layout:fixed;margin-top:.5mm}"
+    "@page{margin:6mm}.truck{margin-top:.5mm}"
     ".truck td,.truck th{line-height:1.06;padding:.2mm 1mm}.truck b{font-size:1.08em;line-height:1}.truck "
     "p{margin:0}"
     "h1{font-size:14pt;display:inline}.lead{display:inline;font-size:10pt}"
@@ -45,7 +45,8 @@ std::string back_html(const Plan& plan) {
   const auto rows = worth_rows(plan);
   out += "<h2>What a tenth more would save a year</h2>\n";
   if (rows.empty()) return out + tagged("p", no_worth_words(plan)) + "</section>\n";
-  out += "<table>" + table_head({"More of", "A tenth is", "Saves a year", "Give or take"}) + "<tbody>";
+  out += "<table>" + columns({40, 20, 20, 20}) +
+         table_head({"More of", "A tenth is", "Saves a year", "Give or take"}) + "<tbody>";
   for (auto row : rows) {
     for (std::string& cell : row) cell = html_text(cell);
     out += table_row(row);

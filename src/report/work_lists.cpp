@@ -16,7 +16,7 @@ namespace {
 constexpr int days_listed = 7;
 
 const char* const list_style =
-    "td,th{font-size:12.5pt}table{table-layout:fixed}th{font-size:11pt}.job{font-weight:700}.done{width:16mm}"
+    "td,th{font-size:12.5pt}th{font-size:11pt}.job{font-weight:700}.done{width:16mm}"
     ".number{width:9mm}"
     ".caution{font-size:11.5pt}section{break-inside:auto}h2{break-after:avoid}";
 
@@ -116,7 +116,7 @@ std::string job_html(const Plan& plan, const Listed& l, Language language) {
 }
 
 std::string known_table(const Plan& plan, const std::vector<Listed>& rows, Language language) {
-  std::string out = "<table>" + columns({10, 12, 18, 19, 24, 9, 8}) +
+  std::string out = "<table>" + columns({10, 12, 17, 19, 24, 10, 8}) +
                     table_head({told("Day", language), told("Time", language), told("Field", language),
                                 told("Job", language), told("With", language), told("Area", language),
                                 told("Done", language)}) +
