@@ -46,7 +46,7 @@ void add_dates(const Plan& plan, std::vector<Event>& out) {
     const std::string week = d.worked_out ? ", " + week_words(d.by) : "";
     out.push_back({.key = "date\n" + d.what + "\n" + (d.fields.empty() ? "" : d.fields.front()),
                    .summary = capital(d.what) + week + fields_words(d.fields),
-                   .description = d.why + (d.source ? ". Source: " + *d.source : ""),
+                   .description = capital(d.why) + (d.source ? ". Source: " + *d.source : ""),
                    .category = "Dates to keep",
                    .first = d.by,
                    .last = d.by});
@@ -114,8 +114,8 @@ icaltimetype day_of(Date d) {
 }
 
 icaltimetype stamp_of(Date d) {
-  icaltimetype t = day_of(d);
-  t.is_date = 0;
+  icaltimetype t = icaltime_null_time();
+  t.year = year_of(d), t.month = month_of(d), t.day = day_of_month(d);
   t.zone = icaltimezone_get_utc_timezone();
   return t;
 }

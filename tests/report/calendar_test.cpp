@@ -111,6 +111,20 @@ TEST_CASE("the calendar holds the plan's dates, jobs and start-by days", "[cross
     if (e.category == "Jobs") CHECK(e.summary.find("week") != std::string::npos);
 }
 
+TEST_CASE("every event is stamped with the plan's day, whole", "[regression]") {
+  const auto s = test::sample();
+  const std::string text = calendar(plan_text(s));
+  std::string day = iso(s.problem.as_of);
+  std::erase(day, '-');
+  std::size_t stamps = 0, good = 0;
+  for (auto at = text.find("DTSTAMP:"); at != std::string::npos; at = text.find("DTSTAMP:", at + 1)) {
+    ++stamps;
+    good += text.substr(at + 8, 18) == day + "T000000Z\r\n" ? 1 : 0;
+  }
+  CHECK(stamps > 10);
+  CHECK(good == stamps);
+}
+
 TEST_CASE("jobs inside the forecast stand on their days", "[cross]") {
   auto s = test::sample();
   s.planned.plan.forecast_until = s.problem.farm.season.date(272);
@@ -199,6 +213,8 @@ TEST_CASE("lines of the calendar are folded, and hostile names come back whole",
     REQUIRE(end != std::string::npos);
     CHECK(end - from <= 75);
     CHECK(text.substr(from, end - from).find('\n') == std::string::npos);
+    // No line ends inside a letter: that would be the first byte of the next one.
+    if (end + 3 < text.size()) CHECK((static_cast<unsigned char>(text[end + 3]) & 0xC0U) != 0x80U);
     from = end + 2;
   }
   const Events events = read_calendar(text);
