@@ -19,7 +19,6 @@
 namespace aftercut::report::sheets {
 namespace {
 
-constexpr Language en = Language::english;
 const char* const uid_end = "@aftercut";
 
 /// One all-day event. `key` says what it is, never when: the same thing keeps its UID from plan to plan.

@@ -10,8 +10,6 @@
 namespace aftercut::report::sheets {
 namespace {
 
-constexpr Language en = Language::english;
-
 const char* const sheets_style =
     "body{font-size:10.5pt;line-height:1.25}.facts "
     "th{width:24%}.method{font-size:16pt;font-weight:700;border:3px solid "

@@ -17,6 +17,7 @@ const char* const common_style =
     "th{font-weight:700}thead{display:table-header-group}tr{break-inside:avoid}"
     "small{font-size:9pt}h1,h2,h3,p,li,dd{overflow-wrap:anywhere}"
     ".sheet{break-after:page}.sheet:last-child{break-after:auto}.num{text-align:right;white-space:nowrap}"
+    "@media print{body{padding:0 1px}}"
     "@media screen{body{max-width:270mm;margin:6mm auto;padding:0 4mm}.sheet{margin-bottom:12mm}}"
     "@media screen and (max-width:700px){table{display:block;overflow-x:auto}}";
 

@@ -6,6 +6,8 @@
 
 namespace aftercut::report::sheets {
 
+inline constexpr Language en = Language::english;  ///< of all but work lists and the combine card
+
 /// When a job comes: by the day inside the forecast, else from the week of `from` to the week of `to`
 /// (Mondays).
 struct When {

@@ -9,8 +9,6 @@
 namespace aftercut::report::sheets {
 namespace {
 
-constexpr Language en = Language::english;
-
 /// How the words of a row are made.
 struct Style {
   bool brief = false;

@@ -18,7 +18,6 @@ namespace aftercut::report::sheets {
 namespace {
 
 namespace fs = std::filesystem;
-constexpr Language en = Language::english;
 
 /// A file of its own beside nothing, gone with the value: the library writes only to files.
 class OwnFile {

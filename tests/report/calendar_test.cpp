@@ -60,7 +60,6 @@ Events read_calendar(const std::string& text) {
   return events;
 }
 
-std::string plan_text(const test::Sample& s) { return report::plan_json(s.problem, s.planned, s.audit); }
 std::string calendar(const std::string& plan) {
   return report::export_of(plan, "calendar.ics", {}).value().bytes;
 }

@@ -19,8 +19,6 @@ using report::ExportOptions;
 using report::Language;
 using report::Paper;
 
-std::string plan_text(const test::Sample& s) { return report::plan_json(s.problem, s.planned, s.audit); }
-
 std::string made(const std::string& plan, const std::string& name, const ExportOptions& options = {}) {
   const auto out = report::export_of(plan, name, options);
   INFO(name);

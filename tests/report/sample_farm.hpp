@@ -24,6 +24,8 @@ void add_others(const farm::Farm& farm, plan::PlannedYears& planned);
 
 /// Every pass of the plan's runs with its days.
 void add_jobs(plan::PlannedYears& planned);
+/// plan.json of the sample.
+std::string plan_text(const Sample& sample);
 /// A comma, quotes, a new line, "=1+1", an umlaut, a tag, and far too long.
 std::string hostile_name();
 

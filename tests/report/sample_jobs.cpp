@@ -1,4 +1,5 @@
 // The jobs of the invented farm's plan, from its drawn years; and names that no program likes.
+#include "aftercut/report/report.hpp"
 #include "aftercut/scenario/jobs.hpp"
 #include "sample_farm.hpp"
 
@@ -8,6 +9,8 @@ void add_jobs(plan::PlannedYears& planned) {
   auto jobs = scenario::jobs_of(planned.runs, planned.plan.fields.size());
   for (std::size_t f = 0; f < jobs.size(); ++f) planned.plan.fields[f].jobs = std::move(jobs[f]);
 }
+
+std::string plan_text(const Sample& s) { return report::plan_json(s.problem, s.planned, s.audit); }
 
 std::string hostile_name() {
   return "=1+1, \"Müller's\" <img src=x onerror=alert(1)> & co;\nsecond line " + std::string(400, 'W') +

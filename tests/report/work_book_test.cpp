@@ -61,7 +61,6 @@ std::string day(const std::string& cell) {
   return out;
 }
 
-std::string plan_text(const test::Sample& s) { return report::plan_json(s.problem, s.planned, s.audit); }
 std::string book_bytes(const std::string& plan) {
   return report::export_of(plan, "work.xlsx", {}).value().bytes;
 }
