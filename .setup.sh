@@ -8,6 +8,7 @@ build_packages=(
   g++ cmake ninja-build pkg-config
   libgdal-dev libgeos-dev libproj-dev libfmt-dev libcli11-dev nlohmann-json3-dev libvalijson-dev
   libboost-date-time-dev libcpp-httplib-dev libssl-dev libudunits2-dev libgeographiclib-dev catch2 coinor-libcbc-dev
+  libical-dev libxlsxwriter-dev
 )
 
 # step "what is done" command...: runs the command, then prints how long it took. Not to be used before || or in an if:

@@ -1,165 +1,14 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <cstdio>
 #include <exception>
-#include <functional>
 
-#include "aftercut/app/commands.hpp"
+#include "add_commands.hpp"
 #include "aftercut/scenario/what_if.hpp"
 
+using aftercut::app::Shared;
+
 namespace {
-
-using aftercut::app::Options;
-using Command = std::function<int(const Options&)>;
-
-struct Shared {
-  Options options;
-  Command run;
-};
-
-CLI::App* command(CLI::App& app, Shared& shared, const char* name, const char* what, const char* example,
-                  Command run) {
-  CLI::App* sub = app.add_subcommand(name, what);
-  sub->footer(fmt::format("Example: {}", example));
-  sub->callback([&shared, run] { shared.run = run; });
-  return sub;
-}
-
-void add_reading_options(CLI::App* sub, Options& o, const char* farm) {
-  sub->add_option("FARM", o.farm, farm)->required();
-  sub->add_option("--seed", o.seed, "Seed of the search and of sampled burn days")->capture_default_str();
-  sub->add_option("--years", o.years, "Weather years to use, by the year in which their season starts: A..B");
-  sub->add_option("--as-of", o.as_of,
-                  "First day on which work can still be planned, YYYY-MM-DD (default: as_of in farm.json)");
-  sub->add_option("--threads", o.threads, "Threads (0: all cores); the plan is the same for any number")
-      ->capture_default_str();
-}
-
-void add_plan_options(CLI::App* sub, Options& o) {
-  add_reading_options(sub, o, "Farm folder with farm.json");
-  sub->add_option("--effort", o.evaluations, "Changes of method or order that the search judges")
-      ->capture_default_str()
-      ->check(CLI::Range(1, 1000000));
-}
-
-/// What a whole plan works out beside the search.
-void add_whole_plan_options(CLI::App* sub, Options& o) {
-  sub->add_option("--bound-rounds", o.bound_rounds,
-                  "Rounds of prices that raise the cost below which no plan can come")
-      ->capture_default_str()
-      ->check(CLI::Range(0, 10000));
-  sub->add_option(
-         "--one-more", o.one_more_plans,
-         "Plans near this one by which the worth of one more hour or limit is judged (0: leave it out)")
-      ->capture_default_str()
-      ->check(CLI::Range(0, 200));
-}
-
-/// Options that read the farm otherwise than its folder says.
-void add_set_option(CLI::App* sub, Options& o, const char* what) {
-  sub->add_option("--set", o.set, what)->allow_extra_args(false);
-}
-
-void add_scenario_option(CLI::App* sub, Options& o) {
-  sub->add_option("--scenario", o.scenario,
-                  "A scenario of the farm folder (scenarios/NAME.json): its changes are made before reading");
-}
-
-void add_what_if(CLI::App& app, Shared& shared) {
-  Options& o = shared.options;
-  CLI::App* sub = command(app, shared, "what-if", "Plan the farm under changes, side by side with its plan",
-                          "aftercut what-if fields/demo --out out/what-if --set \"prices.straw=40 USD/t\"",
-                          aftercut::app::what_if);
-  add_plan_options(sub, o);
-  sub->add_option("--out", o.out, "Folder for what-if.json and a plan folder for each case")->required();
-  sub->add_option("--case", o.cases,
-                  "A built-in case, as often as wanted (default: all, unless --set is given)")
-      ->allow_extra_args(false)
-      ->check(CLI::IsMember(aftercut::scenario::case_names()));
-  add_set_option(sub, o, "A case of its own: PATH=VALUE in farm.json; several with ; between them");
-  sub->add_flag("--json", o.json, "what-if.json on standard output");
-}
-
-void add_trial(CLI::App& app, Shared& shared) {
-  Options& o = shared.options;
-  CLI::App* sub =
-      command(app, shared, "try",
-              "Plan on half of the weather years, then play the plan on the others and on invented ones",
-              "aftercut try fields/demo", aftercut::app::try_plan);
-  add_plan_options(sub, o);
-  sub->add_option("--invented", o.invented_years, "How many invented years")
-      ->capture_default_str()
-      ->check(CLI::Range(2, 2000));
-  sub->add_option("--parameters", o.parameters,
-                  "JSON file of monthly parameters to invent by (default: fitted to the farm's record)");
-  add_set_option(sub, o, "PATH=VALUE put into farm.json before it is read");
-  sub->add_flag("--json", o.json, "The trial as JSON on standard output");
-}
-
-void add_trade_offs(CLI::App& app, Shared& shared) {
-  Options& o = shared.options;
-  CLI::App* sub = command(app, shared, "trade-offs",
-                          "Plans that weigh cost, readiness, greenhouse gases and straw baled differently",
-                          "aftercut trade-offs fields/demo --out out/trade-offs", aftercut::app::trade_offs);
-  add_plan_options(sub, o);
-  sub->add_option("--out", o.out,
-                  "Folder for trade-offs.json, trade-offs.html and a plan folder for each plan")
-      ->required();
-  add_set_option(sub, o, "PATH=VALUE put into farm.json before it is read");
-  sub->add_flag("--json", o.json, "trade-offs.json on standard output");
-}
-
-void add_region(CLI::App& app, Shared& shared) {
-  Options& o = shared.options;
-  CLI::App* sub = command(app, shared, "region",
-                          "Plan many farms that share burn area and canal flow, each within its share",
-                          "aftercut region my-region --out out/region", aftercut::app::plan_region);
-  add_reading_options(sub, o, "Folder with region.json, see docs/region.md");
-  sub->add_option("--out", o.out, "Folder for region-plan.json, region.html and region-fields.geojson")
-      ->required();
-  sub->add_option("--look-effort", o.look_evaluations,
-                  "Changes that the search judges on each farm before what is shared is shared out")
-      ->capture_default_str()
-      ->check(CLI::Range(1, 1000000));
-  sub->add_option("--farm-effort", o.farm_evaluations, "And once each farm has its share")
-      ->capture_default_str()
-      ->check(CLI::Range(1, 1000000));
-  sub->add_option("--bound-rounds", o.bound_rounds,
-                  "Rounds of prices that raise the cost below which no plan can come")
-      ->capture_default_str()
-      ->check(CLI::Range(0, 10000));
-  sub->add_option("--whole", o.wholes,
-                  "A farm's folder, as in region.json: its whole plan is written and audited")
-      ->allow_extra_args(false);
-  sub->add_flag("--json", o.json, "region-plan.json on standard output");
-}
-
-void add_serve(CLI::App& app, Shared& shared) {
-  Options& o = shared.options;
-  CLI::App* sub =
-      command(app, shared, "serve", "The page, live: change things, plan again, take files away",
-              "aftercut serve fields/demo --out out/demo --as-of 2026-10-12", aftercut::app::serve);
-  add_plan_options(sub, o);
-  add_whole_plan_options(sub, o);
-  sub->add_option("--out", o.out, "Folder of the plan that stands; planned first where it is not there")
-      ->required();
-  sub->add_option("--port", o.port, "Port (0: any that is free)")
-      ->capture_default_str()
-      ->check(CLI::Range(0, 65535));
-  sub->add_option("--address", o.address,
-                  "Address to answer at; any other than this one lets other machines in")
-      ->capture_default_str();
-  sub->add_option("--key", o.key, "Key of the opened address (default: drawn at random)")
-      ->check(CLI::Validator(
-          [](std::string& key) {
-            const bool plain = key.size() >= 32 && key.find_first_not_of(
-                                                       "0123456789abcdefghijklmnopqrstuvwxyz"
-                                                       "ABCDEFGHIJKLMNOPQRSTUVWXYZ-_") == std::string::npos;
-            return plain ? std::string{} : std::string{"a key has 32 or more letters and digits"};
-          },
-          "KEY"));
-}
 
 void add_commands(CLI::App& app, Shared& shared) {
   using namespace aftercut::app;
@@ -169,22 +18,7 @@ void add_commands(CLI::App& app, Shared& shared) {
   check->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
   check->add_flag("--json", o.json, "Issues as JSON on standard output");
 
-  CLI::App* plan =
-      command(app, shared, "plan", "Choose a method for every field, schedule the work and write the plan",
-              "aftercut plan fields/demo --out out/demo --as-of 2026-10-12", make_plan);
-  add_plan_options(plan, o);
-  add_whole_plan_options(plan, o);
-  plan->add_option("--out", o.out, "Folder for plan.json, report.html, work.csv and fields.gpkg")->required();
-  plan->add_flag("--json", o.json, "Print plan.json instead of the table");
-
-  add_set_option(plan, o, "PATH=VALUE put into farm.json before it is read, e.g. \"prices.straw=40 USD/t\"");
-  add_scenario_option(plan, o);
-
-  add_what_if(app, shared);
-  add_trial(app, shared);
-  add_trade_offs(app, shared);
-  add_region(app, shared);
-  add_serve(app, shared);
+  add_planning(app, shared);
 
   CLI::App* compare = command(app, shared, "compare", "Every method side by side, for one field or for all",
                               "aftercut compare fields/demo --field 7", compare_methods);

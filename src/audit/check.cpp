@@ -3,6 +3,7 @@
 #include "bound_proof.hpp"
 #include "cash.hpp"
 #include "fall_backs.hpp"
+#include "jobs.hpp"
 #include "one_more.hpp"
 #include "reasons.hpp"
 #include "replay.hpp"
@@ -57,6 +58,7 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
   all += check_reasons(facts, planned, replays);
   all += check_one_more(facts, planned);
   all += check_bound(facts, planned, replays);
+  all += check_jobs(problem, planned);
   all += check_risk(facts, planned.plan, replays);
   return all.audit;
 }

@@ -4,6 +4,7 @@
 
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/core/save_file.hpp"
+#include "jobs.hpp"
 #include "one_more.hpp"
 #include "read_environment.hpp"
 #include "read_fall_backs.hpp"
@@ -89,6 +90,7 @@ plan::FieldPlan read_field(JsonIn& in, const Json& row, const std::string& place
   p.chosen.locked = in.truth(chosen, "locked", place + ".chosen");
   read_reasons(in, chosen, place + ".chosen", area_ha, p.chosen);
   p.chosen.hangs_on = read_hangs_on(in, chosen, place + ".chosen");
+  p.jobs = read_jobs(in, row, place);
   const Json& methods = in.array(row, "methods", place);
   const std::size_t wanted = in.farm().book.recipes.size();
   for (std::size_t k = 0; k < methods.size(); ++k) {
@@ -124,6 +126,15 @@ void read_fields(JsonIn& in, const Json& root, plan::Plan& p) {
   }
 }
 
+/// Not looked for in the season: a forecast can be an old one.
+std::optional<Date> read_forecast_until(JsonIn& in, const Json& farm) {
+  const Json& value = in.get(farm, "forecast_until", "farm");
+  const auto date = value.is_string() ? parse_iso_date(value.get<std::string>()) : std::nullopt;
+  if (!date && !value.is_null())
+    in.issue("farm.forecast_until", value.dump(), "a date, or null", "write the plan again");
+  return date;
+}
+
 plan::Plan read_head(JsonIn& in, const Json& root) {
   plan::Plan p;
   const std::string schema = in.text(root, "schema", "plan");
@@ -136,8 +147,9 @@ plan::Plan read_head(JsonIn& in, const Json& root) {
   } else {
     in.issue("seed", seed.dump(), "a whole number of 0 or more", "write the plan again");
   }
-  const int as_of = in.day(in.get(root, "farm", "plan"), "as_of", "farm", false);
-  p.as_of = in.farm().season.date(as_of);
+  const Json& farm = in.get(root, "farm", "plan");
+  p.as_of = in.farm().season.date(in.day(farm, "as_of", "farm", false));
+  p.forecast_until = read_forecast_until(in, farm);
   const Json& weather = in.get(root, "weather", "plan");
   p.years = read_list(in, weather, "years", "weather");
   p.shown_years = read_list(in, weather, "shown_years", "weather");

@@ -99,6 +99,25 @@ json chosen_json(const plan::Plan& plan, std::size_t f, const farm::Farm& farm) 
   return out;
 }
 
+json marks_json(const farm::Calendar& season, const plan::DayMarks& d) {
+  return {
+      {"p10", iso(season.date(d.p10))}, {"p50", iso(season.date(d.p50))}, {"p90", iso(season.date(d.p90))}};
+}
+
+json jobs_json(const std::vector<plan::Job>& jobs, const farm::Farm& farm, std::size_t years) {
+  json out = json::array();
+  for (const plan::Job& j : jobs)
+    out.push_back({{"operation", farm.book.operations.at(static_cast<std::size_t>(j.operation)).id.value},
+                   {"step", j.step},
+                   {"pass", j.pass},
+                   {"fell_back", j.fell_back},
+                   {"years_done", j.years_done},
+                   {"years", years},
+                   {"first", marks_json(farm.season, j.first)},
+                   {"last", marks_json(farm.season, j.last)}});
+  return out;
+}
+
 json straw_json(const plan::FieldPlan& p, const farm::Farm& farm, std::size_t f) {
   return {{"load_kg_per_ha", rounded(p.load_kg_per_ha, 1)},
           {"standing_kg_per_ha", rounded(p.standing_kg_per_ha, 1)},
@@ -153,6 +172,7 @@ json field_json(const farm::Problem& problem, std::size_t f, const plan::Planned
           {"straw", straw_json(p, farm, f)},
           {"methods", methods},
           {"chosen", chosen_json(planned.plan, f, farm)},
+          {"jobs", jobs_json(p.jobs, farm, planned.plan.years.size())},
           {"rut_chance", field.cut ? json(nullptr) : json(rounded(p.rut_chance, 4))},
           {"hours_over_typical", rounded(farm::hours_over_typical(farm, f), 4)},
           {"disease_history", field.disease.entered ? json(rounded(field.disease.weight, 3)) : json(nullptr)},

@@ -103,7 +103,7 @@ json ids_of(const farm::Farm& farm, const std::vector<int>& fields) {
 }
 
 // Factors exact by definition. Source: ExactUnits (recalled).
-const Units& units_of(const farm::Farm& farm) {
+const Units& units_of(farm::UnitSystem system) {
   static constexpr Units si{"ha", "kg/ha", "L", "m3", "cm", 1.0, 1.0, 1.0, 1.0, 1.0};
   static constexpr Units us{"ac",
                             "lb/ac",
@@ -115,8 +115,10 @@ const Units& units_of(const farm::Farm& farm) {
                             1.0 / 3.785411784,
                             1.0 / 1233.48183754752,
                             1.0 / 2.54};
-  return farm.units == farm::UnitSystem::us ? us : si;
+  return system == farm::UnitSystem::us ? us : si;
 }
+
+const Units& units_of(const farm::Farm& farm) { return units_of(farm.units); }
 
 std::string short_date(Date day) { return day_words(day); }
 

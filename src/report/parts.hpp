@@ -54,6 +54,7 @@ struct Units {
   const char* length;         ///< "in" or "cm"
   double area_per_ha, mass_per_kg_ha, fuel_per_l, water_per_m3, length_per_cm;
 };
+const Units& units_of(farm::UnitSystem system);
 const Units& units_of(const farm::Farm& farm);
 
 std::string short_date(Date day);      ///< "3 Oct"

@@ -24,9 +24,10 @@ json inputs_json(const farm::Farm& farm) {
   return out;
 }
 
-json farm_json(const farm::Problem& problem) {
+json farm_json(const farm::Problem& problem, const plan::Plan& p) {
   const farm::Farm& f = problem.farm;
   json out = farm_head_json(problem);
+  out["forecast_until"] = p.forecast_until ? json(iso(*p.forecast_until)) : json(nullptr);
   out["planting_date"] = first_planting(f);
   out["season_first"] = iso(f.season.first);
   out["season_days"] = f.season.days;
@@ -229,7 +230,7 @@ void add_names(json& out, const farm::Problem& problem, const plan::Plan& p) {
   out["version"] = p.version;
   out["seed"] = p.seed;
   out["inputs"] = inputs_json(problem.farm);
-  out["farm"] = farm_json(problem);
+  out["farm"] = farm_json(problem, p);
   out["weather"] = weather_json(p);
   out["methods"] = methods_json(problem.farm.book);
   out["operations"] = operations_json(problem.farm.book);

@@ -1,7 +1,10 @@
 // All outputs of a plan, or none of them.
 
+#include <array>
+
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/report/report.hpp"
+#include "exports_parts.hpp"
 #include "layers.hpp"
 #include "out_folder.hpp"
 
@@ -9,6 +12,22 @@ namespace aftercut::report {
 namespace {
 
 namespace fs = std::filesystem;
+constexpr std::array<const char*, 4> beside{"calendar.ics", "work.xlsx", "truck-sheet.html",
+                                            "truck-sheet.txt"};
+
+/// The exports that stand beside every plan; made from its text, as `aftercut export` would.
+Issues write_beside(const std::string& plan_text, farm::UnitSystem units, const fs::path& folder) {
+  const auto plan = sheets::read_plan_text(plan_text);
+  require(plan.ok(), "a plan that was written can be read");
+  const ExportOptions options{units == farm::UnitSystem::us ? Paper::letter : Paper::a4};
+  Issues issues;
+  for (const char* name : beside) {
+    const auto file = sheets::exported(plan.value(), name, options);
+    gather(issues, file);
+    if (file.ok()) gather(issues, save_file(folder / name, file.value().bytes));
+  }
+  return issues;
+}
 
 Issues write_files(const farm::Problem& problem, const plan::PlannedYears& planned, const audit::Audit& audit,
                    const fs::path& folder) {
@@ -21,6 +40,7 @@ Issues write_files(const farm::Problem& problem, const plan::PlannedYears& plann
   if (planned.bound) gather(issues, save_file(folder / "bound.json", bound_json(problem, planned)));
   gather(issues, save_file(folder / "report.html", report_html(plan, problem.farm)));
   gather(issues, save_file(folder / "work.csv", work_csv(problem, planned)));
+  for (Issue& issue : write_beside(plan, problem.farm.units, folder)) issues.push_back(std::move(issue));
   gather(issues, geo::write_geojson(folder / "fields.geojson", layer));
   gather(issues, geo::write_geopackage(folder / "fields.gpkg", {layer}));
   return issues;
@@ -30,9 +50,10 @@ Issues write_files(const farm::Problem& problem, const plan::PlannedYears& plann
 
 Result<fs::path> write(const farm::Problem& problem, const plan::PlannedYears& planned,
                        const audit::Audit& audit, const fs::path& out) {
-  const std::vector<std::string> names{
-      "plan-years.jsonl", "fall-back-years.jsonl", "bound.json",  "report.html",
-      "work.csv",         "fields.geojson",        "fields.gpkg", "plan.json"};
+  std::vector<std::string> names{beside.begin(), beside.end()};
+  for (const char* name : {"plan-years.jsonl", "fall-back-years.jsonl", "bound.json", "report.html",
+                           "work.csv", "fields.geojson", "fields.gpkg", "plan.json"})
+    names.emplace_back(name);
   return write_folder(out, names,
                       [&](const fs::path& folder) { return write_files(problem, planned, audit, folder); });
 }

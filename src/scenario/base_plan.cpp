@@ -11,6 +11,7 @@
 #include "aftercut/scenario/cautions.hpp"
 #include "aftercut/scenario/dates_to_keep.hpp"
 #include "aftercut/scenario/fall_backs.hpp"
+#include "aftercut/scenario/jobs.hpp"
 #include "aftercut/scenario/next_best.hpp"
 #include "aftercut/scenario/one_more.hpp"
 #include "aftercut/scenario/outcomes.hpp"
@@ -158,6 +159,11 @@ void add_workable(plan::Plan& plan, std::vector<plan::YearRun>& runs) {
   for (auto& run : runs) run.workable.clear();
 }
 
+void add_jobs(plan::Plan& plan, const std::vector<plan::YearRun>& runs) {
+  auto jobs = jobs_of(runs, plan.fields.size());
+  for (std::size_t f = 0; f < plan.fields.size(); ++f) plan.fields[f].jobs = std::move(jobs[f]);
+}
+
 /// What no plan over the same years can undercut, with its proof.
 plan::BoundProof bound_of(const dispatch::Table& table, const plan::Plan& plan, const SearchOptions& options,
                           std::function<void(double)> progress) {
@@ -207,6 +213,8 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   plan::Plan& plan = out.plan;
   plan.seed = options.seed;
   plan.as_of = problem.as_of;
+  if (problem.forecast && !problem.forecast->days.empty())
+    plan.forecast_until = problem.forecast->first + static_cast<int>(problem.forecast->days.size()) - 1;
   for (const auto& run : out.runs) plan.years.push_back(run.year);
   for (const std::size_t y : folds.shown) plan.shown_years.push_back(out.runs[y].year);
   plan.chances_in_sample = folds.in_sample;
@@ -223,6 +231,7 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   plan.schedule_year = out.runs[middle_year(out.runs)].year;
   add_use(plan, table, out.runs);
   add_workable(plan, out.runs);
+  add_jobs(plan, out.runs);
   plan.cost_cents = mean_cost(out.runs, false);
   plan.full_cost_cents = mean_cost(out.runs, true);
   if (options.bound_rounds) {

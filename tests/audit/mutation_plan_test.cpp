@@ -101,6 +101,28 @@ TEST_CASE("a changed figure of the next crop is named", "[cross]") {
                 locked_problem());
 }
 
+TEST_CASE("a changed job is named", "[cross]") {
+  const auto job = [](auto& p) -> plan::Job& { return p.plan.fields[2].jobs.front(); };
+  const char* days = "wrong days of a job";
+  check_changes(
+      {{days, [&](auto& p) { job(p).first.p10 -= 1; }},
+       {days, [&](auto& p) { job(p).first.p50 += 1; }},
+       {days, [&](auto& p) { job(p).first.p90 += 1; }},
+       {days, [&](auto& p) { job(p).last.p10 -= 1; }},
+       {days, [&](auto& p) { job(p).last.p50 += 1; }},
+       {days, [&](auto& p) { job(p).last.p90 += 1; }},
+       {days, [&](auto& p) { job(p).years_done -= 1; }},
+       {days, [&](auto& p) { job(p).fell_back = !job(p).fell_back; }},
+       {days, [&](auto& p) { p.plan.fields[0].jobs.push_back(p.plan.fields[2].jobs.front()); }},
+       {"job left out", [&](auto& p) { p.plan.fields[2].jobs.erase(p.plan.fields[2].jobs.begin()); }},
+       {"job left out", [&](auto& p) { p.plan.fields[2].jobs.push_back(p.plan.fields[2].jobs.back()); }},
+       {"job left out", [&](auto& p) { job(p).pass += 1; }},
+       {"jobs out of order",
+        [&](auto& p) { std::swap(p.plan.fields[2].jobs.front(), p.plan.fields[2].jobs.back()); }},
+       {"wrong end of the forecast", [&](auto& p) { p.plan.forecast_until = p.plan.as_of + 3; }}},
+      locked_problem());
+}
+
 TEST_CASE("changed years and orders are named", "[cross]") {
   check_changes(
       {{"missing year", [](auto& p) { p.runs.pop_back(); }},

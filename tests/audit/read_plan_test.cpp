@@ -118,6 +118,23 @@ TEST_CASE("a load and an end of a range changed in the files are violations", "[
                "co2_biogenic");
 }
 
+TEST_CASE("jobs and the end of the forecast are read back, and looked at", "[cross]") {
+  const Texts& good = written();
+  const auto back = read(good);
+  REQUIRE(back.ok());
+  for (std::size_t f = 0; f < back.value().plan.fields.size(); ++f)
+    CHECK(back.value().plan.fields[f].jobs == sound_plan().plan.fields[f].jobs);
+  const auto with = [&](const std::string& from, const std::string& to) {
+    return Texts{replaced(good.plan, from, to), good.years, good.fall_backs};
+  };
+  expect_issue(with("\"jobs\"", "\"tasks\""), "jobs");
+  expect_issue(with("\"years_done\"", "\"years_worked\""), "years_done");
+  expect_issue(with("\"forecast_until\": null", "\"forecast_until\": 5"), "forecast_until");
+  const auto changed = read(with("\"forecast_until\": null", "\"forecast_until\": \"2026-10-01\""));
+  REQUIRE(changed.ok());
+  CHECK(broken_rules(locked_problem(), changed.value()).contains("wrong end of the forecast"));
+}
+
 TEST_CASE("a missing file is an issue", "[cross]") {
   const auto result =
       audit::read_plan(fs::temp_directory_path() / "aftercut-no-such-folder" / "plan.json", locked_problem());

@@ -50,6 +50,13 @@ TEST_CASE("The schema notices what is wrong", "[identity]") {
   json price = good, without = good;
   price["fields"][0]["chosen"]["next_best"]["break_even"][0]["price"] = "seed";
   without["fields"][0]["chosen"].erase("next_best");
+  json no_jobs = good, job = good, until = good;
+  no_jobs["fields"][0].erase("jobs");
+  job["fields"][0]["jobs"][0]["first"]["p50"] = "soon";
+  until["farm"]["forecast_until"] = 5;
+  CHECK_FALSE(departures(no_jobs).empty());
+  CHECK_FALSE(departures(job).empty());
+  CHECK_FALSE(departures(until).empty());
   CHECK_FALSE(departures(price).empty());
   CHECK_FALSE(departures(without).empty());
   CHECK_FALSE(departures(missing).empty());

@@ -47,8 +47,9 @@ std::vector<std::string> names_in(const fs::path& folder) {
 }
 
 const std::vector<std::string> all_names{
-    "fall-back-years.jsonl", "fields.geojson", "fields.gpkg", "plan-years.jsonl", "plan.json",
-    "report.html",           "work.csv"};
+    "calendar.ics", "fall-back-years.jsonl", "fields.geojson",   "fields.gpkg",     "plan-years.jsonl",
+    "plan.json",    "report.html",           "truck-sheet.html", "truck-sheet.txt", "work.csv",
+    "work.xlsx"};
 
 std::vector<std::string> lines_of(const std::string& text) {
   std::vector<std::string> lines;

@@ -280,6 +280,7 @@ Sample sample(farm::UnitSystem units) {
   for (const int year : s.planned.plan.years) {
     s.planned.runs.push_back(sample_year(s.problem.farm, s.planned.plan.decision.method, year));
   }
+  add_jobs(s.planned);
   add_others(s.problem.farm, s.planned);
   s.audit.checks = 98765;
   return s;

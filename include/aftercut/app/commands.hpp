@@ -41,7 +41,11 @@ struct Options {
   std::vector<std::string> wholes;                     ///< farms of a region whose whole plans are wanted
   std::string address = "127.0.0.1", key;              ///< of the server
   int port = 8471;
-  bool quick = false;  ///< leave out working the bound out again
+  std::vector<std::string> only;  ///< exports, by name
+  std::string paper;              ///< "a4" or "letter"; empty: by the plan's units
+  std::string language = "en";
+  std::string replaces;  ///< an older calendar
+  bool quick = false;    ///< leave out working the bound out again
   bool json = false;
   bool message = false;  ///< plain lines to paste
 };
@@ -57,6 +61,7 @@ int show_straw(const Options& options);
 int show_machines(const Options& options);
 int plan_stacks(const Options& options);
 int show_burning(const Options& options);
+int export_plan(const Options& options);
 int audit_plan(const Options& options);
 int new_farm_folder(const Options& options);
 int plan_region(const Options& options);

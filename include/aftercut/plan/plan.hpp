@@ -14,6 +14,7 @@
 #include "aftercut/plan/decision.hpp"
 #include "aftercut/plan/environment.hpp"
 #include "aftercut/plan/fall_backs.hpp"
+#include "aftercut/plan/jobs.hpp"
 #include "aftercut/plan/one_more.hpp"
 #include "aftercut/plan/reasons.hpp"
 #include "aftercut/plan/risk.hpp"
@@ -89,6 +90,7 @@ struct FieldPlan {
   double load_kg_per_ha = 0.0, standing_kg_per_ha = 0.0, loose_kg_per_ha = 0.0;
   std::vector<MethodOutcome> methods;  ///< every recipe of the book, in its order
   Chosen chosen;
+  std::vector<Job> jobs;  ///< of the chosen method over all years, by their middle first day
 };
 
 struct WeekUse {
@@ -117,9 +119,10 @@ struct Plan {
   std::string version;
   std::uint64_t seed = 0;
   Date as_of;
-  std::vector<int> years;          ///< all weather years played
-  std::vector<int> shown_years;    ///< those behind chances and quantiles: not used by the search
-  bool chances_in_sample = false;  ///< too few years to keep some apart
+  std::optional<Date> forecast_until;  ///< last day of the forecast; none: there is no forecast
+  std::vector<int> years;              ///< all weather years played
+  std::vector<int> shown_years;        ///< those behind chances and quantiles: not used by the search
+  bool chances_in_sample = false;      ///< too few years to keep some apart
   weather::Estimated estimated;
   Decision decision;
   std::vector<FieldPlan> fields;
