@@ -10,6 +10,7 @@
 #include "read_reasons.hpp"
 #include "read_years.hpp"
 #include "risk.hpp"
+#include "winter.hpp"
 
 namespace aftercut::audit {
 namespace {
@@ -89,6 +90,8 @@ plan::FieldPlan read_field(JsonIn& in, const Json& row, const std::string& place
   p.chosen.locked = in.truth(chosen, "locked", place + ".chosen");
   read_reasons(in, chosen, place + ".chosen", area_ha, p.chosen);
   p.chosen.hangs_on = read_hangs_on(in, chosen, place + ".chosen");
+  p.ready_days = read_ready_days(in, row, place);
+  p.winter = read_winter(in, row, place);
   const Json& methods = in.array(row, "methods", place);
   const std::size_t wanted = in.farm().book.recipes.size();
   for (std::size_t k = 0; k < methods.size(); ++k) {

@@ -56,6 +56,7 @@ function rowsOf(model, field) {
     ["Seedbed", null],
     [`Straw left in spring, ${units.mass}: low – middle – high year`, (m) => three(m.straw_left_kg_per_ha, units.massNumber)],
     ["Ready: early – middle – late year", (m) => (m.ready.p10 === null ? "nothing due" : three(m.ready, readyWords))],
+    ["Last safe start of its first job", (m) => (m.last_safe_start ? dateWords(m.last_safe_start) : "none"), (m) => model.due(field) && m.possible],
     ["Ready by planting", (m) => (model.due(field) ? chanceWords(m.chance_ready) : "nothing due")],
     [`Grain lost by planting late, ${units.mass}: as priced – by the growers' rule`, (m) => `${units.massNumber(m.environment.late_loss_kg_per_ha.mean)} – ${units.massNumber(m.environment.late_loss_kg_per_ha.high)}`, (m) => m.environment.late_loss_kg_per_ha.high > 0],
     ...nextCropRows(model),

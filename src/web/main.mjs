@@ -6,6 +6,7 @@ import { cashSection } from "./cash.mjs";
 import { backSection, cautionSection } from "./back.mjs";
 import { combineSection } from "./combine.mjs";
 import { hoursSection } from "./hours.mjs";
+import { forgetAll, makeAll, makeNow } from "./later.mjs";
 import { mapSection } from "./map.mjs";
 import { patternStore } from "./methods.mjs";
 import { modelOf } from "./model.mjs";
@@ -13,14 +14,17 @@ import { datesSection, othersSection } from "./others.mjs";
 import { riskSection } from "./risk.mjs";
 import { seasonSection } from "./season.mjs";
 import { sheetSection } from "./sheet.mjs";
+import { tradeOffsSection } from "./trade_offs.mjs";
+import { otherPlanSection } from "./two_plans.mjs";
 import { workSection } from "./worklist.mjs";
 import { worthSection } from "./worth.mjs";
 
-const read = (id) => JSON.parse(document.getElementById(id).textContent);
+const read = (id) => JSON.parse(document.getElementById(id)?.textContent ?? "null");
 
 function openSheet(id) {
   const sheet = document.getElementById(id);
   if (!(sheet instanceof HTMLDetailsElement)) return;
+  makeNow(sheet);
   sheet.open = true;
   sheet.scrollIntoView({ block: "start" });
   sheet.querySelector("summary").focus({ preventScroll: true });
@@ -34,6 +38,7 @@ function contents(parts) {
 function openAllForPrint() {
   let closed = [];
   window.addEventListener("beforeprint", () => {
+    makeAll();
     closed = [...document.querySelectorAll("details:not([open])")];
     closed.forEach((d) => { d.open = true; });
   });
@@ -41,10 +46,11 @@ function openAllForPrint() {
 }
 
 function build() {
+  forgetAll();
   const model = modelOf(read("plan"), read("shapes"));
   const where = mapSection(model, (field) => openSheet(model.sheetId(field)));
   const season = seasonSection(model);
-  const parts = [where.part, season.part, datesSection(model), othersSection(model), riskSection(model), sheetSection(model), combineSection(model), workSection(model), hoursSection(model), worthSection(model), cashSection(model), cautionSection(model), backSection(model)].filter(Boolean);
+  const parts = [where.part, season.part, datesSection(model), othersSection(model), riskSection(model), sheetSection(model), combineSection(model), workSection(model), hoursSection(model), worthSection(model), cashSection(model), tradeOffsSection(model, read("trade-offs")), otherPlanSection(model), cautionSection(model), backSection(model)].filter(Boolean);
   document.getElementById("page").replaceChildren(patternStore(model.plan), head(model), contents(parts), h("main", {}, parts));
   where.mount();
   season.mount();

@@ -2,6 +2,7 @@
 
 import L from "leaflet";
 import { h, s, section } from "./dom.mjs";
+import { layerChoice, layersOf, layerWords } from "./map_layers.mjs";
 import { methodStyle, swatch } from "./methods.mjs";
 import { capital, fieldLabel } from "./words.mjs";
 
@@ -99,8 +100,14 @@ function boundsOf(model, wide) {
   return L.geoJSON([...model.shapes.fields.features, ...near]).getBounds();
 }
 
-function draw(box, model, open) {
-  const map = L.map(box, { attributionControl: false, scrollWheelZoom: false, dragging: !L.Browser.mobile, zoomSnap: 0.25, renderer: L.svg({ padding: 0.5 }) });
+// No moving pictures for those who asked for none.
+function still() {
+  const asked = window.matchMedia("(prefers-reduced-motion: reduce)").matches;
+  return asked ? { zoomAnimation: false, fadeAnimation: false, markerZoomAnimation: false, inertia: false } : {};
+}
+
+function draw(box, model, layers, open) {
+  const map = L.map(box, { attributionControl: false, scrollWheelZoom: false, dragging: !L.Browser.mobile, zoomSnap: 0.25, ...still(), renderer: L.svg({ padding: 0.5 }) });
   // A first view before anything is drawn: labels need a projection.
   const wide = box.clientWidth > 600;
   map.fitBounds(boundsOf(model, wide), { padding: wide ? [28, 28] : [12, 30], animate: false });
@@ -109,10 +116,16 @@ function draw(box, model, open) {
   const us = model.plan.farm.units === "us";
   L.control.scale({ imperial: us, metric: !us, position: "bottomleft" }).addTo(map);
   north().addTo(map);
+  const drawn = new Map(layers.map((l) => [l.id, l.draw(map)]));
+  layers.filter((l) => l.on).forEach((l) => drawn.get(l.id).addTo(map));
   map.on("zoomend moveend resize", () => thinNames(box));
   thinNames(box);
   new ResizeObserver(() => map.invalidateSize({ animate: false })).observe(box);
-  return map;
+  return (id, on) => {
+    if (on) drawn.get(id).addTo(map);
+    else drawn.get(id).remove();
+    thinNames(box);
+  };
 }
 
 export function mapSection(model, open) {
@@ -120,9 +133,11 @@ export function mapSection(model, open) {
   const missing = model.plan.fields.filter((f) => !drawn.has(f.id));
   const box = h("div", { id: "map", role: "group", "aria-label": "Map of the fields" });
   const guessed = model.plan.fields.filter((f) => f.invented_shape && drawn.has(f.id));
-  const part = section("where", "Where", "Press a field to open its sheet.", box, legend(model),
+  const layers = drawn.size > 0 ? layersOf(model) : [];
+  let toggle = () => {};
+  const part = section("where", "Where", "Press a field to open its sheet.", box, layerChoice(layers, (id, on) => toggle(id, on)), legend(model), layerWords(model, layers),
     guessed.length > 0 && h("p", { class: "note" }, `Drawn as a plain rectangle because no outline was given: field ${guessed.map((f) => f.id).join(", ")}.`),
     missing.length > 0 && h("p", { class: "note" }, `Not on the map, because no outline was given: field ${missing.map((f) => f.id).join(", ")}.`));
   if (drawn.size === 0) box.replaceChildren("No field has an outline.");
-  return { part, mount: () => drawn.size > 0 && draw(box, model, open) };
+  return { part, mount: () => { if (drawn.size > 0) toggle = draw(box, model, layers, open); } };
 }

@@ -50,6 +50,11 @@ TEST_CASE("The schema notices what is wrong", "[identity]") {
   json price = good, without = good;
   price["fields"][0]["chosen"]["next_best"]["break_even"][0]["price"] = "seed";
   without["fields"][0]["chosen"].erase("next_best");
+  json ready = good, wet = good;
+  ready["fields"][0]["ready_days"][0]["ready"] = "soon";
+  wet["fields"][0]["winter"]["pores_full"]["p50"][3] = 1.4;
+  CHECK_FALSE(departures(ready).empty());
+  CHECK_FALSE(departures(wet).empty());
   CHECK_FALSE(departures(price).empty());
   CHECK_FALSE(departures(without).empty());
   CHECK_FALSE(departures(missing).empty());

@@ -21,6 +21,8 @@ plan::YearRun sample_year(const farm::Farm& farm, const std::vector<int>& method
 plan::Plan with_sample_reasons(plan::Plan plan, const farm::Farm& farm);
 /// What the fields hang on, a test of them, dates to keep and money by month.
 void add_others(const farm::Farm& farm, plan::PlannedYears& planned);
+/// Ready days of the shown years, and straw and seedbed through the winter.
+void add_winters(const farm::Farm& farm, plan::PlannedYears& planned);
 
 /// Nine fields: a fallow one, one with every method barred, one without a shape, one burned with a fall-back,
 /// names with quotes, "<" and commas.
