@@ -43,7 +43,7 @@ json feature_json(const json& properties, const geo::Shape& shape) {
 json collection(const json& features) { return {{"type", "FeatureCollection"}, {"features", features}}; }
 
 const char* cover_words(farm::StackCover cover) {
-  if (cover == farm::StackCover::none) return "under the sky";
+  if (cover == farm::StackCover::none) return "uncovered";
   return cover == farm::StackCover::half_open ? "half open" : "closed";
 }
 

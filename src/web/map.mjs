@@ -2,7 +2,7 @@
 
 import L from "leaflet";
 import { h, s, section } from "./dom.mjs";
-import { layerChoice, layersOf, layerWords } from "./map_layers.mjs";
+import { layerChoice, layersOf, layerWords, waterOrder } from "./map_layers.mjs";
 import { methodStyle, swatch } from "./methods.mjs";
 import { capital, fieldLabel } from "./words.mjs";
 
@@ -23,12 +23,13 @@ function drawFields(map, model, open) {
     },
     onEachFeature: (feature, shape) => shape.on("click", () => open(byId.get(feature.properties.id))),
   }).addTo(map);
-  for (const feature of model.shapes.fields.features) label(map, model, byId.get(feature.properties.id), feature.properties.label, open);
+  const order = new Map(waterOrder(model).map(({ field }, i) => [field, i + 1]));
+  for (const { properties: p } of model.shapes.fields.features) label(map, model, byId.get(p.id), p.label, order.get(p.id), open);
   return layer;
 }
 
-function label(map, model, field, [x, y], open) {
-  const icon = L.divIcon({ className: "field-number", html: h("span", {}, field.id), iconSize: [0, 0] });
+function label(map, model, field, [x, y], waterPlace, open) {
+  const icon = L.divIcon({ className: "field-number", html: h("span", { "data-water": waterPlace }, field.id), iconSize: [0, 0] });
   const marker = L.marker([y, x], { icon, keyboard: true, title: `${fieldLabel(field)}: ${model.methodName(field.chosen.method)}`, alt: `Field ${field.id}` });
   marker.on("click", () => open(field)).addTo(map);
   marker.on("keydown", ({ originalEvent }) => {
@@ -36,7 +37,7 @@ function label(map, model, field, [x, y], open) {
     originalEvent.preventDefault();
     open(field);
   });
-  marker.getElement().setAttribute("aria-label", `Field ${fieldLabel(field)}, ${model.methodName(field.chosen.method)}: open its sheet`);
+  marker.getElement().setAttribute("aria-label", `Field ${fieldLabel(field)}, ${model.methodName(field.chosen.method)}${waterPlace ? `, number ${waterPlace} in the order of the water` : ""}: open its sheet`);
 }
 
 const lines = ["canal", "road", "power line"];
@@ -71,6 +72,11 @@ function drawPlaces(map, model) {
 // Names that would lie over one another or over a control are left out; they come back as the map is drawn larger.
 function thinNames(box) {
   const taken = [...box.querySelectorAll(".field-number span, .leaflet-control")].map((e) => e.getBoundingClientRect());
+  // A sign is less than its box, and a name begins right beside its own.
+  for (const sign of box.querySelectorAll(".place-sign")) {
+    const r = sign.getBoundingClientRect();
+    taken.push({ left: r.left + 5, right: r.right - 5, top: r.top + 5, bottom: r.bottom - 5 });
+  }
   const touches = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
   const edge = box.getBoundingClientRect();
   for (const name of box.querySelectorAll(".place-name")) {

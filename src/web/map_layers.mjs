@@ -67,10 +67,8 @@ function arrow(map, model, way) {
 function water(map, model) {
   const group = L.layerGroup();
   ways(model).forEach((way) => arrow(map, model, way).forEach((part) => part.addTo(group)));
-  waterOrder(model).forEach(({ field }, i) => {
-    const at = labelOf(model, field);
-    if (at) L.marker([at[1], at[0]], { icon: L.divIcon({ className: "water-number", html: h("span", { "aria-hidden": "true" }, String(i + 1)), iconSize: [0, 0] }), interactive: false, keyboard: false }).addTo(group);
-  });
+  // The numbers stand in the labels of the fields.
+  group.on("add remove", ({ type }) => map.getContainer().classList.toggle("water-shown", type === "add"));
   return group;
 }
 
@@ -96,9 +94,9 @@ export function layerChoice(layers, toggle) {
 function setbackWords(model) {
   const rows = new Map();
   for (const { properties: p } of model.shapes.setbacks.features) rows.set(p.row, p);
-  const { burning, farm } = model.plan;
+  const { farm } = model.plan;
   const reach = (m) => (farm.units === "us" ? `${Math.round(m / 0.3048)} ft` : `${m} m`);
-  return [...rows.values()].map((p) => `${reach(p.metres)} from each ${p.kind}: ${p.says}, ${p.weight} of ${burning?.jurisdiction ?? "the rules"}, ${p.source}`);
+  return [...rows.values()].map((p) => `${reach(p.metres)} from each ${p.kind}: ${p.says}, ${p.weight}, ${p.source}`);
 }
 
 // What the layers say, in words: also for those who do not see the map.
@@ -108,7 +106,7 @@ export function layerWords(model, layers) {
   const sample = (drawing, box) => s("svg", { class: "swatch", width: 30, height: 20, viewBox: box, "aria-hidden": "true" }, drawing);
   return h("ul", { class: "key wide map-words" },
     has("stacks") && h("li", {}, sample(stackSign(), "0 0 24 24"), h("span", {}, `Stack place: ${model.shapes.stacks.features.map((f) => `${f.properties.id} (${stackWords(f.properties)})`).join(", ")}`)),
-    has("setbacks") && h("li", {}, sample(s("rect", { class: "setback", x: 1, y: 1, width: 28, height: 18, fill: "url(#setback)" })), h("span", {}, "Burn setback, ground nearer than a row asks for. ", setbackWords(model).join("; "), ".")),
+    has("setbacks") && h("li", {}, sample(s("rect", { class: "setback", x: 1, y: 1, width: 28, height: 18, fill: "url(#setback)" })), h("div", {}, `Burn setback: ground nearer than a row of ${model.plan.burning?.jurisdiction ?? "the rules"} asks for.`, h("ul", {}, setbackWords(model).map((text) => h("li", {}, text))))),
     has("water") && h("li", {}, sample([s("circle", { class: "water-dot", cx: 15, cy: 10, r: 9 }), s("text", { x: 15, y: 14.5, "text-anchor": "middle" }, "1")]),
       h("span", {}, order.length > 0 && `Order of the water in the weather of ${model.plan.schedule_year}: ${order.map((o, i) => `${i + 1} field ${o.field} (${dateWords(o.date)})`).join(", ")}. `, wayWords(model))));
 }

@@ -40,11 +40,11 @@ function ground(winter, days, x, width) {
   const top = 20 + tall + gap + 20;
   const y = scaleLinear([0, 1], [top + tall, top]);
   const wide = Math.max((x(days[1] ?? days[0] + 7) - x(days[0])) - 2, 1.5);
-  return [s("text", { class: "axis title", x: left, y: top - 8 }, "Water in the seedbed, % of its pores"),
+  return [s("text", { class: "axis title", x: left, y: top - 8 }, "Water in the seedbed, % of its pores; bars: % of years under water"),
     winter.under_water.map((share, i) => share > 0 && s("rect", { class: "pond", x: x(days[i]) - wide / 2, width: wide, y: y(share), height: top + tall - y(share), fill: "url(#held-water)" })),
     axis(y, [0, 0.5, 1], width, (t) => String(100 * t)), band(days, winter.pores_full, x, y, "wet-band"),
     s("path", { class: "limit", d: `M${left} ${y(winter.workable_below)}H${width}` }),
-    s("text", { class: "axis", x: width - 2, y: y(winter.workable_below) + 14, "text-anchor": "end" }, "can be worked below this")];
+    s("text", { class: "axis haloed", x: width - 2, y: y(winter.workable_below) + 14, "text-anchor": "end" }, "can be worked below this")];
 }
 
 function draw(model, field, width) {

@@ -13,7 +13,7 @@ function openWhatIsShut() {
     const sheet = d.closest(".field-sheet");
     if (!sheet || sheets.includes(sheet)) d.open = true;
   }
-  document.querySelectorAll(".strip").forEach((e) => { e.style.contentVisibility = "visible"; });
+  document.querySelectorAll(".strip, main > section").forEach((e) => { e.style.contentVisibility = "visible"; });
 }
 
 async function violations(page, axe) {

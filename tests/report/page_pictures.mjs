@@ -122,7 +122,13 @@ export function pictureTests(plan) {
     for (const f of shapes.setbacks.features) assert.ok(words.includes(f.properties.says) && words.includes(plan.burning.jurisdiction));
     const filled = new Set(plan.water.map((w) => w.field));
     if (filled.size === 0) return;
-    assert.ok((await count(".water-number")) > 0);
+    const numbers = () => page.locator("#map .field-number span[data-water]").evaluateAll((all) => all.map((e) => getComputedStyle(e, "::after").content).filter((c) => c !== "none"));
+    const places = await numbers();
+    assert.ok(places.length > 0);
+    assert.equal(new Set(places).size, places.length);
+    await page.locator('.layer-choice input[name="water"]').uncheck();
+    assert.deepEqual(await numbers(), []);
+    await page.locator('.layer-choice input[name="water"]').check();
     for (const id of filled) assert.match(words, new RegExp(`\\d+ field ${id} \\(`));
   });
 

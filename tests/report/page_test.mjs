@@ -165,6 +165,7 @@ test("no sentence joins a burn with a granting word", async (page) => {
 });
 
 test("the page never scrolls sideways", async (page) => {
+  await page.addStyleTag({ content: "* { content-visibility: visible !important; }" });  // it would hide what runs over
   await page.evaluate(() => document.querySelectorAll("details").forEach((d) => { d.open = true; }));
   await page.waitForTimeout(200);
   const { scroll, client } = await page.evaluate(() => ({ scroll: document.documentElement.scrollWidth, client: document.documentElement.clientWidth }));
