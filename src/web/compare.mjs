@@ -74,7 +74,7 @@ function allFigures(model, field, open) {
   const body = rowsOf(model, field).filter(([, , wanted]) => !wanted || open.some(wanted)).map(([name, value]) => (value === null
     ? h("tr", { class: "group" }, h("th", { scope: "rowgroup", colspan: open.length + 1 }, name))
     : h("tr", {}, h("th", { scope: "row" }, name), open.map((m) => h("td", { class: m.id === field.chosen.method ? "chosen" : "" }, value(m))))));
-  return h("details", { class: "figures" }, h("summary", {}, "Every figure of every method"),
+  return h("details", { class: "figures on-demand" }, h("summary", {}, "Every figure of every method"),
     h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": `Every figure of every method, field ${field.id}` },
       h("table", {}, h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "Mean of the weather years"), open.map(head))), h("tbody", {}, body))),
     readingNotes(model));

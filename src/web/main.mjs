@@ -1,6 +1,6 @@
 // The page: reads the plan that it carries and puts the parts in.
 
-import { h } from "./dom.mjs";
+import { drawAll, h } from "./dom.mjs";
 import { head } from "./head.mjs";
 import { cashSection } from "./cash.mjs";
 import { backSection, cautionSection } from "./back.mjs";
@@ -39,8 +39,9 @@ function openAllForPrint() {
   let closed = [];
   window.addEventListener("beforeprint", () => {
     makeAll();
-    closed = [...document.querySelectorAll("details:not([open])")];
+    closed = [...document.querySelectorAll("details:not([open], .on-demand)")];
     closed.forEach((d) => { d.open = true; });
+    drawAll();
   });
   window.addEventListener("afterprint", () => closed.forEach((d) => { d.open = false; }));
 }

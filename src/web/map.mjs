@@ -112,6 +112,24 @@ function still() {
   return asked ? { zoomAnimation: false, fadeAnimation: false, markerZoomAnimation: false, inertia: false } : {};
 }
 
+// The size of the map on paper, and back.
+function fitToPaper(map, box, model) {
+  const size = (width, height) => {
+    Object.assign(box.style, { width, height });
+    map.invalidateSize({ animate: false });
+  };
+  let view = null;
+  window.addEventListener("beforeprint", () => {
+    view = [map.getCenter(), map.getZoom()];
+    size("17.5cm", "12cm");
+    map.fitBounds(boundsOf(model, true), { padding: [16, 16], animate: false });
+  });
+  window.addEventListener("afterprint", () => {
+    size("", "");
+    if (view) map.setView(...view, { animate: false });
+  });
+}
+
 function draw(box, model, layers, open) {
   const map = L.map(box, { attributionControl: false, scrollWheelZoom: false, dragging: !L.Browser.mobile, zoomSnap: 0.25, ...still(), renderer: L.svg({ padding: 0.5 }) });
   // A first view before anything is drawn: labels need a projection.
@@ -126,6 +144,7 @@ function draw(box, model, layers, open) {
   layers.filter((l) => l.on).forEach((l) => drawn.get(l.id).addTo(map));
   map.on("zoomend moveend resize", () => thinNames(box));
   thinNames(box);
+  fitToPaper(map, box, model);
   new ResizeObserver(() => map.invalidateSize({ animate: false })).observe(box);
   return (id, on) => {
     if (on) drawn.get(id).addTo(map);

@@ -70,7 +70,7 @@ const weekStart = (field, week) => dayNumber(field.planting_date) + 7 * (week - 
 
 function list(field) {
   const days = [...field.ready_days].sort((a, b) => a.year - b.year);
-  return h("details", {}, h("summary", {}, "Year by year"),
+  return h("details", { class: "on-demand" }, h("summary", {}, "Year by year"),
     h("ul", { class: "years" }, days.map((r) => h("li", {}, `${r.year}: ${readyWords(r.ready)}`))));
 }
 

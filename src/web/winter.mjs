@@ -76,7 +76,7 @@ function table(model, field) {
   const days = daysOf(winter);
   const weeks = days.map((_, i) => i).filter((i) => i % 4 === 0 || i === days.length - 1);
   const three = (spread, i, format) => `${format(spread.p10[i])} – ${format(spread.p50[i])} – ${format(spread.p90[i])}`;
-  return h("details", {}, h("summary", {}, "Straw and ground as figures"),
+  return h("details", { class: "on-demand" }, h("summary", {}, "Straw and ground as figures"),
     h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": `Straw and ground through the winter, field ${field.id}` },
       h("table", {}, h("thead", {}, h("tr", {}, ["Morning", `Straw, ${model.units.mass}: low – middle – high year`, "Seedbed's pores full, %: the same", "Years under water, %"].map((t) => h("th", { scope: "col" }, t)))),
         h("tbody", {}, weeks.map((i) => h("tr", {}, h("th", { scope: "row" }, dateWords(isoOf(days[i]))),
