@@ -52,6 +52,7 @@ function build() {
   const where = mapSection(model, (field) => openSheet(model.sheetId(field)));
   const season = seasonSection(model);
   const parts = [where.part, season.part, datesSection(model), othersSection(model), riskSection(model), sheetSection(model), combineSection(model), workSection(model), hoursSection(model), worthSection(model), cashSection(model), tradeOffsSection(model, read("trade-offs")), otherPlanSection(model), cautionSection(model), backSection(model)].filter(Boolean);
+  document.getElementById("page").classList.toggle("large", model.large);
   document.getElementById("page").replaceChildren(patternStore(model.plan), head(model), contents(parts), h("main", {}, parts));
   where.mount();
   season.mount();

@@ -30,6 +30,9 @@ function shownDays(plan, first, last) {
   return { fromDay: Math.max(first, Math.min(...harvests) - 12), toDay: ends.length === 0 ? last : Math.min(last, Math.max(...ends, ...work) + 5) };
 }
 
+// A farm of more fields is drawn piece by piece, as it comes into view.
+const usualFields = 60;
+
 export function modelOf(plan, shapes) {
   const names = new Map([...plan.machines, ...plan.operators].map((x) => [x.id, x.name || x.id]));
   const first = dayNumber(plan.farm.season_first);
@@ -37,6 +40,7 @@ export function modelOf(plan, shapes) {
   return {
     plan,
     shapes,
+    large: plan.fields.length > usualFields,
     units: unitsOf(plan.farm),
     marks: operationMarks(plan),
     nameOf: (id) => names.get(id) ?? id,

@@ -102,8 +102,6 @@ function bodyOf(model, field) {
 }
 
 // The inside comes when the sheet is opened; on a farm of usual size in spare time too, so that a search of the page finds it.
-const usualFields = 60;
-
 function sheet(model, field) {
   const outcome = model.outcomeOf(field);
   const body = h("div", { class: "sheet-body" });
@@ -112,7 +110,7 @@ function sheet(model, field) {
       h("span", { class: "method" }, swatch(model.plan, field.chosen.method), model.methodName(field.chosen.method), field.chosen.toss_up_with !== null && h("small", { class: "toss-up" }, "toss-up")),
       outcome && h("span", { class: "dim" }, `${model.units.moneyPerArea(outcome.cost_per_ha)}${model.due(field) ? `, ready ${readyWords(outcome.ready.p50)}` : ""}`)),
     body);
-  whenAsked(whole, () => body.replaceChildren(...bodyOf(model, field)), model.plan.fields.length <= usualFields);
+  whenAsked(whole, () => body.replaceChildren(...bodyOf(model, field)), !model.large);
   return whole;
 }
 
