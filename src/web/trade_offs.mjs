@@ -5,9 +5,9 @@ import { h, onWidth, s, section } from "./dom.mjs";
 import { count } from "./words.mjs";
 
 const measures = (units) => ({
-  chance: { name: "Seedbed by planting", of: (p) => 100 * p.chance, words: (p) => `${units.number(100 * p.chance, 1)} % of the ground in time`, axis: "% of the ground, mean of years", best: "most" },
-  co2e_t: { name: "CO₂ equivalents", of: (p) => p.co2e_t, words: (p) => `${units.number(p.co2e_t, 0)} t CO₂e`, axis: "t a year", best: "least" },
-  baled_t: { name: "Straw baled", of: (p) => p.baled_t, words: (p) => `${units.number(p.baled_t, 0)} t baled`, axis: "t a year", best: "most" },
+  chance: { name: "Seedbed by planting", of: (p) => 100 * p.chance, words: (p) => `${units.number(100 * p.chance, 1)} % of the ground in time`, axis: "% of the ground, mean of years", best: "more" },
+  co2e_t: { name: "CO₂ equivalents", of: (p) => p.co2e_t, words: (p) => `${units.number(p.co2e_t, 0)} t CO₂e`, axis: "t a year", best: "less" },
+  baled_t: { name: "Straw baled", of: (p) => p.baled_t, words: (p) => `${units.number(p.baled_t, 0)} t baled`, axis: "t a year", best: "more" },
 });
 
 function pointWords(model, measure, plan, number) {
@@ -41,7 +41,7 @@ function chart(model, plans, measure, width, state) {
     y.ticks(5).map((t) => [s("path", { class: "month", d: `M${edge.left} ${y(t)}H${width - edge.right}` }), s("text", { class: "axis", x: edge.left - 6, y: y(t) + 4, "text-anchor": "end" }, y.tickFormat(5)(t))]),
     x.ticks(width < 500 ? 3 : 6).map((t) => [s("path", { class: "month", d: `M${x(t)} ${edge.top}V${height - edge.bottom}` }), s("text", { class: "axis", x: x(t), y: height - edge.bottom + 16, "text-anchor": "middle" }, model.units.money(t))]),
     s("text", { class: "axis title", x: width - edge.right, y: height - 6, "text-anchor": "end" }, "cost a year: dearer to the right"),
-    s("text", { class: "axis title", x: 2, y: 11 }, `${measure.name}, ${measure.axis} (${measure.best} is best)`),
+    s("text", { class: "axis title", x: 2, y: 11 }, `${measure.name}, ${measure.axis} (${measure.best} is better)`),
     plans.map((p, i) => point(model, measure, p, i, x, y, state)));
 }
 

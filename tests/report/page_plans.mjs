@@ -43,14 +43,14 @@ async function tradeOffs(browser, folder, plan) {
   }
 }
 
-async function twoPlans(browser, folder, plan) {
+async function twoPlans(browser, folder, plan, width) {
   const other = structuredClone(plan);
   const field = other.fields.find((f) => f.methods.filter((m) => m.possible).length > 1 && f.chosen.method !== null);
   const was = field.chosen.method;
   field.chosen.method = field.methods.find((m) => m.possible && m.id !== was).id;
   other.objective.plan += 1234;
   other.fields.find((f) => f !== field).id = "elsewhere";
-  const { context, page, trouble } = await openPage(browser, path.join(folder, "report.html"), { width: 1280 });
+  const { context, page, trouble } = await openPage(browser, path.join(folder, "report.html"), { width });
   try {
     const choose = (name, text) => page.locator("#other-plan").setInputFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
     await choose("notes.json", "{}");
@@ -67,6 +67,8 @@ async function twoPlans(browser, folder, plan) {
     assert.ok(text.includes("Only in the other plan: field elsewhere"));
     const row = page.locator("#two-plans tr", { has: page.locator("th", { hasText: "All out of pocket" }) });
     assert.match(await row.locator("td").last().textContent(), /^\+.*1,234/);
+    const { scroll, client } = await page.evaluate(() => ({ scroll: document.documentElement.scrollWidth, client: document.documentElement.clientWidth }));
+    assert.ok(scroll <= client, `${scroll} px of content in ${client} px`);
     assert.doesNotMatch(text, /undefined|NaN|\bnull\b|\[object/);
     assert.deepEqual(trouble, []);
   } finally {
@@ -77,6 +79,6 @@ async function twoPlans(browser, folder, plan) {
 export function planTests(browser, folder, plan) {
   return [
     { name: "trade-offs: a point and a row for each plan, by the keyboard too", run: () => tradeOffs(browser, folder, plan) },
-    { name: "another plan beside this one, from a file", run: () => twoPlans(browser, folder, plan) },
+    ...[1280, 390].map((width) => ({ name: `another plan beside this one, from a file, ${width} px`, run: () => twoPlans(browser, folder, plan, width) })),
   ];
 }
