@@ -1,5 +1,6 @@
 // Parts that are made when they come near the view, when the browser has nothing else to do, and at the latest for print.
 
+const frame = 10;  // ms that making may take at a time
 const waiting = new Map();  // element -> what makes its inside
 let asked = false;
 
@@ -10,19 +11,30 @@ function make(element) {
   build();
 }
 
-const near = new IntersectionObserver((entries) => entries.forEach((entry) => {
-  if (!entry.isIntersecting) return;
-  near.unobserve(entry.target);
-  make(entry.target);
-}), { rootMargin: "800px 0px" });
+const wanted = [];
+
+function makeWanted() {
+  const start = performance.now();
+  while (wanted.length > 0 && performance.now() - start < frame) make(wanted.shift());
+  if (wanted.length > 0) requestAnimationFrame(makeWanted);
+}
+
+const near = new IntersectionObserver((entries) => {
+  const more = entries.filter((entry) => entry.isIntersecting).map((entry) => entry.target);
+  more.forEach((element) => near.unobserve(element));
+  if (more.length === 0) return;
+  wanted.push(...more);
+  if (wanted.length === more.length) makeWanted();
+}, { rootMargin: "800px 0px" });
 
 // A few at a time: nothing that is made here may hold up a scroll.
 function makeSome(deadline) {
   asked = false;
+  const start = performance.now();
   for (const element of waiting.keys()) {
     if (!element.dataset.spare) continue;
     make(element);
-    if (deadline.timeRemaining() < 8) break;
+    if (deadline.timeRemaining() < 8 || performance.now() - start > frame) break;
   }
   askAgain();
 }

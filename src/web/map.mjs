@@ -69,15 +69,31 @@ function drawPlaces(map, model) {
   }).addTo(map);
 }
 
+const touches = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+
+// A field's number that would lie over another one is tucked into a dot; it comes out as the map is drawn larger, or under pointer or focus.
+function tuckNumbers(box) {
+  const numbers = [...box.querySelectorAll(".field-number span")];
+  numbers.forEach((n) => n.classList.remove("tucked"));
+  const shown = [];
+  const tucked = numbers.filter((n) => {
+    const at = n.getBoundingClientRect();
+    if (shown.some((other) => touches(at, other))) return true;
+    shown.push(at);
+    return false;
+  });
+  tucked.forEach((n) => n.classList.add("tucked"));
+}
+
 // Names that would lie over one another or over a control are left out; they come back as the map is drawn larger.
 function thinNames(box) {
+  tuckNumbers(box);
   const taken = [...box.querySelectorAll(".field-number span, .leaflet-control")].map((e) => e.getBoundingClientRect());
   // A sign is less than its box, and a name begins right beside its own.
   for (const sign of box.querySelectorAll(".place-sign")) {
     const r = sign.getBoundingClientRect();
     taken.push({ left: r.left + 5, right: r.right - 5, top: r.top + 5, bottom: r.bottom - 5 });
   }
-  const touches = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
   const edge = box.getBoundingClientRect();
   for (const name of box.querySelectorAll(".place-name")) {
     const at = name.getBoundingClientRect();

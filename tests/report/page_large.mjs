@@ -81,6 +81,12 @@ export function largeTest(browser, folder) {
         assert.equal(await page.locator("#season .strip").count(), wanted);
         assert.equal(await page.locator(".field-sheet").count(), wanted);
         assert.equal(first.filled, 0);
+        assert.equal(await page.locator("#map .field-number").count(), wanted);
+        const over = await page.evaluate(() => {
+          const boxes = [...document.querySelectorAll("#map .field-number span:not(.tucked)")].map((e) => e.getBoundingClientRect());
+          return boxes.filter((a, i) => boxes.slice(0, i).some((b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom)).length;
+        });
+        assert.equal(over, 0);
         const atOnce = await page.evaluate(() => window.held);
         await page.waitForTimeout(1500);
         const scrolled = await heldWhile(page, () => scrollThrough(page));

@@ -25,6 +25,7 @@ test("the map shows every field that has an outline, with its number", async (pa
   assert.equal(await page.locator("#map path.field-shape").count(), drawn.length);
   assert.deepEqual((await page.locator("#map .field-number").allTextContents()).sort(), [...drawn].sort());
   for (const box of await page.locator("#map path.field-shape").evaluateAll((all) => all.map((e) => e.getBoundingClientRect().width))) assert.ok(box > 4);
+  if ((await page.viewportSize()).width > 500) assert.equal(await page.locator("#map .field-number .tucked").count(), 0);
   const missing = plan.fields.filter((f) => !drawn.includes(f.id));
   const note = await page.locator("#where").textContent();
   for (const f of missing) assert.match(note, new RegExp(`Not on the map[^.]*: field[^.]*\\b${f.id}\\b`));
