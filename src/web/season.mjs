@@ -105,7 +105,7 @@ function drawStrip(model, field, width) {
   const body = 26 * lanes + 14;
   const months = monthStarts(model.fromDay, model.toDay);
   const harvest = x(dayNumber(field.harvest) + 1);
-  return s("svg", { width, height: body + 42, role: "img", "aria-label": stripWords(model, field) },
+  return s("svg", { width, height: body + 42, viewBox: `0 0 ${width} ${body + 42}`, role: "img", "aria-label": stripWords(model, field) },
     s("rect", { class: "sheet", x: 0.5, y: 0.5, width: width - 1, height: body }),
     groundShade(model, field, x, body),
     s("rect", { class: "crop", x: 1, y: 1, width: Math.max(harvest - 1, 0), height: body - 1 }),
@@ -137,20 +137,19 @@ function strip(model, field, readout) {
   const drawing = h("div", { class: "strip-drawing" });
   const box = h("div", { class: "strip-box" }, drawing, readout.handleFor(field));
   const item = h("li", { class: "strip", "data-field": field.id }, headOf(model, field), box);
-  later(item, () => onWidth(drawing, (width) => drawing.replaceChildren(drawStrip(model, field, width)))(), true);
-  return item;
+  return { item, drawAt: (width) => later(item, () => drawing.replaceChildren(drawStrip(model, field, width)), true) };
 }
 
 // The strips in their order; by method under a heading each.
 function board(model, order, strips) {
   const { group } = orders[order];
   const fields = sorted(model, order);
-  if (!group) return h("ol", { class: "strips" }, fields.map((f) => strips.get(f)));
+  if (!group) return h("ol", { class: "strips" }, fields.map((f) => strips.get(f).item));
   const groups = new Map();
   for (const f of fields) groups.set(group(model, f), [...(groups.get(group(model, f)) ?? []), f]);
   return [...groups].map(([id, members]) => h("div", { class: "strip-group" },
     h("h3", {}, swatch(model.plan, id), " ", capital(model.methodName(id)), h("small", {}, ` ${groupWords(model, members)}`)),
-    h("ol", { class: "strips" }, members.map((f) => strips.get(f)))));
+    h("ol", { class: "strips" }, members.map((f) => strips.get(f).item))));
 }
 
 function groupWords(model, fields) {
@@ -176,6 +175,8 @@ export function seasonSection(model) {
   let shown = model.plan.fields;
   const readout = dayReadout(model, () => shown);
   const strips = new Map(model.plan.fields.map((f) => [f, strip(model, f, readout)]));
+  // All strips are as wide as their board: it is measured once for all.
+  onWidth(list, (width) => strips.forEach((one) => one.drawAt(width)));
   const put = (order) => {
     shown = sorted(model, order);
     list.replaceChildren(...[board(model, order, strips)].flat());
