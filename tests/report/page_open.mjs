@@ -1,11 +1,18 @@
 // A browser with the network off, and pages opened in it from the disk.
 
 import { createRequire } from "node:module";
-import { pathToFileURL } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 
 const require = createRequire(new URL("../../src/web/package.json", import.meta.url));
 const { chromium } = require("playwright-core");
+const { buildSync } = require("esbuild");
 export const axeFile = require.resolve("axe-core/axe.min.js");
+
+// A part of the page's program as a script that leaves its exports in `window[name]`.
+export function scriptOf(contents, name) {
+  const resolveDir = fileURLToPath(new URL("../../src/web", import.meta.url));
+  return buildSync({ stdin: { contents, resolveDir }, bundle: true, write: false, format: "iife", globalName: name, target: "es2020" }).outputFiles[0].text;
+}
 
 export function launch(executablePath) {
   return chromium.launch({

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { readFile, writeFile } from "node:fs/promises";
 import path from "node:path";
-import { openPage } from "./page_open.mjs";
+import { openPage, scriptOf } from "./page_open.mjs";
 
 function sampleTradeOffs(plan) {
   const methods = plan.fields.map((f) => ({ field: f.id, method: f.chosen.method }));
@@ -38,6 +38,24 @@ async function tradeOffs(browser, folder, plan) {
     await page.locator("#trade-offs-part tbody button").nth(2).click();
     assert.match(await page.locator("#trade-offs-part .answer").textContent(), /^3\. cleaner/);
     assert.deepEqual(trouble, []);
+  } finally {
+    await context.close();
+  }
+}
+
+// Where somebody takes plans (a served page), the button hands over the folder of the plan that is shown.
+async function takenPlan(browser, folder, plan) {
+  const told = sampleTradeOffs(plan);
+  const { context, page } = await openPage(browser, path.join(folder, "report.html"), { width: 1280 });
+  try {
+    await page.evaluate(scriptOf('export { tradeOffsSection } from "./trade_offs.mjs"; export { modelOf } from "./model.mjs";', "parts") + ";window.parts = parts;");
+    await page.evaluate((tradeOffs) => {
+      const read = (id) => JSON.parse(document.getElementById(id).textContent);
+      document.querySelector("main").prepend(window.parts.tradeOffsSection(window.parts.modelOf(read("plan"), read("shapes")), tradeOffs, (id) => { window.taken = id; }));
+    }, told);
+    await page.locator("#trade-offs-part tbody button").nth(1).click();
+    await page.locator("#trade-offs-part .take").click();
+    assert.equal(await page.evaluate(() => window.taken), told.plans[1].folder);
   } finally {
     await context.close();
   }
@@ -79,6 +97,7 @@ async function twoPlans(browser, folder, plan, width) {
 export function planTests(browser, folder, plan) {
   return [
     { name: "trade-offs: a point and a row for each plan, by the keyboard too", run: () => tradeOffs(browser, folder, plan) },
+    { name: "trade-offs: a plan is taken", run: () => takenPlan(browser, folder, plan) },
     ...[1280, 390].map((width) => ({ name: `another plan beside this one, from a file, ${width} px`, run: () => twoPlans(browser, folder, plan, width) })),
   ];
 }
