@@ -9,6 +9,7 @@
 #include "replay.hpp"
 #include "risk.hpp"
 #include "totals.hpp"
+#include "winter.hpp"
 
 namespace aftercut::audit {
 namespace {
@@ -49,10 +50,12 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
     replays.stated.back().resize(lived.fields.size());
     replays.untouched_on_top.push_back(std::move(lived.untouched_on_top));
     replays.fields.push_back(std::move(lived.fields));
+    replays.winter.push_back(std::move(lived.winter));
     replays.money.push_back(std::move(lived.money));
   }
   if (replays.years.empty()) return all.audit;
   all += check_totals(facts, planned.plan, replays);
+  all += check_winter(facts, planned.plan, replays.years, replays.fields, replays.winter);
   all += check_cash(problem.farm, planned.plan, replays);
   all += check_fall_backs(facts, planned, replays);
   all += check_reasons(facts, planned, replays);

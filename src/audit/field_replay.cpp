@@ -130,7 +130,10 @@ FieldReplay wake(const Facts& facts, int field, FieldReplay f, int day) {
   f.mask = f.life.mask();
   f.begun = begun;
   f.boards_this_morning = begun && f.life.boards_are_in();
-  if (begun) f.seen = see_morning(std::move(f.seen), f.life);
+  if (begun) {
+    f.seen = see_morning(std::move(f.seen), f.life);
+    f.winter = winter_morning(facts, field, std::move(f.winter), f.life);
+  }
   const auto& lease = at(facts, field).lease;
   const Date date = farm.season.date(day);
   if (lease && lease->from <= date && date <= lease->until && f.mask.ponded_mm >= standing_water_mm)
@@ -209,6 +212,7 @@ FieldReplay rest(const Facts& facts, int field, FieldReplay f, int day) {
   if (f.run.ready_day == plan::none) return f;
   f.living = false;
   f.seen = see_to_the_end(facts, field, std::move(f.seen), f.life, f.run.ready_day);
+  f.winter = winter_to_planting(facts, field, std::move(f.winter), f.life);
   return f;
 }
 

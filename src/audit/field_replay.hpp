@@ -7,6 +7,7 @@
 #include "findings.hpp"
 #include "next_crop.hpp"
 #include "steps.hpp"
+#include "winter.hpp"
 
 namespace aftercut::audit {
 
@@ -32,6 +33,7 @@ struct FieldReplay {
   double water_mm = 0.0;                ///< today
   std::map<int, HiredWork> hired = {};  ///< by implement
   Seen seen;
+  std::vector<plan::WinterMorning> winter = {};  ///< a morning a week until planting
 };
 
 FieldReplay start(const Facts& facts, int field, int recipe, const season::YearDrivers& drivers);

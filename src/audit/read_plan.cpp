@@ -11,6 +11,7 @@
 #include "read_reasons.hpp"
 #include "read_years.hpp"
 #include "risk.hpp"
+#include "winter.hpp"
 
 namespace aftercut::audit {
 namespace {
@@ -91,6 +92,8 @@ plan::FieldPlan read_field(JsonIn& in, const Json& row, const std::string& place
   read_reasons(in, chosen, place + ".chosen", area_ha, p.chosen);
   p.chosen.hangs_on = read_hangs_on(in, chosen, place + ".chosen");
   p.jobs = read_jobs(in, row, place);
+  p.ready_days = read_ready_days(in, row, place);
+  p.winter = read_winter(in, row, place);
   const Json& methods = in.array(row, "methods", place);
   const std::size_t wanted = in.farm().book.recipes.size();
   for (std::size_t k = 0; k < methods.size(); ++k) {

@@ -178,11 +178,12 @@ Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::
     });
     for (int f = 0; f < n; ++f) money.note(f, day, now.fields[static_cast<std::size_t>(f)].run.cost);
   }
-  Replayed out{std::move(now.findings), {}, {}, {}};
+  Replayed out{std::move(now.findings), {}, {}, {}, {}};
   const std::vector<std::int64_t> more = charged_for_least_area(farm, now.fields);
   for (int f = 0; f < n; ++f) {
     out.fields.push_back(close(facts, f, now.fields[static_cast<std::size_t>(f)]));
     out.fields.back().cost.hire += more[static_cast<std::size_t>(f)];
+    out.winter.push_back(std::move(now.fields[static_cast<std::size_t>(f)].winter));
     money.note_end(f, out.fields.back().cost);
     out.untouched_on_top.push_back(
         untouched_on_top(facts, f, drivers, out.fields.back().next_crop.spring_day));

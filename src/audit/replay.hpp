@@ -15,6 +15,7 @@ struct Replayed {
   std::vector<plan::FieldRun> fields;    ///< [field] as the replay finds them
   std::map<int, plan::CostParts> money;  ///< [12 year + month - 1] of all fields
   std::vector<double> untouched_on_top;  ///< [field] straw on a field left alone, when spring work began
+  std::vector<std::vector<plan::WinterMorning>> winter;  ///< [field][week]
 };
 /// `year` is an index into the problem's years.
 Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::YearRun& run,

@@ -19,6 +19,7 @@ struct Replays {
   /// these: roundings of many years do not add up.
   std::vector<std::vector<plan::CostParts>> stated;
   std::vector<std::map<int, plan::CostParts>> money;  ///< [year][12 year + month - 1] of all fields
+  std::vector<std::vector<std::vector<plan::WinterMorning>>> winter;  ///< [year][field][week]
 };
 
 /// Sizes, years, orders of the decision; nothing below can be looked at when this finds a violation of size.

@@ -43,6 +43,7 @@ void YearPlay::add_field(std::size_t f) {
                      .p = begin(recipe, farm_.season.day(farm_.fields[f].harvest),
                                 options_.instead != nullptr ? &(*options_.instead)[f] : nullptr),
                      .watch = {farm_, farm_.fields[f], options_.keep_next_crop},
+                     .winter = {farm_, farm_.fields[f], options_.keep_winter},
                      .live = included(f)});
   first_day_ = std::min(first_day_, fields_.back().sim.day());
 }
@@ -87,6 +88,7 @@ void YearPlay::wake(std::size_t f, int day) {
   }
   if (options_.keep_workable) note_workable(f, day);
   s.watch.morning(s.sim);
+  s.winter.morning(s.sim);
   const auto& lease = farm_.fields[f].lease;
   if (lease && s.sim.water().ponded_mm >= standing_water_mm && day >= farm_.season.day(lease->from) &&
       day <= farm_.season.day(lease->until))
@@ -134,6 +136,7 @@ void YearPlay::rest(std::size_t f, int day) {
   s.sim.end_day(s.water_mm + seepage_mm(t_, f, morning_));
   note_ready(f);
   s.watch.evening(s.sim, s.out.ready_day);
+  s.winter.evening(s.sim, s.out.ready_day);
   if (s.out.ready_day != plan::none && !options_.keep_workable) s.live = false;
 }
 
@@ -165,6 +168,7 @@ void YearPlay::close(std::size_t f) {
   s.out.steps_passed_over = s.p.passed_over;
   if (!s.straw_weighed) s.out.straw_left_kg_per_ha = s.sim.pools().total();
   s.out.next_crop = s.watch.seen();
+  if (options_.keep_winter) run_.winter.push_back(s.winter.seen());
   s.out.baled_kg_per_ha = s.straw.baled;
   s.out.burned_kg_per_ha = s.straw.burned;
   s.out.decayed_kg_per_ha = s.straw.decayed;

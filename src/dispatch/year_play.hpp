@@ -10,6 +10,7 @@
 #include "aftercut/dispatch/progress.hpp"
 #include "aftercut/dispatch/waterways.hpp"
 #include "next_crop.hpp"
+#include "winter.hpp"
 
 namespace aftercut::dispatch {
 
@@ -17,6 +18,7 @@ struct FieldState {
   season::FieldYear sim;
   Progress p;
   NextCropWatch watch;
+  WinterWatch winter;
   plan::FieldRun out{};
   plan::CostParts billed{};  // of its cost so far
   bool live = true;

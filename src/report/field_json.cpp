@@ -176,7 +176,9 @@ json field_json(const farm::Problem& problem, std::size_t f, const plan::Planned
           {"rut_chance", field.cut ? json(nullptr) : json(rounded(p.rut_chance, 4))},
           {"hours_over_typical", rounded(farm::hours_over_typical(farm, f), 4)},
           {"disease_history", field.disease.entered ? json(rounded(field.disease.weight, 3)) : json(nullptr)},
-          {"unplanted_chance", unplanted_chance(field, f, planned)}};
+          {"unplanted_chance", unplanted_chance(field, f, planned)},
+          {"ready_days", ready_days_json(farm, field, p)},
+          {"winter", winter_json(farm, field, p)}};
 }
 
 }  // namespace

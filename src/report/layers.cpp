@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "aftercut/core/require.hpp"
-#include "aftercut/farm/place_words.hpp"
 
 namespace aftercut::report {
 namespace {
@@ -49,36 +48,6 @@ geo::Feature feature_of(const farm::Farm& farm, std::size_t f, const plan::Field
   return out;
 }
 
-json ring_json(const geo::Path& path) {
-  json out = json::array();
-  for (const auto& p : path) out.push_back({rounded(p.x, 7), rounded(p.y, 7)});
-  return out;
-}
-
-json point_json(const geo::Point& p) { return {rounded(p.x, 7), rounded(p.y, 7)}; }
-
-json geometry_json(const geo::Shape& shape) {
-  json parts = json::array();
-  if (!shape.polygons.empty()) {
-    json polygons = json::array();
-    for (const auto& p : shape.polygons) {
-      json rings = json::array({ring_json(p.outer)});
-      for (const auto& hole : p.holes) rings.push_back(ring_json(hole));
-      polygons.push_back(rings);
-    }
-    parts.push_back({{"type", "MultiPolygon"}, {"coordinates", polygons}});
-  }
-  for (const auto& line : shape.lines)
-    parts.push_back({{"type", "LineString"}, {"coordinates", ring_json(line)}});
-  for (const auto& point : shape.points)
-    parts.push_back({{"type", "Point"}, {"coordinates", point_json(point)}});
-  return parts.size() == 1 ? parts[0] : json{{"type", "GeometryCollection"}, {"geometries", parts}};
-}
-
-json feature_json(const json& properties, const geo::Shape& shape) {
-  return {{"type", "Feature"}, {"properties", properties}, {"geometry", geometry_json(shape)}};
-}
-
 }  // namespace
 
 geo::LayerToWrite fields_layer(const farm::Problem& problem, const plan::PlannedYears& planned) {
@@ -105,21 +74,6 @@ geo::LayerToWrite fields_layer(const farm::Problem& problem, const plan::Planned
     out.features.push_back(feature_of(problem.farm, f, planned.plan.fields.at(f)));
   }
   return out;
-}
-
-json page_shapes(const farm::Farm& farm) {
-  json fields = json::array(), places = json::array();
-  for (const auto& f : farm.fields) {
-    if (f.shape.polygons.empty()) continue;
-    fields.push_back(
-        feature_json({{"id", f.id.value}, {"label", point_json(geo::label_point(f.shape))}}, f.shape));
-  }
-  for (const auto& p : farm.places) {
-    if (p.shape == geo::Shape{}) continue;
-    places.push_back(feature_json({{"name", p.name}, {"kind", farm::words_of(p.kind)}}, p.shape));
-  }
-  return {{"fields", {{"type", "FeatureCollection"}, {"features", fields}}},
-          {"places", {{"type", "FeatureCollection"}, {"features", places}}}};
 }
 
 }  // namespace aftercut::report

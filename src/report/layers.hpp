@@ -8,7 +8,8 @@ namespace aftercut::report {
 
 /// One feature for each field that has an outline; columns carry their unit.
 geo::LayerToWrite fields_layer(const farm::Problem& problem, const plan::PlannedYears& planned);
-/// GeoJSON of the fields (id, label point) and places (name, kind) for the page, 7 decimals.
+/// GeoJSON of the fields (id, label point), places (name, kind), stack places and setbacks of burn rows for
+/// the page, 7 decimals; links of fields by water.
 json page_shapes(const farm::Farm& farm);
 
 }  // namespace aftercut::report

@@ -85,6 +85,8 @@ json dates_to_keep_json(const farm::Farm& farm, const plan::Plan& plan);
 json cash_json(const plan::Plan& plan);
 /// The same for the terminal, short; empty where there is nothing to tell.
 std::string others_text(const farm::Farm& farm, const plan::Plan& plan);
+json ready_days_json(const farm::Farm& farm, const farm::Field& field, const plan::FieldPlan& p);
+json winter_json(const farm::Farm& farm, const farm::Field& field, const plan::FieldPlan& p);
 json environment_json(const plan::Environment& environment, double area_ha);
 json environment_settings_json(const farm::Farm& farm);
 /// Every possible method of a field: CO2e, nitrogen, disease, waterfowl, as a table for the terminal.

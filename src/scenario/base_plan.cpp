@@ -18,6 +18,7 @@
 #include "aftercut/scenario/risk.hpp"
 #include "aftercut/scenario/waiting.hpp"
 #include "aftercut/scenario/whole_farm.hpp"
+#include "aftercut/scenario/winter.hpp"
 #include "aftercut/scenario/words.hpp"
 
 namespace aftercut::scenario {
@@ -29,8 +30,9 @@ std::vector<plan::YearRun> play_all(const dispatch::Table& table, const plan::De
                                     int threads) {
   std::vector<plan::YearRun> runs(table.drivers.size());
   for_each_index(runs.size(), threads, [&](std::size_t y) {
-    runs[y] = dispatch::run(table, decision, y,
-                            {.keep_workable = true, .keep_next_crop = true, .keep_bills = true});
+    runs[y] = dispatch::run(
+        table, decision, y,
+        {.keep_workable = true, .keep_next_crop = true, .keep_bills = true, .keep_winter = true});
   });
   return runs;
 }
@@ -232,6 +234,7 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   add_use(plan, table, out.runs);
   add_workable(plan, out.runs);
   add_jobs(plan, out.runs);
+  out = with_winter(std::move(out), problem.farm, folds.shown);
   plan.cost_cents = mean_cost(out.runs, false);
   plan.full_cost_cents = mean_cost(out.runs, true);
   if (options.bound_rounds) {

@@ -56,6 +56,7 @@ function rowsOf(model, field) {
     ["Seedbed", null],
     [`Straw left in spring, ${units.mass}: low – middle – high year`, (m) => three(m.straw_left_kg_per_ha, units.massNumber)],
     ["Ready: early – middle – late year", (m) => (m.ready.p10 === null ? "nothing due" : three(m.ready, readyWords))],
+    ["Last safe start of its first job", (m) => (m.last_safe_start ? dateWords(m.last_safe_start) : "none"), (m) => model.due(field) && m.possible],
     ["Ready by planting", (m) => (model.due(field) ? chanceWords(m.chance_ready) : "nothing due")],
     [`Grain lost by planting late, ${units.mass}: as priced – by the growers' rule`, (m) => `${units.massNumber(m.environment.late_loss_kg_per_ha.mean)} – ${units.massNumber(m.environment.late_loss_kg_per_ha.high)}`, (m) => m.environment.late_loss_kg_per_ha.high > 0],
     ...nextCropRows(model),
@@ -73,7 +74,7 @@ function allFigures(model, field, open) {
   const body = rowsOf(model, field).filter(([, , wanted]) => !wanted || open.some(wanted)).map(([name, value]) => (value === null
     ? h("tr", { class: "group" }, h("th", { scope: "rowgroup", colspan: open.length + 1 }, name))
     : h("tr", {}, h("th", { scope: "row" }, name), open.map((m) => h("td", { class: m.id === field.chosen.method ? "chosen" : "" }, value(m))))));
-  return h("details", { class: "figures" }, h("summary", {}, "Every figure of every method"),
+  return h("details", { class: "figures on-demand" }, h("summary", {}, "Every figure of every method"),
     h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": `Every figure of every method, field ${field.id}` },
       h("table", {}, h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "Mean of the weather years"), open.map(head))), h("tbody", {}, body))),
     readingNotes(model));

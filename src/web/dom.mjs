@@ -28,6 +28,14 @@ export function section(id, title, lead, ...children) {
     h("h2", { id: `${id}-title` }, title), lead && h("p", { class: "lead" }, lead), children);
 }
 
+const looks = new Map();  // element -> looks at its width and draws
+
+// A drawing that is wider than its paper is made smaller by its view box.
+function boxed(element) {
+  for (const drawing of element.querySelectorAll(":scope > svg:not([viewBox])"))
+    drawing.setAttribute("viewBox", `0 0 ${drawing.getAttribute("width")} ${drawing.getAttribute("height")}`);
+}
+
 // Calls draw(width) now and whenever the element's width changes.
 export function onWidth(element, draw) {
   let last = 0;
@@ -36,8 +44,18 @@ export function onWidth(element, draw) {
     if (width > 0 && width !== last) {
       last = width;
       draw(width);
+      boxed(element);
     }
   };
   new ResizeObserver(look).observe(element);
+  looks.set(element, look);
   return look;
+}
+
+// Draws what has just come into the open: no frame comes between that and a print.
+export function drawAll() {
+  for (const [element, look] of looks) {
+    if (element.isConnected) look();
+    else looks.delete(element);
+  }
 }

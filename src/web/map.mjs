@@ -2,6 +2,7 @@
 
 import L from "leaflet";
 import { h, s, section } from "./dom.mjs";
+import { layerChoice, layersOf, layerWords, waterOrder } from "./map_layers.mjs";
 import { methodStyle, swatch } from "./methods.mjs";
 import { capital, fieldLabel } from "./words.mjs";
 
@@ -22,12 +23,13 @@ function drawFields(map, model, open) {
     },
     onEachFeature: (feature, shape) => shape.on("click", () => open(byId.get(feature.properties.id))),
   }).addTo(map);
-  for (const feature of model.shapes.fields.features) label(map, model, byId.get(feature.properties.id), feature.properties.label, open);
+  const order = new Map(waterOrder(model).map(({ field }, i) => [field, i + 1]));
+  for (const { properties: p } of model.shapes.fields.features) label(map, model, byId.get(p.id), p.label, order.get(p.id), open);
   return layer;
 }
 
-function label(map, model, field, [x, y], open) {
-  const icon = L.divIcon({ className: "field-number", html: h("span", {}, field.id), iconSize: [0, 0] });
+function label(map, model, field, [x, y], waterPlace, open) {
+  const icon = L.divIcon({ className: "field-number", html: h("span", { "data-water": waterPlace }, field.id), iconSize: [0, 0] });
   const marker = L.marker([y, x], { icon, keyboard: true, title: `${fieldLabel(field)}: ${model.methodName(field.chosen.method)}`, alt: `Field ${field.id}` });
   marker.on("click", () => open(field)).addTo(map);
   marker.on("keydown", ({ originalEvent }) => {
@@ -35,7 +37,7 @@ function label(map, model, field, [x, y], open) {
     originalEvent.preventDefault();
     open(field);
   });
-  marker.getElement().setAttribute("aria-label", `Field ${fieldLabel(field)}, ${model.methodName(field.chosen.method)}: open its sheet`);
+  marker.getElement().setAttribute("aria-label", `Field ${fieldLabel(field)}, ${model.methodName(field.chosen.method)}${waterPlace ? `, number ${waterPlace} in the order of the water` : ""}: open its sheet`);
 }
 
 const lines = ["canal", "road", "power line"];
@@ -67,10 +69,31 @@ function drawPlaces(map, model) {
   }).addTo(map);
 }
 
+const touches = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+
+// A field's number that would lie over another one is tucked into a dot; it comes out as the map is drawn larger, or under pointer or focus.
+function tuckNumbers(box) {
+  const numbers = [...box.querySelectorAll(".field-number span")];
+  numbers.forEach((n) => n.classList.remove("tucked"));
+  const shown = [];
+  const tucked = numbers.filter((n) => {
+    const at = n.getBoundingClientRect();
+    if (shown.some((other) => touches(at, other))) return true;
+    shown.push(at);
+    return false;
+  });
+  tucked.forEach((n) => n.classList.add("tucked"));
+}
+
 // Names that would lie over one another or over a control are left out; they come back as the map is drawn larger.
 function thinNames(box) {
+  tuckNumbers(box);
   const taken = [...box.querySelectorAll(".field-number span, .leaflet-control")].map((e) => e.getBoundingClientRect());
-  const touches = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+  // A sign is less than its box, and a name begins right beside its own.
+  for (const sign of box.querySelectorAll(".place-sign")) {
+    const r = sign.getBoundingClientRect();
+    taken.push({ left: r.left + 5, right: r.right - 5, top: r.top + 5, bottom: r.bottom - 5 });
+  }
   const edge = box.getBoundingClientRect();
   for (const name of box.querySelectorAll(".place-name")) {
     const at = name.getBoundingClientRect();
@@ -99,8 +122,32 @@ function boundsOf(model, wide) {
   return L.geoJSON([...model.shapes.fields.features, ...near]).getBounds();
 }
 
-function draw(box, model, open) {
-  const map = L.map(box, { attributionControl: false, scrollWheelZoom: false, dragging: !L.Browser.mobile, zoomSnap: 0.25, renderer: L.svg({ padding: 0.5 }) });
+// No moving pictures for those who asked for none.
+function still() {
+  const asked = window.matchMedia("(prefers-reduced-motion: reduce)").matches;
+  return asked ? { zoomAnimation: false, fadeAnimation: false, markerZoomAnimation: false, inertia: false } : {};
+}
+
+// The size of the map on paper, and back.
+function fitToPaper(map, box, model) {
+  const size = (width, height) => {
+    Object.assign(box.style, { width, height });
+    map.invalidateSize({ animate: false });
+  };
+  let view = null;
+  window.addEventListener("beforeprint", () => {
+    view = [map.getCenter(), map.getZoom()];
+    size("17.5cm", "12cm");
+    map.fitBounds(boundsOf(model, true), { padding: [16, 16], animate: false });
+  });
+  window.addEventListener("afterprint", () => {
+    size("", "");
+    if (view) map.setView(...view, { animate: false });
+  });
+}
+
+function draw(box, model, layers, open) {
+  const map = L.map(box, { attributionControl: false, scrollWheelZoom: false, dragging: !L.Browser.mobile, zoomSnap: 0.25, ...still(), renderer: L.svg({ padding: 0.5 }) });
   // A first view before anything is drawn: labels need a projection.
   const wide = box.clientWidth > 600;
   map.fitBounds(boundsOf(model, wide), { padding: wide ? [28, 28] : [12, 30], animate: false });
@@ -109,10 +156,17 @@ function draw(box, model, open) {
   const us = model.plan.farm.units === "us";
   L.control.scale({ imperial: us, metric: !us, position: "bottomleft" }).addTo(map);
   north().addTo(map);
+  const drawn = new Map(layers.map((l) => [l.id, l.draw(map)]));
+  layers.filter((l) => l.on).forEach((l) => drawn.get(l.id).addTo(map));
   map.on("zoomend moveend resize", () => thinNames(box));
   thinNames(box);
+  fitToPaper(map, box, model);
   new ResizeObserver(() => map.invalidateSize({ animate: false })).observe(box);
-  return map;
+  return (id, on) => {
+    if (on) drawn.get(id).addTo(map);
+    else drawn.get(id).remove();
+    thinNames(box);
+  };
 }
 
 export function mapSection(model, open) {
@@ -120,9 +174,11 @@ export function mapSection(model, open) {
   const missing = model.plan.fields.filter((f) => !drawn.has(f.id));
   const box = h("div", { id: "map", role: "group", "aria-label": "Map of the fields" });
   const guessed = model.plan.fields.filter((f) => f.invented_shape && drawn.has(f.id));
-  const part = section("where", "Where", "Press a field to open its sheet.", box, legend(model),
+  const layers = drawn.size > 0 ? layersOf(model) : [];
+  let toggle = () => {};
+  const part = section("where", "Where", "Press a field to open its sheet.", box, layerChoice(layers, (id, on) => toggle(id, on)), legend(model), layerWords(model, layers),
     guessed.length > 0 && h("p", { class: "note" }, `Drawn as a plain rectangle because no outline was given: field ${guessed.map((f) => f.id).join(", ")}.`),
     missing.length > 0 && h("p", { class: "note" }, `Not on the map, because no outline was given: field ${missing.map((f) => f.id).join(", ")}.`));
   if (drawn.size === 0) box.replaceChildren("No field has an outline.");
-  return { part, mount: () => drawn.size > 0 && draw(box, model, open) };
+  return { part, mount: () => { if (drawn.size > 0) toggle = draw(box, model, layers, open); } };
 }

@@ -34,6 +34,7 @@ export function patternStore(plan) {
   return s("svg", { width: 0, height: 0, class: "store", "aria-hidden": "true" }, s("defs", {},
     plan.methods.map((m, i) => pattern(`method-${i}`, toneOf(i), patterns[i % patterns.length]())),
     pattern("method--1", "none", [s("path", { d: "M2 2L8 8M8 2L2 8" })]),
+    s("pattern", { id: "setback", width: 8, height: 8, patternUnits: "userSpaceOnUse" }, s("path", { class: "setback-line", d: "M0 8L8 0M-2 2L2 -2M6 10L10 6" })),
     pattern("held-water", "water", [s("path", { d: "M0 7Q2.5 3 5 7T10 7" })])));
 }
 

@@ -30,13 +30,20 @@ function shownDays(plan, first, last) {
   return { fromDay: Math.max(first, Math.min(...harvests) - 12), toDay: ends.length === 0 ? last : Math.min(last, Math.max(...ends, ...work) + 5) };
 }
 
+// A farm of more fields is drawn piece by piece, as it comes into view.
+const usualFields = 60;
+
 export function modelOf(plan, shapes) {
   const names = new Map([...plan.machines, ...plan.operators].map((x) => [x.id, x.name || x.id]));
   const first = dayNumber(plan.farm.season_first);
   const passes = passesOf(plan);
+  const passesByField = new Map(plan.fields.map((f) => [f.id, []]));
+  passes.forEach((p) => passesByField.get(p.field)?.push(p));
+  const workable = new Map(plan.workable.map((w) => [w.field, w.chance]));
   return {
     plan,
     shapes,
+    large: plan.fields.length > usualFields,
     units: unitsOf(plan.farm),
     marks: operationMarks(plan),
     nameOf: (id) => names.get(id) ?? id,
@@ -47,9 +54,9 @@ export function modelOf(plan, shapes) {
     ...shownDays(plan, first, first + plan.farm.season_days - 1),
     passes,
     fieldById: (id) => plan.fields.find((f) => f.id === id),
-    passesOf: (field) => passes.filter((p) => p.field === field.id),
+    passesOf: (field) => passesByField.get(field.id) ?? [],
     outcomeOf: (field) => field.methods.find((m) => m.id === field.chosen.method && m.possible),
-    workableOf: (field) => plan.workable.find((w) => w.field === field.id)?.chance ?? [],
+    workableOf: (field) => workable.get(field.id) ?? [],
     wantedOf: (field) => plan.target.fields.find((w) => w.field === field.id)?.wanted_chance ?? plan.target.wanted_chance,
     due: (field) => field.planting_date !== null,
     sheetId: (field) => `sheet-${plan.fields.indexOf(field)}`,

@@ -4,15 +4,27 @@ import { area, curveStep } from "d3-shape";
 import { scaleLinear } from "d3-scale";
 import { h, onWidth, s, section } from "./dom.mjs";
 import { chanceMark } from "./chance.mjs";
+import { dayReadout } from "./day_readout.mjs";
+import { later } from "./later.mjs";
 import { mark, markKey, swatch } from "./methods.mjs";
-import { capital, dateWords, dayNumber, fieldLabel, isDay, monthName, rangeWords, readyWords } from "./words.mjs";
+import { capital, count, dateWords, dayNumber, fieldLabel, isDay, monthName, rangeWords, readyWords } from "./words.mjs";
 
+// `group` gives the heading under which a field stands.
 const orders = {
-  sure: { name: "least sure first", key: (model, f) => [model.due(f) ? model.outcomeOf(f)?.chance_ready ?? -1 : 9] },
-  ready: { name: "latest ready first", key: (model, f) => [-readyKey(model, f)] },
-  planting: { name: "planting date", key: (model, f) => [f.planting_date === null ? Infinity : dayNumber(f.planting_date)] },
-  field: { name: "field number", key: () => [0] },
+  sure: { name: "least sure first", key: (model, f) => (model.due(f) ? model.outcomeOf(f)?.chance_ready ?? -1 : 9) },
+  harvest: { name: "harvest date", key: (model, f) => dayNumber(f.harvest) },
+  straw: { name: "most straw first", key: (model, f) => -f.straw.load_kg_per_ha },
+  method: { name: "method", key: (model, f) => methodPlace(model, f), group: (model, f) => f.chosen.method },
+  planting: { name: "planting date", key: (model, f) => (f.planting_date === null ? Infinity : dayNumber(f.planting_date)) },
+  ready: { name: "latest ready first", key: (model, f) => -readyKey(model, f) },
+  field: { name: "field number", key: () => 0 },
 };
+
+// Methods in the order of the book, fields without one last.
+function methodPlace(model, field) {
+  const place = model.plan.methods.findIndex((m) => m.id === field.chosen.method);
+  return place < 0 ? Infinity : place;
+}
 
 function readyKey(model, field) {
   const ready = model.outcomeOf(field)?.ready.p50 ?? null;
@@ -22,7 +34,7 @@ function readyKey(model, field) {
 
 function sorted(model, order) {
   const at = new Map(model.plan.fields.map((f, i) => [f, i]));
-  const key = new Map(model.plan.fields.map((f) => [f, orders[order].key(model, f)[0]]));
+  const key = new Map(model.plan.fields.map((f) => [f, orders[order].key(model, f)]));
   return [...model.plan.fields].sort((a, b) => (key.get(a) === key.get(b) ? at.get(a) - at.get(b) : key.get(a) < key.get(b) ? -1 : 1));
 }
 
@@ -93,7 +105,7 @@ function drawStrip(model, field, width) {
   const body = 26 * lanes + 14;
   const months = monthStarts(model.fromDay, model.toDay);
   const harvest = x(dayNumber(field.harvest) + 1);
-  return s("svg", { width, height: body + 42, role: "img", "aria-label": stripWords(model, field) },
+  return s("svg", { width, height: body + 42, viewBox: `0 0 ${width} ${body + 42}`, role: "img", "aria-label": stripWords(model, field) },
     s("rect", { class: "sheet", x: 0.5, y: 0.5, width: width - 1, height: body }),
     groundShade(model, field, x, body),
     s("rect", { class: "crop", x: 1, y: 1, width: Math.max(harvest - 1, 0), height: body - 1 }),
@@ -107,22 +119,41 @@ function drawStrip(model, field, width) {
     months.filter((day) => x(day) < width - 30).map((day) => s("text", { class: "axis", x: x(day) + 3, y: body + 40 }, monthName(day))));
 }
 
-function strip(model, field) {
-  const box = h("div", { class: "strip-drawing" });
+function headOf(model, field) {
   const outcome = model.outcomeOf(field);
   const ready = outcome?.ready;
   const due = model.due(field);
   const spread = !due ? "no seedbed due" : !ready ? "not planned" : isDay(ready.p90)
     ? `ready ${readyWords(ready.p10)} to ${readyWords(ready.p90)}` : `ready ${readyWords(ready.p10)} or later; in the worst tenth of years ${readyWords(ready.p90)}`;
-  const item = h("li", { class: "strip", "data-field": field.id },
-    h("div", { class: "strip-head" },
-      h("a", { href: `#${model.sheetId(field)}` }, fieldLabel(field)),
-      h("span", { class: "method" }, swatch(model.plan, field.chosen.method), model.methodName(field.chosen.method)),
-      due && outcome && chanceMark(outcome.chance_ready),
-      h("span", { class: "spread" }, due ? `${spread}; planting ${dateWords(field.planting_date)}` : spread)),
-    box);
-  const look = onWidth(box, (width) => box.replaceChildren(drawStrip(model, field, width)));
-  return { item, look };
+  return h("div", { class: "strip-head" },
+    h("a", { href: `#${model.sheetId(field)}` }, fieldLabel(field)),
+    h("span", { class: "method" }, swatch(model.plan, field.chosen.method), model.methodName(field.chosen.method)),
+    due && outcome && chanceMark(outcome.chance_ready),
+    h("span", { class: "spread" }, due ? `${spread}; planting ${dateWords(field.planting_date)}` : spread));
+}
+
+// The drawing comes when the strip is near the view, or in spare time.
+function strip(model, field, readout) {
+  const drawing = h("div", { class: "strip-drawing" });
+  const box = h("div", { class: "strip-box" }, drawing, readout.handleFor(field));
+  const item = h("li", { class: "strip", "data-field": field.id }, headOf(model, field), box);
+  return { item, drawAt: (width) => later(item, () => drawing.replaceChildren(drawStrip(model, field, width)), true) };
+}
+
+// The strips in their order; by method under a heading each.
+function board(model, order, strips) {
+  const { group } = orders[order];
+  const fields = sorted(model, order);
+  if (!group) return h("ol", { class: "strips" }, fields.map((f) => strips.get(f).item));
+  const groups = new Map();
+  for (const f of fields) groups.set(group(model, f), [...(groups.get(group(model, f)) ?? []), f]);
+  return [...groups].map(([id, members]) => h("div", { class: "strip-group" },
+    h("h3", {}, swatch(model.plan, id), " ", capital(model.methodName(id)), h("small", {}, ` ${groupWords(model, members)}`)),
+    h("ol", { class: "strips" }, members.map((f) => strips.get(f).item))));
+}
+
+function groupWords(model, fields) {
+  return `${count(fields.length, "field", "fields")}, ${model.units.areaWords(fields.reduce((sum, f) => sum + f.area_ha, 0))}`;
 }
 
 function sample(draw) {
@@ -140,17 +171,24 @@ function howToRead() {
 }
 
 export function seasonSection(model) {
-  const list = h("ol", { class: "strips" });
-  const strips = new Map(model.plan.fields.map((f) => [f, strip(model, f)]));
+  const list = h("div", { class: "board" });
+  let shown = model.plan.fields;
+  const readout = dayReadout(model, () => shown);
+  const strips = new Map(model.plan.fields.map((f) => [f, strip(model, f, readout)]));
+  // All strips are as wide as their board: it is measured once for all.
+  onWidth(list, (width) => strips.forEach((one) => one.drawAt(width)));
   const put = (order) => {
-    list.replaceChildren(...sorted(model, order).map((f) => strips.get(f).item));
-    strips.forEach((entry) => entry.look());
+    shown = sorted(model, order);
+    list.replaceChildren(...[board(model, order, strips)].flat());
+    readout.stopAtFirst();
   };
   const choice = h("select", { id: "strip-order", onchange: (event) => put(event.target.value) },
     Object.entries(orders).map(([id, o]) => h("option", { value: id }, capital(o.name))));
   const part = section("season", "The season, field by field",
     `The marks show the work as it would fall in the weather of ${model.plan.schedule_year}. The shading and the ready bars come from many years.`,
     markKey(model.marks), howToRead(),
-    h("p", { class: "control" }, h("label", { for: "strip-order" }, "Order: "), choice), list);
+    h("p", { class: "control" }, h("label", { for: "strip-order" }, "Order: "), choice),
+    h("p", { class: "note control", id: "board-keys" }, "Point at a day, or press Tab to a strip: left and right arrows go by days, Page Up and Page Down by weeks, up and down arrows from field to field."),
+    list);
   return { part, mount: () => put("sure") };
 }

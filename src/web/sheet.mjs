@@ -4,8 +4,11 @@ import { h, section } from "./dom.mjs";
 import { chanceMark } from "./chance.mjs";
 import { comparison } from "./compare.mjs";
 import { nitrogenWords } from "./environment.mjs";
+import { makeNow, whenAsked } from "./later.mjs";
 import { swatch } from "./methods.mjs";
+import { readyPicture } from "./ready_days.mjs";
 import { nextBest, waiting } from "./reasons.mjs";
+import { winterPicture } from "./winter.mjs";
 import { capital, chanceWords, dateWords, fieldLabel, listWords, rangeWords, readyWords, weekWords } from "./words.mjs";
 
 const lays = { windrow: "in windrows", spread: "spread behind the combine", chopped: "chopped by the combine" };
@@ -91,15 +94,24 @@ function cautionsOf(model, field) {
   return h("div", {}, h("h4", {}, "Take care"), h("ul", {}, own.map((c) => h("li", {}, c.text, " ", h("small", {}, `(${c.source})`)))));
 }
 
+function bodyOf(model, field) {
+  return [
+    h("div", { class: "sheet-top" }, h("div", {}, decision(model, field), facts(model, field), nextBest(model, field) ?? waiting(model, field)), h("div", {}, jobs(model, field), cautionsOf(model, field))),
+    h("div", { class: "sheet-pictures" }, readyPicture(model, field), winterPicture(model, field)),
+    comparison(model, field)];
+}
+
+// The inside comes when the sheet is opened; on a farm of usual size in spare time too, so that a search of the page finds it.
 function sheet(model, field) {
   const outcome = model.outcomeOf(field);
-  return h("details", { class: "field-sheet", id: model.sheetId(field), "data-field": field.id },
+  const body = h("div", { class: "sheet-body" });
+  const whole = h("details", { class: "field-sheet", id: model.sheetId(field), "data-field": field.id, ontoggle: () => whole.open && makeNow(whole) },
     h("summary", {}, h("span", { class: "sheet-name" }, fieldLabel(field)),
       h("span", { class: "method" }, swatch(model.plan, field.chosen.method), model.methodName(field.chosen.method), field.chosen.toss_up_with !== null && h("small", { class: "toss-up" }, "toss-up")),
       outcome && h("span", { class: "dim" }, `${model.units.moneyPerArea(outcome.cost_per_ha)}${model.due(field) ? `, ready ${readyWords(outcome.ready.p50)}` : ""}`)),
-    h("div", { class: "sheet-body" },
-      h("div", { class: "sheet-top" }, h("div", {}, decision(model, field), facts(model, field), nextBest(model, field) ?? waiting(model, field)), h("div", {}, jobs(model, field), cautionsOf(model, field))),
-      comparison(model, field)));
+    body);
+  whenAsked(whole, () => body.replaceChildren(...bodyOf(model, field)), !model.large);
+  return whole;
 }
 
 export function sheetSection(model) {

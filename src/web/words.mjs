@@ -8,6 +8,10 @@ export function dayNumber(iso) {
   return Date.UTC(+iso.slice(0, 4), +iso.slice(5, 7) - 1, +iso.slice(8, 10)) / 86400000;
 }
 
+export function isoOf(day) {
+  return new Date(day * 86400000).toISOString().slice(0, 10);
+}
+
 export function monthName(day) {
   return months[new Date(day * 86400000).getUTCMonth()];
 }

@@ -62,6 +62,20 @@ TEST_CASE("a changed figure over the years is named", "[cross]") {
       locked_problem());
 }
 
+TEST_CASE("a changed ready day or winter week is named", "[cross]") {
+  const auto field = [](auto& p, std::size_t f) -> plan::FieldPlan& { return p.plan.fields[f]; };
+  check_changes({{"wrong ready days", [&](auto& p) { field(p, 1).ready_days[0].day = 200; }},
+                 {"wrong ready days", [&](auto& p) { field(p, 2).ready_days[0].year += 1; }},
+                 {"wrong ready days", [&](auto& p) { field(p, 0).ready_days.pop_back(); }},
+                 {"wrong winter", [&](auto& p) { field(p, 0).winter[0].straw_kg_per_ha.p50 += 2.0; }},
+                 {"wrong winter", [&](auto& p) { field(p, 3).winter.back().straw_kg_per_ha.p90 += 2.0; }},
+                 {"wrong winter", [&](auto& p) { field(p, 3).winter[9].pores_full.p10 -= 0.01; }},
+                 {"wrong winter", [&](auto& p) { field(p, 3).winter[9].under_water += 0.5; }},
+                 {"wrong winter", [&](auto& p) { field(p, 2).winter[4].day += 1; }},
+                 {"wrong winter", [&](auto& p) { field(p, 4).winter.pop_back(); }}},
+                locked_problem());
+}
+
 TEST_CASE("a changed figure of the next crop is named", "[cross]") {
   const char* rule = "wrong figure of the next crop";
   const auto crop = [](auto& p, std::size_t field) -> plan::NextCrop& {

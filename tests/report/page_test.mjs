@@ -2,34 +2,19 @@
 //   node page_test.mjs FOLDER CHROMIUM [--pictures FOLDER]
 
 import assert from "node:assert/strict";
-import { mkdir, readFile } from "node:fs/promises";
-import { createRequire } from "node:module";
+import { mkdir, readFile, stat } from "node:fs/promises";
 import path from "node:path";
-import { pathToFileURL } from "node:url";
+import { axeTests, keyboardTest } from "./page_access.mjs";
+import { largeTest } from "./page_large.mjs";
+import { launch, openPage } from "./page_open.mjs";
+import { pictureTests } from "./page_pictures.mjs";
+import { planTests } from "./page_plans.mjs";
 
-const { chromium } = createRequire(new URL("../../src/web/package.json", import.meta.url))("playwright-core");
 const [folder, browserPath, , pictures] = process.argv.slice(2);
 const page_file = path.resolve(folder, "report.html");
 const plan = JSON.parse(await readFile(path.resolve(folder, "plan.json"), "utf8"));
-
-const browser = await chromium.launch({
-  executablePath: browserPath,
-  args: ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync"],
-});
-
-async function open(width, colorScheme = "light") {
-  const context = await browser.newContext({ viewport: { width, height: 900 }, offline: true, colorScheme, hasTouch: width < 500, isMobile: width < 500 });
-  const page = await context.newPage();
-  const trouble = [];
-  page.on("console", (m) => ["error", "warning"].includes(m.type()) && trouble.push(`console: ${m.text()}`));
-  page.on("pageerror", (e) => trouble.push(`error: ${e.message}`));
-  page.on("request", (r) => /^(file|data):/.test(r.url()) || trouble.push(`request: ${r.url()}`));
-  await page.goto(pathToFileURL(page_file).href, { timeout: 120000 });
-  await page.waitForSelector("#numbers");
-  await page.waitForTimeout(300);
-  return { context, page, trouble };
-}
+const browser = await launch(browserPath);
+const open = (width, colorScheme = "light") => openPage(browser, page_file, { width, colorScheme });
 
 const tests = [];
 const test = (name, run) => tests.push({ name, run });
@@ -40,6 +25,7 @@ test("the map shows every field that has an outline, with its number", async (pa
   assert.equal(await page.locator("#map path.field-shape").count(), drawn.length);
   assert.deepEqual((await page.locator("#map .field-number").allTextContents()).sort(), [...drawn].sort());
   for (const box of await page.locator("#map path.field-shape").evaluateAll((all) => all.map((e) => e.getBoundingClientRect().width))) assert.ok(box > 4);
+  if ((await page.viewportSize()).width > 500) assert.equal(await page.locator("#map .field-number .tucked").count(), 0);
   const missing = plan.fields.filter((f) => !drawn.includes(f.id));
   const note = await page.locator("#where").textContent();
   for (const f of missing) assert.match(note, new RegExp(`Not on the map[^.]*: field[^.]*\\b${f.id}\\b`));
@@ -180,6 +166,7 @@ test("no sentence joins a burn with a granting word", async (page) => {
 });
 
 test("the page never scrolls sideways", async (page) => {
+  await page.addStyleTag({ content: "* { content-visibility: visible !important; }" });  // it would hide what runs over
   await page.evaluate(() => document.querySelectorAll("details").forEach((d) => { d.open = true; }));
   await page.waitForTimeout(200);
   const { scroll, client } = await page.evaluate(() => ({ scroll: document.documentElement.scrollWidth, client: document.documentElement.clientWidth }));
@@ -207,22 +194,36 @@ async function takePictures() {
   await context.close();
 }
 
+tests.push(...pictureTests(plan));
+
 let failed = 0;
+async function judge(name, run) {
+  try {
+    await run();
+    console.log(`ok ${name}`);
+  } catch (error) {
+    failed += 1;
+    console.log(`FAILED ${name}\n${error.message}`);
+  }
+}
+
 for (const width of [1280, 390]) {
   const { context, page, trouble } = await open(width);
   for (const { name, run } of tests) {
-    try {
+    await judge(`${width}: ${name}`, async () => {
       await run(page);
-      assert.deepEqual(trouble, []);
-      console.log(`ok ${width}: ${name}`);
-    } catch (error) {
-      failed += 1;
-      trouble.length = 0;
-      console.log(`FAILED ${width}: ${name}\n${error.message}`);
-    }
+      assert.deepEqual(trouble.splice(0), []);
+    });
+    trouble.length = 0;
   }
   await context.close();
 }
+await judge("the page is under 2 MB", async () => {
+  const { size } = await stat(page_file);
+  console.log(`report.html: ${Math.round(size / 1024)} kB`);
+  assert.ok(size < 2e6, `${size} bytes`);
+});
+for (const { name, run } of [...(await axeTests(browser, page_file)), keyboardTest(browser, page_file), ...planTests(browser, path.resolve(folder), plan), largeTest(browser, path.resolve(folder))]) await judge(name, run);
 if (pictures) await takePictures();
 await browser.close();
 process.exit(failed === 0 ? 0 : 1);

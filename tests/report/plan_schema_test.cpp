@@ -57,6 +57,11 @@ TEST_CASE("The schema notices what is wrong", "[identity]") {
   CHECK_FALSE(departures(no_jobs).empty());
   CHECK_FALSE(departures(job).empty());
   CHECK_FALSE(departures(until).empty());
+  json ready = good, wet = good;
+  ready["fields"][0]["ready_days"][0]["ready"] = "soon";
+  wet["fields"][0]["winter"]["pores_full"]["p50"][3] = 1.4;
+  CHECK_FALSE(departures(ready).empty());
+  CHECK_FALSE(departures(wet).empty());
   CHECK_FALSE(departures(price).empty());
   CHECK_FALSE(departures(without).empty());
   CHECK_FALSE(departures(missing).empty());

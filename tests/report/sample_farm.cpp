@@ -52,7 +52,8 @@ burn::Jurisdiction jurisdiction() {
   j.authority = "the district air office";
   j.burn_day_chance = 0.35;
   j.rules = {{"season_share", "25", "%", "<=", "rule", "invented", make_date(2026, 1, 1), true},
-             {"daily_area", "40", "ha", "<=", "permit term", "invented", {}, false}};
+             {"daily_area", "40", "ha", "<=", "permit term", "invented", {}, false},
+             {"setback_home", "150", "m", ">=", "permit term", "invented", make_date(2026, 1, 1), true}};
   return j;
 }
 
@@ -69,6 +70,8 @@ farm::Farm farm(farm::UnitSystem units) {
   for (std::size_t i = 0; i < ids.size(); ++i) f.fields.push_back(field(i));
   f.places = {{"Home place", farm::PlaceKind::home, {{}, {}, {{-121.902, 39.302}}}},
               {"Main canal", farm::PlaceKind::canal, {{}, {{{-121.905, 39.3}, {-121.86, 39.3}}}, {}}}};
+  f.stacking.places = {{"Levee end", {{}, {}, {{-121.893, 39.296}}}, 400, farm::StackCover::none}};
+  f.fields[4].links = {{farm::LinkKind::fills_from, FieldId{"4"}}, {farm::LinkKind::drains_to, FieldId{"6"}}};
   f.tractors = {{MachineId{"T1"}, "Big tractor", KiloWatt{200.0}, machinery::Drive::four_wheel, {}, {}},
                 {MachineId{"T2"}, "Small tractor", KiloWatt{110.0}, machinery::Drive::front_assist, {}, {}}};
   f.implements = {implement("baler", "Hired baler", "baler", true),
@@ -282,6 +285,7 @@ Sample sample(farm::UnitSystem units) {
   }
   add_jobs(s.planned);
   add_others(s.problem.farm, s.planned);
+  add_winters(s.problem.farm, s.planned);
   s.audit.checks = 98765;
   return s;
 }

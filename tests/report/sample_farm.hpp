@@ -21,6 +21,8 @@ plan::YearRun sample_year(const farm::Farm& farm, const std::vector<int>& method
 plan::Plan with_sample_reasons(plan::Plan plan, const farm::Farm& farm);
 /// What the fields hang on, a test of them, dates to keep and money by month.
 void add_others(const farm::Farm& farm, plan::PlannedYears& planned);
+/// Ready days of the shown years, and straw and seedbed through the winter.
+void add_winters(const farm::Farm& farm, plan::PlannedYears& planned);
 
 /// Every pass of the plan's runs with its days.
 void add_jobs(plan::PlannedYears& planned);

@@ -19,6 +19,7 @@ struct RunOptions {
   bool keep_workable = false;                           ///< fill YearRun::workable
   bool keep_next_crop = false;                          ///< fill FieldRun::next_crop
   bool keep_bills = false;                              ///< fill YearRun::bills
+  bool keep_winter = false;                             ///< fill YearRun::winter
   bool keep_waits = false;                              ///< fill YearRun::waits
   const std::vector<plan::Instead>* instead = nullptr;  ///< [field] a what-if; null: none
 };

@@ -11,6 +11,7 @@
 #include "aftercut/plan/days_not_burned.hpp"
 #include "aftercut/plan/next_crop.hpp"
 #include "aftercut/plan/waits.hpp"
+#include "aftercut/plan/winter.hpp"
 
 namespace aftercut::plan {
 
@@ -131,8 +132,9 @@ struct YearRun {
   std::vector<FieldRun> fields;  ///< [field]
   std::vector<Bill> bills;       ///< what the fields' costs are made of, by day; kept only when asked for
   std::vector<std::vector<char>>
-      workable;               ///< [field][day] the ground could be worked; kept only when asked for
-  std::vector<Waited> waits;  ///< by day, then field; kept only when asked for
+      workable;  ///< [field][day] the ground could be worked; kept only when asked for
+  std::vector<std::vector<WinterMorning>> winter;  ///< [field][week]; kept only when asked for
+  std::vector<Waited> waits;                       ///< by day, then field; kept only when asked for
   friend bool operator==(const YearRun&, const YearRun&) = default;
 };
 

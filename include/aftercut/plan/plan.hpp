@@ -85,12 +85,26 @@ struct MonthCash {
   std::int64_t p10 = 0, p90 = 0;  ///< of the month's sum in the shown years
 };
 
+/// Straw and seedbed of a field on one morning, over the shown years.
+struct WinterWeek {
+  int day = 0;
+  Spread straw_kg_per_ha, pores_full;
+  double under_water = 0.0;  ///< share of years
+};
+/// The day on which the seedbed was ready in one year; none: not by the cut-off.
+struct ReadyIn {
+  int year = 0;
+  std::optional<int> day;
+};
+
 struct FieldPlan {
   double rut_chance = 0.0;  ///< of a field still standing: share of years in which its combine leaves ruts
   double load_kg_per_ha = 0.0, standing_kg_per_ha = 0.0, loose_kg_per_ha = 0.0;
   std::vector<MethodOutcome> methods;  ///< every recipe of the book, in its order
   Chosen chosen;
   std::vector<Job> jobs;  ///< of the chosen method over all years, by their middle first day
+  std::vector<ReadyIn> ready_days;  ///< of the chosen method in the shown years; empty where nothing is due
+  std::vector<WinterWeek> winter;   ///< the same years, a morning a week from harvest to planting
 };
 
 struct WeekUse {
