@@ -20,7 +20,7 @@ const char* const truck_style =
 
 /// As large as lets the fields stand on one page; too many for that: more pages, larger letters again.
 std::string type_size(std::size_t fields) {
-  const char* size = fields <= 10 ? "13" : fields <= 14 ? "11.5" : fields <= 20 || fields > 26 ? "10" : "8.7";
+  const char* size = fields <= 10 ? "13" : fields <= 14 ? "11.5" : fields <= 20 || fields > 24 ? "10" : "8.7";
   return fmt::format(".truck td,.truck th{{font-size:{}pt}}", size);
 }
 
