@@ -1,6 +1,9 @@
 // The truck sheet: one row a field, for a clip board on the dash.
 
 #include <algorithm>
+#include <array>
+#include <cmath>
+#include <sstream>
 
 #include "exports_parts.hpp"
 #include "parts.hpp"
@@ -18,9 +21,61 @@ const char* const truck_style =
     ".legend{font-size:9pt;line-height:1.1;margin:.3mm 0}.back{break-before:page}.back h2{font-size:16pt}"
     ".back p,.back td,.back th{font-size:13.5pt}";
 
-/// As large as lets the fields stand on one page; too many for that: more pages, larger letters again.
-std::string type_size(std::size_t fields) {
-  const char* size = fields <= 10 ? "13" : fields <= 14 ? "11.5" : fields <= 20 || fields > 26 ? "10" : "8.7";
+constexpr std::array<double, 8> column_percent{15, 12, 14, 17, 15, 11, 6.5, 9.5};
+constexpr double mm_per_pt = 25.4 / 72.0;
+
+/// Lines that a text takes in a column of so many letters, word by word.
+int lines_of(const std::string& text, double letters) {
+  int lines = 1;
+  double used = 0.0;
+  std::istringstream words{text};
+  for (std::string word; words >> word;) {
+    const auto length = static_cast<double>(
+        std::ranges::count_if(word, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+    const double with = used + (used > 0.0 ? 1.0 : 0.0) + length;
+    if (with <= letters) {
+      used = with;
+      continue;
+    }
+    lines += (used > 0.0 ? 1 : 0) + static_cast<int>((length - 1.0) / letters);
+    used = std::fmod(length - 1.0, letters) + 1.0;
+  }
+  return lines;
+}
+
+/// Height of the table's rows in mm in letters of so many points: about, from the usual width of a letter.
+double height_of(const std::vector<TruckRow>& rows, double pt, double paper_width_mm) {
+  const auto letters = [&](std::size_t column, double em) {
+    return (paper_width_mm * column_percent[column] / 100.0 - 2.2) / (em * pt * mm_per_pt);
+  };
+  constexpr double plain = 0.5, bold = 0.59;  // letter widths in ems, bold ones a little larger
+  double sum = 0.0;
+  for (const TruckRow& r : rows) {
+    const auto all = [&](const std::vector<std::string>& texts, std::size_t column) {
+      int lines = 0;
+      for (const std::string& t : texts) lines += lines_of(t, letters(column, plain));
+      return lines;
+    };
+    const int lines = std::max({lines_of(r.field, letters(0, bold)) + 1, lines_of(r.method, letters(1, bold)),
+                                lines_of(r.job, letters(2, bold)) + lines_of(r.when, letters(2, plain)),
+                                all({r.who}, 3), all(r.instead, 4), all(r.water, 5), all(r.keep_out, 6)});
+    sum += lines * 1.07 * pt * mm_per_pt + 0.7;
+  }
+  return sum;
+}
+
+/// The largest letters with which the fields stand on one page; none fit: more pages, in letters that read
+/// well.
+std::string type_size(const BriefRows& brief, Paper paper) {
+  const double width = (paper == Paper::letter ? 279.4 : 297.0) - 12.0;
+  const double height = (paper == Paper::letter ? 215.9 : 210.0) - 12.0;
+  const int legend = lines_of(list_of(brief.legend, " · "), width / (0.5 * 9.0 * mm_per_pt));
+  double size = 10.0;
+  for (const double pt : {13.0, 12.0, 11.0, 10.5, 10.0, 9.6, 9.2, 8.8, 8.5, 8.2})
+    if (8.0 + legend * 3.6 + 1.2 * pt * mm_per_pt + height_of(brief.rows, pt, width) <= height) {
+      size = pt;
+      break;
+    }
   return fmt::format(".truck td,.truck th{{font-size:{}pt}}", size);
 }
 
@@ -61,7 +116,7 @@ std::string truck_sheet_html(const Plan& plan, const ExportOptions& options) {
   std::string body = tagged("h1", plan.farm + ": truck sheet") + " " +
                      tagged("p", plan_day_words(plan), "lead") +
                      tagged("p", list_of(brief.legend, " · "), "legend") + "\n<table class=\"truck\">" +
-                     columns({15, 12, 14, 17, 15, 11, 6.5, 9.5}) +
+                     columns({column_percent.begin(), column_percent.end()}) +
                      table_head({"Field", "Method", "Next job", "Who, with what", "Start by, if … then",
                                  "Water, boards", "Keep out", "Pencil"}) +
                      "<tbody>\n";
@@ -70,7 +125,7 @@ std::string truck_sheet_html(const Plan& plan, const ExportOptions& options) {
   return html_of({.title = plan.farm + ": truck sheet",
                   .paper = options.paper,
                   .landscape = true,
-                  .style = truck_style + type_size(plan.fields.size()),
+                  .style = truck_style + type_size(brief, options.paper),
                   .body = body});
 }
 

@@ -15,7 +15,7 @@ const plan = JSON.parse(await readFile(path.resolve(folder, "plan.json"), "utf8"
 const points = { a4: [595, 842], letter: [612, 792] };
 const landscape = (name) => name === "truck-sheet.html" || name === "combine-card.html";
 const margins = (name) => (name === "truck-sheet.html" ? 12 : 20); // mm, both sides together
-const fits_one_page = 26; // fields on the truck sheet
+const fits_one_page = 24; // fields on the truck sheet, with names of usual length
 
 // Whole pages of a PDF as [width, height] in points.
 function pagesOf(pdf) {
