@@ -1,6 +1,7 @@
 #include "aftercut/server/desk.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -14,8 +15,15 @@ namespace {
 
 using json = nlohmann::ordered_json;
 
+constexpr std::array<const char*, 3> kind_words{"base", "again", "weigh"};
+constexpr const char* weighed = "weighed-";
+
 bool over(const Job& job) {
   return job.stage == "planned" || job.stage == "refused" || job.stage == "given_up" || job.stage == "failed";
+}
+
+Issues no_plan() {
+  return {{"plan", "base", "no plan that stands", "a sound farm folder", "mend the folder"}};
 }
 
 std::string progress_json(const Job& job) {
@@ -26,7 +34,7 @@ std::string progress_json(const Job& job) {
 
 std::string job_json(const Job& job) {
   json out{{"id", job.id},
-           {"base", job.base},
+           {"kind", kind_words[static_cast<std::size_t>(job.kind)]},
            {"stage", job.stage},
            {"share", std::round(100.0 * job.share) / 100.0}};
   out["saved_as"] = job.saved_as.empty() ? json(nullptr) : json(job.saved_as);
@@ -51,17 +59,16 @@ Desk::~Desk() {
 
 void Desk::open() {
   const std::scoped_lock lock{mutex_};
-  jobs_["base"] = Job{.id = "base", .base = true};
+  jobs_["base"] = Job{.id = "base", .kind = Job::Kind::base};
   order_.push_back("base");
   waiting_.push_back("base");
   thread_ = std::thread{[this] { work(); }};
 }
 
-std::string Desk::ask(const farm::Scenario& scenario, const std::string& saved_as) {
-  std::string id;
+std::string Desk::put(Job job) {
   {
     const std::scoped_lock lock{mutex_};
-    id = "again-" + std::to_string(++asked_so_far_);
+    job.id += std::to_string(++asked_so_far_);
     for (const std::string& other : waiting_) {
       if (other == "base") continue;
       jobs_[other].stage = "given_up";
@@ -69,14 +76,20 @@ std::string Desk::ask(const farm::Scenario& scenario, const std::string& saved_a
     }
     std::erase_if(waiting_, [](const std::string& other) { return other != "base"; });
     if (!running_.empty() && running_ != "base") give_up_ = true;
-    jobs_[id] = Job{.id = id, .scenario = scenario, .saved_as = saved_as};
-    order_.push_back(id);
-    waiting_.push_back(id);
+    jobs_[job.id] = job;
+    order_.push_back(job.id);
+    waiting_.push_back(job.id);
     forget_old_jobs();
   }
   asked_.notify_all();
-  return id;
+  return job.id;
 }
+
+std::string Desk::ask(const farm::Scenario& scenario, const std::string& saved_as) {
+  return put({.id = "again-", .kind = Job::Kind::again, .scenario = scenario, .saved_as = saved_as});
+}
+
+std::string Desk::ask_to_weigh() { return put({.id = "weigh-", .kind = Job::Kind::weigh}); }
 
 void Desk::forget_old_jobs() {
   while (order_.size() > jobs_kept) {
@@ -110,6 +123,14 @@ std::optional<Job> Desk::latest() const {
 }
 
 std::shared_ptr<const Kept> Desk::plan(const std::string& id) const {
+  if (id.starts_with(weighed)) {
+    const auto base = plan("base");
+    auto found =
+        base ? weighed_plan(setup_, base->problem, id.substr(std::string{weighed}.size())) : std::nullopt;
+    if (!found) return nullptr;
+    found->id = id;
+    return std::make_shared<const Kept>(std::move(*found));
+  }
   const std::scoped_lock lock{mutex_};
   const auto found = std::ranges::find(plans_, id, [](const auto& p) { return p->id; });
   return found == plans_.end() ? nullptr : *found;
@@ -170,7 +191,12 @@ void Desk::do_job(const std::string& id) {
   };
   try {
     const Job asked = *job(id);
-    asked.base ? make_base(asked) : answer(asked);
+    if (asked.kind == Job::Kind::base)
+      make_base(asked);
+    else if (asked.kind == Job::Kind::again)
+      answer(asked);
+    else
+      weigh_farm(asked);
   } catch (const GivenUp&) {
     ends("given_up", "");
   } catch (const std::exception& e) {
@@ -178,50 +204,49 @@ void Desk::do_job(const std::string& id) {
   }
 }
 
+void Desk::refuse(const std::string& id, const Issues& issues) {
+  step(id, [&](Job& job) {
+    job.stage = "refused";
+    job.issues = issues;
+  });
+}
+
+void Desk::planned(const std::string& id) {
+  step(id, [](Job& job) {
+    job.stage = "planned";
+    job.share = 1.0;
+    job.plan = job.kind == Job::Kind::weigh ? "" : job.id;
+  });
+}
+
 void Desk::make_base(const Job& asked) {
   step(asked.id, [](Job& job) { job.stage = "reading"; });
-  const auto refused = [&](const Issues& issues) {
-    step(asked.id, [&](Job& job) {
-      job.stage = "refused";
-      job.issues = issues;
-    });
-  };
   const auto farm = setup_.read(std::nullopt, "");
-  if (!farm.ok()) return refused(farm.issues());
+  if (!farm.ok()) return refuse(asked.id, farm.issues());
   std::optional<Kept> kept = plan_in_folder(setup_, farm.value());
   if (!kept) {
     step(asked.id, [](Job& job) { job.stage = "planning"; });
     auto made = whole_plan(setup_, farm.value(), {.start = {}, .out = setup_.out}, teller(asked.id));
-    if (!made.ok()) return refused(made.issues());
+    if (!made.ok()) return refuse(asked.id, made.issues());
     kept = std::move(made).value();
-    kept->id = "base";
-    kept->title = "The plan as it stands";
   }
+  kept->id = "base";
+  kept->title = "The plan as it stands";
   keep(std::move(*kept));
-  step(asked.id, [](Job& job) {
-    job.stage = "planned";
-    job.plan = job.id;
-  });
+  planned(asked.id);
 }
 
 void Desk::answer(const Job& asked) {
   const auto stands = plan("base");
-  const auto refused = [&](const Issues& issues) {
-    step(asked.id, [&](Job& job) {
-      job.stage = "refused";
-      job.issues = issues;
-    });
-  };
-  if (!stands)
-    return refused({{"plan", "base", "no plan that stands", "a sound farm folder", "mend the folder"}});
+  if (!stands) return refuse(asked.id, no_plan());
   step(asked.id, [](Job& job) { job.stage = "reading"; });
   const std::string file = asked.saved_as.empty() ? "changes" : "scenarios/" + asked.saved_as + ".json";
   const auto farm = setup_.read(asked.scenario, file);
-  if (!farm.ok()) return refused(farm.issues());
+  if (!farm.ok()) return refuse(asked.id, farm.issues());
   const farm::Problem& changed = farm.value().problem;
   if (!same_fields(stands->problem->farm, changed.farm))
-    return refused({{file, "changes", "other fields", "a change that leaves the farm its fields",
-                     "make a folder of its own for a farm with other fields"}});
+    return refuse(asked.id, {{file, "changes", "other fields", "a change that leaves the farm its fields",
+                              "make a folder of its own for a farm with other fields"}});
   step(asked.id, [](Job& job) { job.stage = "answering"; });
   const plan::Replanned first = first_answer(setup_, *stands, changed, teller(asked.id));
   step(asked.id, [&](Job& job) {
@@ -229,19 +254,26 @@ void Desk::answer(const Job& asked) {
     job.stage = "planning";
     job.share = 0.0;
   });
-  const auto out =
-      asked.saved_as.empty() ? std::filesystem::path{} : setup_.out / "scenarios" / asked.saved_as;
-  auto whole = whole_plan(setup_, farm.value(), {.start = first.decision, .out = out}, teller(asked.id));
-  if (!whole.ok()) return refused(whole.issues());
+  const bool named = !asked.saved_as.empty();
+  const auto out = named ? setup_.out / "scenarios" / asked.saved_as : setup_.out / ("." + asked.id);
+  auto whole = whole_plan(setup_, farm.value(), {.start = first.decision, .out = out, .stays = named},
+                          teller(asked.id));
+  if (!whole.ok()) return refuse(asked.id, whole.issues());
   Kept kept = std::move(whole).value();
   kept.id = asked.id;
   kept.title = asked.scenario.name.empty() ? report::scenario_words(stands->problem->farm, asked.scenario)
                                            : asked.scenario.name;
   keep(std::move(kept));
-  step(asked.id, [](Job& job) {
-    job.stage = "planned";
-    job.plan = job.id;
-  });
+  planned(asked.id);
+}
+
+void Desk::weigh_farm(const Job& asked) {
+  const auto stands = plan("base");
+  if (!stands) return refuse(asked.id, no_plan());
+  step(asked.id, [](Job& job) { job.stage = "planning"; });
+  const Issues issues = weigh(setup_, *stands->problem, teller(asked.id));
+  if (!issues.empty()) return refuse(asked.id, issues);
+  planned(asked.id);
 }
 
 }  // namespace aftercut::server

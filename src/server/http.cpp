@@ -24,6 +24,13 @@ void set_headers(httplib::Response& response) {
   response.set_header("Cache-Control", "no-store");
 }
 
+void allow_own_style(httplib::Response& response) {
+  response.headers.erase("Content-Security-Policy");
+  response.set_header("Content-Security-Policy",
+                      "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; "
+                      "form-action 'none'; frame-ancestors 'none'; sandbox allow-modals");
+}
+
 void reply_json(httplib::Response& response, int status, const std::string& json) {
   response.status = status;
   response.set_content(json, "application/json");

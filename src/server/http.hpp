@@ -12,6 +12,8 @@ namespace aftercut::server {
 
 /// Headers of every answer: nothing from elsewhere, nothing kept, nothing framed.
 void set_headers(httplib::Response& response);
+/// For a sheet without scripts that carries its style inside: no script runs there.
+void allow_own_style(httplib::Response& response);
 void reply_json(httplib::Response& response, int status, const std::string& json);
 void reply_error(httplib::Response& response, int status, const std::string& code, const std::string& words,
                  const Issues& issues = {});

@@ -1,8 +1,11 @@
 // The page and what can be taken away from it.
 
-#include <nlohmann/json.hpp>
+#include <algorithm>
 
+#include "aftercut/report/burn.hpp"
+#include "aftercut/report/exports.hpp"
 #include "aftercut/report/page.hpp"
+#include "aftercut/season/burn_standing.hpp"
 #include "http.hpp"
 
 namespace aftercut::server {
@@ -37,6 +40,65 @@ void reply_page(const Desk& desk, const Guard& guard, const Request& request, Re
   response.set_content(html, "text/html; charset=utf-8");
 }
 
+std::optional<report::ExportOptions> export_options(const Request& q, const farm::Farm& farm) {
+  report::ExportOptions o;
+  const std::string paper = q.get_param_value("paper"), language = q.get_param_value("language");
+  const bool us = farm.units == farm::UnitSystem::us;
+  if ((!paper.empty() && paper != "a4" && paper != "letter") ||
+      (!language.empty() && language != "en" && language != "es"))
+    return std::nullopt;
+  o.paper = paper == "letter" || (paper.empty() && us) ? report::Paper::letter : report::Paper::a4;
+  o.language = language == "es" ? report::Language::spanish : report::Language::english;
+  return o;
+}
+
+/// Sheets open in the page, to be printed; all else is saved.
+void reply_file(Response& r, const std::string& name, const std::string& type, const std::string& bytes) {
+  if (!name.ends_with(".html") && !name.ends_with(".txt"))
+    r.set_header("Content-Disposition", "attachment; filename=\"" + name + "\"");
+  allow_own_style(r);
+  r.set_content(bytes, type);
+}
+
+void reply_export(const Desk& desk, const Request& q, Response& r) {
+  const auto plan = kept_or_error(desk, q.matches[1].str(), r);
+  if (!plan) return;
+  const std::string name = q.matches[2].str();
+  if (const auto found = plan->files.find(name); found != plan->files.end())
+    return reply_file(r, name, "application/octet-stream", found->second);
+  const auto options = export_options(q, plan->problem->farm);
+  if (!options) return reply_error(r, 422, "faulty", "Paper is a4 or letter, language en or es.");
+  if (std::ranges::find(report::export_names(), name) == report::export_names().end())
+    return reply_error(r, 404, "no-file", "There is no such file to take away.");
+  const auto made = report::export_of(plan->plan_json, name, *options);
+  if (!made.ok()) return reply_error(r, 500, "our-fault", "The file could not be made.", made.issues());
+  reply_file(r, name, made.value().media_type, made.value().bytes);
+}
+
+/// The sheet for the talk with the authority, of one field on one day.
+void reply_burn_sheet(const Desk& desk, const Request& q, Response& r) {
+  const auto plan = kept_or_error(desk, "base", r);
+  if (!plan) return;
+  const farm::Problem& p = *plan->problem;
+  const auto field =
+      std::ranges::find(p.farm.fields, q.matches[1].str(), [](const auto& f) { return f.id.value; });
+  const auto day = q.has_param("day") ? parse_iso_date(q.get_param_value("day")) : std::optional{p.as_of};
+  const farm::Calendar& season = p.farm.season;
+  if (field == p.farm.fields.end()) return reply_error(r, 404, "no-field", "There is no such field.");
+  if (!day || *day < season.first || *day > season.date(season.days - 1))
+    return reply_error(r, 422, "faulty", "The day is one of the season, like 2026-10-12.");
+  const auto index = static_cast<std::size_t>(field - p.farm.fields.begin());
+  reply_file(r, report::burn_sheet_name(field->id), "text/html; charset=utf-8",
+             report::burn_sheet_html(p.farm, season::burn_standing(p, index, *day)));
+}
+
+void reply_trade_offs(const Desk& desk, Response& r) {
+  const auto base = desk.plan("base");
+  const auto found = base ? trade_offs_in_folder(desk.setup(), *base->problem) : std::nullopt;
+  if (!found) return reply_error(r, 404, "not-weighed", "The farm is not weighed yet.");
+  reply_json(r, 200, *found);
+}
+
 }  // namespace
 
 void add_page_routes(httplib::Server& http, const Desk& desk, const Guard& guard) {
@@ -52,6 +114,11 @@ void add_page_routes(httplib::Server& http, const Desk& desk, const Guard& guard
     if (const auto plan = kept_or_error(desk, path_end(q), r))
       r.set_content(plan->plan_json, "application/json");
   });
+  http.Get(R"(/plans/([a-z0-9-]{1,40})/files/([a-z.-]{1,40}))",
+           [&](const Request& q, Response& r) { reply_export(desk, q, r); });
+  http.Get(R"(/burn-sheets/([^/]{1,80}))",
+           [&](const Request& q, Response& r) { reply_burn_sheet(desk, q, r); });
+  http.Get("/trade-offs", [&](const Request&, Response& r) { reply_trade_offs(desk, r); });
   http.Get(R"(/plans/([a-z0-9-]{1,40})/report\.html)", [&](const Request& q, Response& r) {
     const auto plan = kept_or_error(desk, path_end(q), r);
     if (!plan) return;

@@ -82,6 +82,9 @@ std::string seen_mark(const Request& q) {
 void add_question_routes(httplib::Server& http, Desk& desk) {
   http.Post("/plans",
             [&](const Request& q, Response& r, const ContentReader& reader) { ask(desk, q, r, reader); });
+  http.Post("/trade-offs", [&](const Request&, Response& r, const ContentReader& reader) {
+    if (whole_body(reader, r)) reply_json(r, 202, json{{"job", desk.ask_to_weigh()}}.dump());
+  });
   http.Get(R"(/jobs/([a-z0-9-]{1,40}))", [&](const Request& q, Response& r) { reply_job(desk, q, r); });
   http.Delete(R"(/jobs/([a-z0-9-]{1,40}))", [&](const Request& q, Response& r) { give_up(desk, q, r); });
   http.Get(name_in_path, [&](const Request& q, Response& r) { reply_scenario(desk, q, r); });

@@ -1,18 +1,23 @@
 #include "aftercut/server/work.hpp"
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/core/date.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/report/report.hpp"
+#include "aftercut/report/trade_offs.hpp"
 #include "aftercut/scenario/base_plan.hpp"
 #include "aftercut/scenario/replan.hpp"
+#include "aftercut/scenario/trade_offs.hpp"
 
 namespace aftercut::server {
 namespace {
 
 using json = nlohmann::json;
+
+constexpr const char* weighed_folder = "trade-offs";
 
 /// Made by this version from these inputs, for this day, with this seed and these weather years.
 bool made_from(const json& plan, const Setup& setup, const farm::Problem& problem) {
@@ -24,22 +29,58 @@ bool made_from(const json& plan, const Setup& setup, const farm::Problem& proble
          plan.at("weather").at("years") == years;
 }
 
+/// What plan.json alone does not make, as the folder holds it.
+std::map<std::string, std::string> files_in(const std::filesystem::path& folder) {
+  std::map<std::string, std::string> files;
+  for (const char* name : {"work.csv", "fields.geojson", "fields.gpkg"})
+    if (auto bytes = read_file(folder / name); bytes.ok()) files[name] = std::move(bytes).value();
+  return files;
+}
+
+bool holds_plan_of(const std::filesystem::path& folder, const Setup& setup, const farm::Problem& problem) {
+  const auto text = read_file(folder / "plan.json");
+  if (!text.ok()) return false;
+  try {
+    return made_from(json::parse(text.value(), nullptr, false), setup, problem);
+  } catch (const json::exception&) {
+    return false;  // no plan.json of ours
+  }
+}
+
+/// The folder's plan, if it is sound and of this farm.
+std::optional<Kept> kept_in(const Setup& setup, const std::shared_ptr<const farm::Problem>& problem,
+                            const std::filesystem::path& folder) {
+  if (!holds_plan_of(folder, setup, *problem)) return std::nullopt;
+  auto read = audit::read_plan(folder / "plan.json", *problem);
+  if (!read.ok()) return std::nullopt;
+  return Kept{"",
+              "",
+              problem,
+              std::move(read).value().plan.decision,
+              read_file(folder / "plan.json").value(),
+              files_in(folder)};
+}
+
+/// Removed with everything in it at the end, where it does not stay.
+class OutFolder {
+ public:
+  explicit OutFolder(const ToPlan& how) : path_{how.out}, stays_{how.stays} {}
+  OutFolder(const OutFolder&) = delete;
+  OutFolder& operator=(const OutFolder&) = delete;
+  ~OutFolder() {
+    std::error_code ignored;
+    if (!stays_) std::filesystem::remove_all(path_, ignored);
+  }
+
+ private:
+  std::filesystem::path path_;
+  bool stays_;
+};
+
 }  // namespace
 
 std::optional<Kept> plan_in_folder(const Setup& setup, const ReadFarm& farm) {
-  const auto file = setup.out / "plan.json";
-  const auto text = read_file(file);
-  if (!text.ok()) return std::nullopt;
-  const json plan = json::parse(text.value(), nullptr, false);
-  try {
-    if (!made_from(plan, setup, farm.problem)) return std::nullopt;
-  } catch (const json::exception&) {
-    return std::nullopt;
-  }
-  auto read = audit::read_plan(file, farm.problem);
-  if (!read.ok()) return std::nullopt;
-  return Kept{"base", "The plan as it stands", std::make_shared<const farm::Problem>(farm.problem),
-              std::move(read).value().plan.decision, text.value()};
+  return kept_in(setup, std::make_shared<const farm::Problem>(farm.problem), setup.out);
 }
 
 Result<Kept> whole_plan(const Setup& setup, const ReadFarm& farm, const ToPlan& how, const Tell& tell) {
@@ -53,12 +94,15 @@ Result<Kept> whole_plan(const Setup& setup, const ReadFarm& farm, const ToPlan& 
   planned.plan.version = setup.version;
   planned.plan.troubles.insert(planned.plan.troubles.begin(), farm.troubles.begin(), farm.troubles.end());
   const audit::Audit audit = audit::check(farm.problem, planned);
-  Kept kept{"", "", std::make_shared<const farm::Problem>(farm.problem), planned.plan.decision,
-            report::plan_json(farm.problem, planned, audit)};
-  if (how.out.empty()) return kept;
+  const OutFolder folder{how};
   const auto written = report::write(farm.problem, planned, audit, how.out);
   if (!written.ok()) return written.issues();
-  return kept;
+  return Kept{"",
+              "",
+              std::make_shared<const farm::Problem>(farm.problem),
+              planned.plan.decision,
+              report::plan_json(farm.problem, planned, audit),
+              files_in(how.out)};
 }
 
 plan::Replanned first_answer(const Setup& setup, const Kept& stands, const farm::Problem& changed,
@@ -70,6 +114,33 @@ plan::Replanned first_answer(const Setup& setup, const Kept& stands, const farm:
                            .threads = setup.threads,
                            .evaluations = setup.quick_changes,
                            .progress = tell});
+}
+
+Issues weigh(const Setup& setup, const farm::Problem& problem, const Tell& tell) {
+  plan::TradeOffs all = scenario::trade_offs(
+      problem,
+      {.seed = setup.seed, .threads = setup.threads, .evaluations = setup.changes, .progress = tell});
+  report::TradeOffsShown shown{&problem, &all, {}};
+  for (plan::WeighedPlan& p : all.plans) {
+    p.planned.plan.version = setup.version;
+    shown.audits.push_back(audit::check(problem, p.planned));
+  }
+  return report::write_trade_offs(shown, setup.out / weighed_folder).issues();
+}
+
+std::optional<std::string> trade_offs_in_folder(const Setup& setup, const farm::Problem& problem) {
+  const auto folder = setup.out / weighed_folder;
+  const auto text = read_file(folder / "trade-offs.json");
+  if (!text.ok() || !holds_plan_of(folder / "base", setup, problem)) return std::nullopt;
+  return text.value();
+}
+
+std::optional<Kept> weighed_plan(const Setup& setup, const std::shared_ptr<const farm::Problem>& problem,
+                                 const std::string& name) {
+  if (!std::ranges::all_of(
+          name, [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; }))
+    return std::nullopt;
+  return kept_in(setup, problem, setup.out / weighed_folder / name);
 }
 
 }  // namespace aftercut::server

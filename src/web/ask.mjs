@@ -29,6 +29,8 @@ export const ask = {
   state: () => send("GET", "/state"),
   plan: (id) => send("GET", `/plans/${id}`),
   planAgain: (changes, scenario) => send("POST", scenario ? `/plans?scenario=${encodeURIComponent(scenario.name)}` : "/plans", { name: scenario?.title ?? "", changes }),
+  tradeOffs: () => send("GET", "/trade-offs"),
+  weigh: () => send("POST", "/trade-offs", {}),
   giveUp: (job) => send("DELETE", `/jobs/${job}`),
   keep: (name, title, changes, mark) => send("PUT", `/scenarios/${encodeURIComponent(name)}`, { name: title, changes }, marked(mark)),
   drop: (name, mark) => send("DELETE", `/scenarios/${encodeURIComponent(name)}`, undefined, marked(mark)),

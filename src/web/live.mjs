@@ -5,6 +5,10 @@ import { ask } from "./ask.mjs";
 import { answerBox, issueList, isOver } from "./answer.mjs";
 import { changeForm, changeWords } from "./change_form.mjs";
 import { h, section } from "./dom.mjs";
+import { modelOf } from "./model.mjs";
+import { takeAwaySection } from "./take_away.mjs";
+import { twoPlansSection } from "./two_plans.mjs";
+import { weighPart } from "./weigh.mjs";
 
 // Calls on(type, data) for what happens on the server from `after` on; tells lost and found again.
 export function listen(after, on, lost) {
@@ -38,7 +42,7 @@ class Desk {
     this.state = state;
     this.changes = [];
     this.scenario = null;  // taken up: {name, mark, title}
-    this.job = state.job?.base ? null : state.job;
+    this.job = state.job?.kind === "again" ? state.job : null;
     this.list = h("div", {});
     this.answer = h("div", { "aria-live": "polite" });
     this.trouble = h("div", {});
@@ -120,7 +124,7 @@ class Desk {
   }
 
   happened(type, data) {
-    if (data.id === "base" || (this.job && data.id !== this.job.id)) return;
+    if (!data.id.startsWith("again-") || (this.job && data.id !== this.job.id)) return;
     this.job = { ...(this.job ?? { issues: [], answer: null }), ...data };
     this.drawJob();
   }
@@ -141,11 +145,15 @@ function addWays(at) {
   }
 }
 
-// What the page adds when a server gives it out: a note, the part, and what to do once it is on the page.
-export function liveSection(model, state, planId) {
-  const desk = new Desk(model, state);
-  const lost = h("p", { class: "warning", role: "status", hidden: true }, "The server does not answer any more. Start aftercut serve again, then load this page again.");
-  const part = section("again", "Change and plan again", "Put together what changes, then plan again: a first answer comes at once, the whole plan follows. The farm folder’s farm.json stays as it is.",
+// The plan that stands beside the one on this page; nothing where it is the one on this page.
+async function besideBase(model, planId) {
+  if (planId === "base") return null;
+  const base = await ask.plan("base");
+  return section("beside", "Beside the plan that stands", "“The other plan” is the one that stands.", twoPlansSection(model, modelOf(base, model.shapes)));
+}
+
+function changePart(desk, lost) {
+  return section("again", "Change and plan again", "Put together what changes, then plan again: a first answer comes at once, the whole plan follows. The farm folder’s farm.json stays as it is.",
     lost,
     h("div", { class: "again" },
       h("div", {}, desk.form.form, h("h3", {}, "Changes"), desk.list,
@@ -153,13 +161,26 @@ export function liveSection(model, state, planId) {
         h("details", {}, h("summary", {}, "Scenarios kept in the farm folder"), h("div", { class: "work-box" },
           h("p", {}, h("label", {}, "Keep these changes as ", desk.title), " ", h("button", { type: "button", onclick: () => desk.keep() }, "Keep")), desk.kept))),
       h("div", {}, desk.trouble, desk.answer)));
+}
+
+// What the page adds when a server gives it out: a note, parts at its beginning, one instead of the trade-offs of a
+// file, and what to do once they are on the page.
+export async function liveParts(model, state, planId) {
+  const desk = new Desk(model, state);
+  const lost = h("p", { class: "warning", role: "status", hidden: true }, "The server does not answer any more. Start aftercut serve again, then load this page again.");
+  const part = changePart(desk, lost);
+  const [beside, weigh] = await Promise.all([besideBase(model, planId), weighPart(model)]);
   const at = (field) => {
     part.scrollIntoView({ block: "start" });
     desk.form.at(field);
   };
-  return { part, note: planNote(state, planId), mount: () => {
+  const happened = (type, data) => {
+    desk.happened(type, data);
+    weigh.happened(data);
+  };
+  return { first: [beside, part], tradeOffs: weigh.part, last: takeAwaySection(model, planId), note: planNote(state, planId), mount: () => {
     addWays(at);
-    listen(state.event, (type, data) => desk.happened(type, data), (isLost) => { lost.hidden = !isLost; });
+    listen(state.event, happened, (isLost) => { lost.hidden = !isLost; });
   } };
 }
 

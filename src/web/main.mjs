@@ -8,7 +8,7 @@ import { backSection, cautionSection } from "./back.mjs";
 import { combineSection } from "./combine.mjs";
 import { hoursSection } from "./hours.mjs";
 import { forgetAll, makeAll, makeNow } from "./later.mjs";
-import { liveSection, waitForPlan } from "./live.mjs";
+import { liveParts, waitForPlan } from "./live.mjs";
 import { mapSection } from "./map.mjs";
 import { patternStore } from "./methods.mjs";
 import { modelOf } from "./model.mjs";
@@ -48,17 +48,16 @@ function openAllForPrint() {
   window.addEventListener("afterprint", () => closed.forEach((d) => { d.open = false; }));
 }
 
-// `live`: what a server adds; null on a page from the disk.
-function build(model, live) {
+// `served`: trade-offs are left to the server's part.
+function build(model, served) {
   forgetAll();
   const where = mapSection(model, (field) => openSheet(model.sheetId(field)));
   const season = seasonSection(model);
-  const parts = [live?.part, where.part, season.part, datesSection(model), othersSection(model), riskSection(model), sheetSection(model), combineSection(model), workSection(model), hoursSection(model), worthSection(model), cashSection(model), tradeOffsSection(model, read("trade-offs")), otherPlanSection(model), cautionSection(model), backSection(model)].filter(Boolean);
+  const parts = [where.part, season.part, datesSection(model), othersSection(model), riskSection(model), sheetSection(model), combineSection(model), workSection(model), hoursSection(model), worthSection(model), cashSection(model), served ? null : tradeOffsSection(model, read("trade-offs")), otherPlanSection(model), cautionSection(model), backSection(model)].filter(Boolean);
   document.getElementById("page").classList.toggle("large", model.large);
-  document.getElementById("page").replaceChildren(...[patternStore(model.plan), live?.note, head(model), contents(parts), h("main", {}, parts)].filter(Boolean));
+  document.getElementById("page").replaceChildren(patternStore(model.plan), head(model), contents(parts), h("main", {}, parts));
   where.mount();
   season.mount();
-  live?.mount();
   document.addEventListener("click", (event) => {
     const link = event.target.closest?.("a[href^='#sheet-']");
     if (link) {
@@ -71,13 +70,25 @@ function build(model, live) {
   openAllForPrint();
 }
 
+// What a server adds to a page that stands already.
+async function addLive(model, state, planId) {
+  const live = await liveParts(model, state, planId);
+  const main = document.querySelector("main");
+  if (live.note) document.querySelector("header.opening").before(live.note);
+  main.prepend(...live.first.filter(Boolean));
+  document.getElementById("cautions").before(live.tradeOffs, live.last);
+  document.querySelector("nav").replaceWith(contents([...main.children]));
+  live.mount();
+}
+
 async function start() {
-  const plan = read("plan");
-  if (!document.getElementById("served")) return build(modelOf(plan, read("shapes")), null);
+  const plan = read("plan"), served = read("served");
+  const model = plan && modelOf(plan, read("shapes"));
+  if (model) build(model, served !== null);
+  if (!served) return;
   const state = await ask.state();
-  if (plan === null) return waitForPlan(document.getElementById("page"), state);
-  const model = modelOf(plan, read("shapes"));
-  return build(model, liveSection(model, state, read("served").plan));
+  if (model) await addLive(model, state, served.plan);
+  else waitForPlan(document.getElementById("page"), state);
 }
 
 start();

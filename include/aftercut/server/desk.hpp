@@ -19,8 +19,13 @@ namespace aftercut::server {
 /// A question on its way. Stages, in order: waiting, reading, answering, planning, planned; or it ends
 /// refused (issues of the changed farm), given_up or failed.
 struct Job {
+  enum class Kind {
+    base,   ///< the plan that stands
+    again,  ///< changes of it
+    weigh   ///< the same farm with other weights
+  };
   std::string id;
-  bool base = false;  ///< the plan that stands; else changes of it
+  Kind kind = Kind::again;
   farm::Scenario scenario;
   std::string saved_as;  ///< name of its scenario file; empty: none
   std::string stage = "waiting";
@@ -43,11 +48,14 @@ class Desk {
   void open();
   /// The id of the question. One on its way is given up, but for the plan that stands: it is waited for.
   std::string ask(const farm::Scenario& scenario, const std::string& saved_as);
+  /// The id of the question: plans with other weights, into their folder.
+  std::string ask_to_weigh();
   /// False: no such question, or it is over.
   bool give_up(const std::string& id);
   [[nodiscard]] std::optional<Job> job(const std::string& id) const;
   [[nodiscard]] std::optional<Job> latest() const;
-  /// "base" or the id of a question. Null: not there (yet, or any more).
+  /// "base", the id of a question, or "weighed-NAME" for one of the plans with other weights. Null: not there
+  /// (yet, or any more).
   [[nodiscard]] std::shared_ptr<const Kept> plan(const std::string& id) const;
   [[nodiscard]] std::vector<std::shared_ptr<const Kept>> plans() const;
   [[nodiscard]] const Setup& setup() const { return setup_; }
@@ -60,6 +68,10 @@ class Desk {
   void do_job(const std::string& id);
   void make_base(const Job& job);
   void answer(const Job& job);
+  void weigh_farm(const Job& job);
+  std::string put(Job job);  // in line, in place of those that wait
+  void refuse(const std::string& id, const Issues& issues);
+  void planned(const std::string& id);
   /// Changes the job and tells it; throws GivenUp where it was given up.
   template <class Change>
   void step(const std::string& id, Change change);

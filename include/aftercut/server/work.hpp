@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -41,6 +42,7 @@ struct Kept {
   std::shared_ptr<const farm::Problem> problem;
   plan::Decision decision;
   std::string plan_json;
+  std::map<std::string, std::string> files;  ///< those that plan.json alone does not make: name to bytes
 };
 
 using Tell = std::function<void(double share)>;  ///< may throw GivenUp
@@ -51,12 +53,21 @@ std::optional<Kept> plan_in_folder(const Setup& setup, const ReadFarm& farm);
 
 struct ToPlan {
   std::optional<plan::Decision> start;  ///< the search goes on from it
-  std::filesystem::path out;            ///< empty: the plan is not written
+  std::filesystem::path out;            ///< where the plan is written
+  bool stays = true;                    ///< false: the folder is gone again at the end
 };
 Result<Kept> whole_plan(const Setup& setup, const ReadFarm& farm, const ToPlan& how, const Tell& tell);
 
 /// The plan that stands beside a quick one made again.
 plan::Replanned first_answer(const Setup& setup, const Kept& stands, const farm::Problem& changed,
                              const Tell& tell);
+
+/// Plans with other weights, into OUT/trade-offs (docs/trade-offs.md).
+Issues weigh(const Setup& setup, const farm::Problem& problem, const Tell& tell);
+/// trade-offs.json of that folder, if its plans were made from these very inputs. None: weigh first.
+std::optional<std::string> trade_offs_in_folder(const Setup& setup, const farm::Problem& problem);
+/// One of its plans, by its folder's name.
+std::optional<Kept> weighed_plan(const Setup& setup, const std::shared_ptr<const farm::Problem>& problem,
+                                 const std::string& name);
 
 }  // namespace aftercut::server

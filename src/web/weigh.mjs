@@ -1,0 +1,37 @@
+// Plans with other weights, from the server: shown when they are there, made when asked for.
+
+import { ask } from "./ask.mjs";
+import { isOver, issueList } from "./answer.mjs";
+import { h, section } from "./dom.mjs";
+import { tradeOffsSection } from "./trade_offs.mjs";
+
+const take = (folder) => { location.href = `/?plan=weighed-${encodeURIComponent(folder)}`; };
+
+// The part, and what it makes of what happens on the server.
+export async function weighPart(model) {
+  const found = await ask.tradeOffs().catch(() => null);
+  if (found) return { part: tradeOffsSection(model, found, take), happened: () => {} };
+  const box = h("div", { "aria-live": "polite" });
+  const part = section("trade-offs-part", "What else a plan can weigh", "Whole plans that weigh sure seedbeds, air and straw sold otherwise than this one, none beaten by another in all. Working them out takes some minutes.", box);
+  let job = null;
+  const begin = async () => {
+    try {
+      job = { id: (await ask.weigh()).job, stage: "waiting", share: 0, issues: [] };
+      draw();
+    } catch (error) {
+      box.replaceChildren(issueList(error));
+    }
+  };
+  function draw() {
+    if (job === null || job.stage === "given_up") return box.replaceChildren(h("p", {}, h("button", { type: "button", class: "main", onclick: begin }, "Work them out")));
+    if (job.stage === "planned") return ask.tradeOffs().then((plans) => part.replaceWith(tradeOffsSection(model, plans, take)));
+    if (isOver(job)) return box.replaceChildren(issueList({ message: job.fault || "Nothing was worked out.", issues: job.issues }));
+    return box.replaceChildren(h("p", {}, h("progress", { max: 1, value: job.share, "aria-label": "How far they are" }), " ", h("button", { type: "button", onclick: () => ask.giveUp(job.id) }, "Stop")));
+  }
+  draw();
+  return { part, happened: (data) => {
+    if (job === null || data.id !== job.id) return;
+    job = { ...job, ...data };
+    draw();
+  } };
+}
