@@ -110,7 +110,7 @@ function sheet(model, field) {
       h("span", { class: "method" }, swatch(model.plan, field.chosen.method), model.methodName(field.chosen.method), field.chosen.toss_up_with !== null && h("small", { class: "toss-up" }, "toss-up")),
       outcome && h("span", { class: "dim" }, `${model.units.moneyPerArea(outcome.cost_per_ha)}${model.due(field) ? `, ready ${readyWords(outcome.ready.p50)}` : ""}`)),
     body);
-  whenAsked(whole, () => body.replaceChildren(...bodyOf(model, field)), !model.large);
+  whenAsked(whole, () => body.prepend(...bodyOf(model, field).filter(Boolean)), !model.large);  // before what a server adds
   return whole;
 }
 

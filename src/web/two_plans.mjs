@@ -38,7 +38,7 @@ function figures(caption, rows, model, other) {
     h("thead", {}, h("tr", {}, ["", "This page", "The other plan", "Difference"].map((t) => (t ? h("th", { scope: "col" }, t) : h("td", {}))))),
     h("tbody", {}, rows.map(([name, of, words]) => {
       const [a, b] = [of(model), of(other)];
-      return h("tr", {}, h("th", { scope: "row" }, name), h("td", {}, words(a)), h("td", {}, words(b)), h("td", {}, Math.abs(b - a) < 1e-9 ? "the same" : `${b > a ? "+" : "-"}${words(Math.abs(b - a))}`));
+      return h("tr", {}, h("th", { scope: "row" }, name), h("td", {}, words(a)), h("td", {}, words(b)), h("td", {}, words(a) === words(b) ? "the same" : `${b > a ? "+" : "-"}${words(Math.abs(b - a))}`));
     })));
 }
 

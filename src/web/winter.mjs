@@ -40,7 +40,7 @@ function ground(winter, days, x, width) {
   const top = 20 + tall + gap + 20;
   const y = scaleLinear([0, 1], [top + tall, top]);
   const wide = Math.max((x(days[1] ?? days[0] + 7) - x(days[0])) - 2, 1.5);
-  return [s("text", { class: "axis title", x: left, y: top - 8 }, "Water in the seedbed, % of its pores; bars: % of years under water"),
+  return [s("text", { class: "axis title", x: left, y: top - 8 }, "Water in the seedbed, % of its pores"),
     winter.under_water.map((share, i) => share > 0 && s("rect", { class: "pond", x: x(days[i]) - wide / 2, width: wide, y: y(share), height: top + tall - y(share), fill: "url(#held-water)" })),
     axis(y, [0, 0.5, 1], width, (t) => String(100 * t)), band(days, winter.pores_full, x, y, "wet-band"),
     s("path", { class: "limit", d: `M${left} ${y(winter.workable_below)}H${width}` }),
@@ -87,7 +87,7 @@ function key() {
   const sample = (drawing) => s("svg", { width: 40, height: 22, "aria-hidden": "true" }, drawing);
   return h("ul", { class: "key" },
     h("li", {}, sample(s("g", { class: "straw-band" }, s("rect", { class: "band", y: 3, width: 40, height: 16 }), s("path", { class: "middle-line", d: "M0 11H40" }))), "middle year, and the band of 8 years in 10"),
-    h("li", {}, sample(s("rect", { class: "pond", y: 6, width: 40, height: 16, fill: "url(#held-water)" })), "share of years under water"),
+    h("li", {}, sample(s("rect", { class: "pond", y: 6, width: 40, height: 16, fill: "url(#held-water)" })), "bars: % of years under water"),
     h("li", {}, sample(s("path", { class: "limit", d: "M0 11H40" })), "wetter than this it cannot be worked"));
 }
 
