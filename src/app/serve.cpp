@@ -22,9 +22,9 @@ server::Setup setup_of(const Options& o) {
   s.changes = o.evaluations;
   s.bound_rounds = o.bound_rounds;
   s.one_more_plans = o.one_more_plans;
-  s.read = [o](const std::optional<farm::Scenario>& changes,
-               const std::string& file) -> Result<server::ReadFarm> {
-    auto input = read_input(o, true, changes, file);
+  s.read = [o](const std::optional<farm::Scenario>& changes, const std::string& file,
+               bool fit_implements) -> Result<server::ReadFarm> {
+    auto input = read_input(o, fit_implements, changes, file);
     if (!input.ok()) return input.issues();
     auto troubles = troubles_of(input.value());
     return server::ReadFarm{std::move(input).value().problem, std::move(troubles)};

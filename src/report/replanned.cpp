@@ -47,8 +47,14 @@ std::string kept_sentence(const ReplannedShown& s) {
     return fmt::format("The plan kept as it was would cost {} and leave {} below the wanted chance.", kept,
                        fields_words(r.kept.below_wanted));
   if (std::abs(saves) < 50) return fmt::format("The plan kept as it was would cost the same, {}.", kept);
-  return fmt::format("The plan kept as it was would cost {}: planning again {} {}.", kept,
-                     saves > 0 ? "saves" : "costs", amount(*s.after, static_cast<double>(saves)));
+  const std::string by = amount(*s.after, static_cast<double>(saves));
+  if (saves > 0)
+    return fmt::format("The plan kept as it was would cost {}: planning again saves {}.", kept, by);
+  return fmt::format(
+      "The plan kept as it was would cost {}: planning again costs {} more, for seedbeds that are surer in "
+      "the "
+      "years that it is searched on.",
+      kept, by);
 }
 
 std::string methods_sentence(const ReplannedShown& s) {

@@ -7,6 +7,7 @@
 
 #include "aftercut/core/given_up.hpp"
 #include "aftercut/report/change_words.hpp"
+#include "aftercut/report/page.hpp"
 #include "aftercut/report/replanned.hpp"
 #include "replies.hpp"
 
@@ -129,6 +130,7 @@ std::shared_ptr<const Kept> Desk::plan(const std::string& id) const {
         base ? weighed_plan(setup_, base->problem, id.substr(std::string{weighed}.size())) : std::nullopt;
     if (!found) return nullptr;
     found->id = id;
+    found->page = report::served_page_html({id, &found->plan_json, &found->problem->farm});
     return std::make_shared<const Kept>(std::move(*found));
   }
   const std::scoped_lock lock{mutex_};
@@ -142,6 +144,7 @@ std::vector<std::shared_ptr<const Kept>> Desk::plans() const {
 }
 
 void Desk::keep(Kept plan) {
+  plan.page = report::served_page_html({plan.id, &plan.plan_json, &plan.problem->farm});
   const std::scoped_lock lock{mutex_};
   plans_.push_back(std::make_shared<const Kept>(std::move(plan)));
   if (plans_.size() > plans_kept) plans_.erase(plans_.begin() + 1);  // the first stands
@@ -221,7 +224,7 @@ void Desk::planned(const std::string& id) {
 
 void Desk::make_base(const Job& asked) {
   step(asked.id, [](Job& job) { job.stage = "reading"; });
-  const auto farm = setup_.read(std::nullopt, "");
+  const auto farm = setup_.read(std::nullopt, "", true);
   if (!farm.ok()) return refuse(asked.id, farm.issues());
   std::optional<Kept> kept = plan_in_folder(setup_, farm.value());
   if (!kept) {
@@ -241,7 +244,7 @@ void Desk::answer(const Job& asked) {
   if (!stands) return refuse(asked.id, no_plan());
   step(asked.id, [](Job& job) { job.stage = "reading"; });
   const std::string file = asked.saved_as.empty() ? "changes" : "scenarios/" + asked.saved_as + ".json";
-  const auto farm = setup_.read(asked.scenario, file);
+  const auto farm = changed_farm(setup_, *stands, asked.scenario, file);
   if (!farm.ok()) return refuse(asked.id, farm.issues());
   const farm::Problem& changed = farm.value().problem;
   if (!same_fields(stands->problem->farm, changed.farm))

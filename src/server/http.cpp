@@ -1,6 +1,7 @@
 #include "http.hpp"
 
 #include <chrono>
+#include <memory>
 
 #include "replies.hpp"
 
@@ -29,6 +30,14 @@ void allow_own_style(httplib::Response& response) {
   response.set_header("Content-Security-Policy",
                       "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; "
                       "form-action 'none'; frame-ancestors 'none'; sandbox allow-modals");
+}
+
+void reply_large(httplib::Response& response, std::string bytes, const std::string& type) {
+  const auto kept = std::make_shared<const std::string>(std::move(bytes));
+  response.set_content_provider(kept->size(), type,
+                                [kept](std::size_t from, std::size_t size, httplib::DataSink& sink) {
+                                  return sink.write(kept->data() + from, size);
+                                });
 }
 
 void reply_json(httplib::Response& response, int status, const std::string& json) {

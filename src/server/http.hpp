@@ -14,6 +14,8 @@ namespace aftercut::server {
 void set_headers(httplib::Response& response);
 /// For a sheet without scripts that carries its style inside: no script runs there.
 void allow_own_style(httplib::Response& response);
+/// Sent as it is: on the loopback address the library's compression (a second for the page) only costs time.
+void reply_large(httplib::Response& response, std::string bytes, const std::string& type);
 void reply_json(httplib::Response& response, int status, const std::string& json);
 void reply_error(httplib::Response& response, int status, const std::string& code, const std::string& words,
                  const Issues& issues = {});

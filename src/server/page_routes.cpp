@@ -35,9 +35,8 @@ void reply_page(const Desk& desk, const Guard& guard, const Request& request, Re
     response.set_redirect("/", 303);
     return;
   }
-  const std::string html = plan ? report::served_page_html({plan->id, &plan->plan_json, &plan->problem->farm})
-                                : report::served_page_html({"base", nullptr, nullptr});
-  response.set_content(html, "text/html; charset=utf-8");
+  const std::string html = plan ? plan->page : report::served_page_html({"base", nullptr, nullptr});
+  reply_large(response, html, "text/html; charset=utf-8");
 }
 
 std::optional<report::ExportOptions> export_options(const Request& q, const farm::Farm& farm) {
@@ -57,7 +56,7 @@ void reply_file(Response& r, const std::string& name, const std::string& type, c
   if (!name.ends_with(".html") && !name.ends_with(".txt"))
     r.set_header("Content-Disposition", "attachment; filename=\"" + name + "\"");
   allow_own_style(r);
-  r.set_content(bytes, type);
+  reply_large(r, bytes, type);
 }
 
 void reply_export(const Desk& desk, const Request& q, Response& r) {
@@ -68,7 +67,8 @@ void reply_export(const Desk& desk, const Request& q, Response& r) {
     return reply_file(r, name, "application/octet-stream", found->second);
   const auto options = export_options(q, plan->problem->farm);
   if (!options) return reply_error(r, 422, "faulty", "Paper is a4 or letter, language en or es.");
-  if (std::ranges::find(report::export_names(), name) == report::export_names().end())
+  const std::vector<std::string> names = report::export_names();
+  if (std::ranges::find(names, name) == names.end())
     return reply_error(r, 404, "no-file", "There is no such file to take away.");
   const auto made = report::export_of(plan->plan_json, name, *options);
   if (!made.ok()) return reply_error(r, 500, "our-fault", "The file could not be made.", made.issues());
@@ -96,7 +96,7 @@ void reply_trade_offs(const Desk& desk, Response& r) {
   const auto base = desk.plan("base");
   const auto found = base ? trade_offs_in_folder(desk.setup(), *base->problem) : std::nullopt;
   if (!found) return reply_error(r, 404, "not-weighed", "The farm is not weighed yet.");
-  reply_json(r, 200, *found);
+  reply_large(r, *found, "application/json");
 }
 
 }  // namespace
@@ -104,7 +104,7 @@ void reply_trade_offs(const Desk& desk, Response& r) {
 void add_page_routes(httplib::Server& http, const Desk& desk, const Guard& guard) {
   const auto text = [](std::string_view bytes, const char* type) {
     return [bytes, type](const Request&, Response& response) {
-      response.set_content(bytes.data(), bytes.size(), type);
+      reply_large(response, std::string{bytes}, type);
     };
   };
   http.Get("/", [&](const Request& q, Response& r) { reply_page(desk, guard, q, r); });
@@ -112,7 +112,7 @@ void add_page_routes(httplib::Server& http, const Desk& desk, const Guard& guard
   http.Get("/page.css", text(report::page_files().style, "text/css; charset=utf-8"));
   http.Get(R"(/plans/([a-z0-9-]{1,40}))", [&](const Request& q, Response& r) {
     if (const auto plan = kept_or_error(desk, path_end(q), r))
-      r.set_content(plan->plan_json, "application/json");
+      reply_large(r, plan->plan_json, "application/json");
   });
   http.Get(R"(/plans/([a-z0-9-]{1,40})/files/([a-z.-]{1,40}))",
            [&](const Request& q, Response& r) { reply_export(desk, q, r); });
@@ -123,7 +123,7 @@ void add_page_routes(httplib::Server& http, const Desk& desk, const Guard& guard
     const auto plan = kept_or_error(desk, path_end(q), r);
     if (!plan) return;
     r.set_header("Content-Disposition", "attachment; filename=\"report.html\"");
-    r.set_content(report::report_html(plan->plan_json, plan->problem->farm), "text/html; charset=utf-8");
+    reply_large(r, report::report_html(plan->plan_json, plan->problem->farm), "text/html; charset=utf-8");
   });
 }
 

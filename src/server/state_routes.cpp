@@ -51,6 +51,7 @@ std::string state_json(const Desk& desk) {
               {"event", desk.events.last()},
               {"job", job ? json::parse(job_json(*job)) : json(nullptr)},
               {"plans", plans},
+              {"weighed", base && trade_offs_in_folder(desk.setup(), *base->problem).has_value()},
               {"prices", farm == nullptr ? json::array() : prices_json(*farm)},
               {"scenarios", scenarios_json(desk, farm)}}
       .dump(-1, ' ', false, json::error_handler_t::replace);

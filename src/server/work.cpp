@@ -58,6 +58,7 @@ std::optional<Kept> kept_in(const Setup& setup, const std::shared_ptr<const farm
               problem,
               std::move(read).value().plan.decision,
               read_file(folder / "plan.json").value(),
+              "",
               files_in(folder)};
 }
 
@@ -102,7 +103,19 @@ Result<Kept> whole_plan(const Setup& setup, const ReadFarm& farm, const ToPlan& 
               std::make_shared<const farm::Problem>(farm.problem),
               planned.plan.decision,
               report::plan_json(farm.problem, planned, audit),
+              "",
               files_in(how.out)};
+}
+
+Result<ReadFarm> changed_farm(const Setup& setup, const Kept& stands, const farm::Scenario& scenario,
+                              const std::string& file) {
+  const bool may_change_fits = std::ranges::any_of(
+      scenario.changes, [](const farm::Change& c) { return std::holds_alternative<farm::Setting>(c); });
+  auto read = setup.read(scenario, file, may_change_fits);
+  if (!read.ok() || may_change_fits) return read;
+  ReadFarm farm = std::move(read).value();
+  farm.problem.farm.fits = stands.problem->farm.fits;
+  return farm;
 }
 
 plan::Replanned first_answer(const Setup& setup, const Kept& stands, const farm::Problem& changed,

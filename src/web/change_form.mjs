@@ -9,14 +9,23 @@ function dayAfter(iso, days) {
   return new Date(Date.parse(`${iso}T00:00:00Z`) + days * 86400000).toISOString().slice(0, 10);
 }
 
+let made = 0;
+
+// A control with its label above it.
+function labelled(label, control) {
+  made += 1;
+  control.id = `change-${made}`;
+  return h("div", { class: "labelled" }, h("label", { for: control.id }, label), control);
+}
+
 function chooser(label, options, chosen) {
   const select = h("select", {}, options.map(([value, text]) => h("option", { value, selected: value === chosen }, text)));
-  return { box: h("label", {}, `${label} `, select), value: () => select.value, select };
+  return { box: labelled(label, select), value: () => select.value, select };
 }
 
 function typed(label, type, value, more = {}) {
   const input = h("input", { type, value, ...more });
-  return { box: h("label", {}, `${label} `, input), value: () => input.value, input };
+  return { box: labelled(label, input), value: () => input.value, input };
 }
 
 const fieldsOf = (model) => model.plan.fields.map((f) => [f.id, fieldLabel(f)]);
@@ -105,17 +114,17 @@ export function changeForm(model, state, add) {
   const boxes = h("div", { class: "change-boxes" });
   const note = h("p", { class: "note", role: "status" });
   const kind = chooser("What changes?", Object.entries(kinds).map(([id, k]) => [id, k.name]));
-  let made = null;
+  let parts = null;
   const put = (field) => {
-    made = kinds[kind.value()].make(model, field, state);
-    boxes.replaceChildren(...made.boxes);
+    parts = kinds[kind.value()].make(model, field, state);
+    boxes.replaceChildren(...parts.boxes);
     note.textContent = "";
   };
   kind.select.addEventListener("change", () => put());
   put();
   const form = h("form", { class: "change-form", onsubmit: (event) => {
     event.preventDefault();
-    const change = made.change();
+    const change = parts.change();
     if (change === null) note.textContent = "Something is still left out.";
     else {
       note.textContent = "";

@@ -89,6 +89,8 @@ class Desk {
 
   async planAgain() {
     const unchanged = this.scenario && JSON.stringify(this.scenario.changes) === JSON.stringify(this.changes) ? this.scenario : null;
+    this.job = null;
+    this.drawJob();
     const begun = await this.tried(() => ask.planAgain(this.changes, unchanged));
     if (begun) this.job = { id: begun.job, stage: "waiting", share: 0, issues: [], answer: null };
     this.drawJob();
@@ -169,7 +171,7 @@ export async function liveParts(model, state, planId) {
   const desk = new Desk(model, state);
   const lost = h("p", { class: "warning", role: "status", hidden: true }, "The server does not answer any more. Start aftercut serve again, then load this page again.");
   const part = changePart(desk, lost);
-  const [beside, weigh] = await Promise.all([besideBase(model, planId), weighPart(model)]);
+  const [beside, weigh] = await Promise.all([besideBase(model, planId), weighPart(model, state)]);
   const at = (field) => {
     part.scrollIntoView({ block: "start" });
     desk.form.at(field);

@@ -8,8 +8,8 @@ import { tradeOffsSection } from "./trade_offs.mjs";
 const take = (folder) => { location.href = `/?plan=weighed-${encodeURIComponent(folder)}`; };
 
 // The part, and what it makes of what happens on the server.
-export async function weighPart(model) {
-  const found = await ask.tradeOffs().catch(() => null);
+export async function weighPart(model, state) {
+  const found = state.weighed ? await ask.tradeOffs().catch(() => null) : null;
   if (found) return { part: tradeOffsSection(model, found, take), happened: () => {} };
   const box = h("div", { "aria-live": "polite" });
   const part = section("trade-offs-part", "What else a plan can weigh", "Whole plans that weigh sure seedbeds, air and straw sold otherwise than this one, none beaten by another in all. Working them out takes some minutes.", box);

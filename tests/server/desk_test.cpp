@@ -103,6 +103,30 @@ TEST_CASE("the same question has the same answer", "[identity]") {
   CHECK(desk.plan(first)->plan_json == desk.plan(second)->plan_json);
 }
 
+TEST_CASE("how implements fit is taken over, or worked out again where a setting may change it",
+          "[identity]") {
+  const Scratch s{"fits"};
+  const server::Setup setup = test::served_farm(s);
+  const auto farm = setup.read(std::nullopt, "", true);
+  REQUIRE(farm.ok());
+  const server::Kept stands{"base", "", std::make_shared<const farm::Problem>(farm.value().problem), {}, ""};
+  const auto fits_of = [&](const farm::Change& change) {
+    const auto changed = server::changed_farm(setup, stands, {"", {change}}, "x");
+    REQUIRE(changed.ok());
+    return changed.value().problem.farm.fits;
+  };
+  const auto& fits = stands.problem->farm.fits;
+  const auto same = [](const auto& a, const auto& b) {
+    if (a.size() != b.size()) return false;
+    for (std::size_t f = 0; f < a.size(); ++f)
+      for (std::size_t i = 0; i < a[f].size(); ++i)
+        if (a[f][i].efficiency != b[f][i].efficiency) return false;
+    return true;
+  };
+  CHECK(same(fits_of(farm::WantChance{std::nullopt, 0.5}), fits));
+  CHECK_FALSE(same(fits_of(farm::Setting{"implements.plane.width_m", "9"}), fits));
+}
+
 TEST_CASE("faulty changes are refused with their issues, and the desk goes on", "[identity]") {
   const Scratch s{"refused"};
   server::Desk desk{test::served_farm(s)};

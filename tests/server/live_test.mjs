@@ -50,8 +50,8 @@ const timed = async (name, run) => {
   times[name] = Math.round(performance.now() - began);
 };
 const button = (name) => page.getByRole("button", { name, exact: true });
-const part = page.locator("#again");
-const kind = () => part.getByLabel("What changes?");
+const part = page.locator("#again");  // where changes are put together
+const kind = () => part.getByLabel("What changes?", { exact: true });
 async function put(which, fill = async () => {}) {
   await kind().selectOption(which);
   await fill();
@@ -102,7 +102,7 @@ test("a warm server shows the page quickly", async () => {
 });
 
 test("a machine out of work: a first answer, then the whole plan, beside the one that stands", async () => {
-  await put("out_of_work", async () => part.getByLabel("Who").selectOption("T4"));
+  await put("out_of_work", async () => part.getByLabel("Who", { exact: true }).selectOption("T4"));
   assert.match(await part.locator(".changes li").textContent(), /not there 12 Oct to 18 Oct/);
   await timed("first answer", async () => {
     await button("Plan again").click();
@@ -122,13 +122,13 @@ test("a machine out of work: a first answer, then the whole plan, beside the one
 
 test("every kind of change can be put together, and goes through", async () => {
   await clear();
-  await put("fix_method", async () => { await part.getByLabel("Field").selectOption("B1"); await part.getByLabel("Method").selectOption("chop_disk"); });
-  await put("bar_method", async () => { await part.getByLabel("Field").selectOption("B2"); await part.getByLabel("Not").selectOption("burn"); await part.getByLabel("Because").fill("wind <b>"); });
+  await put("fix_method", async () => { await part.getByLabel("Field", { exact: true }).selectOption("B1"); await part.getByLabel("Method", { exact: true }).selectOption("chop_disk"); });
+  await put("bar_method", async () => { await part.getByLabel("Field", { exact: true }).selectOption("B2"); await part.getByLabel("Not", { exact: true }).selectOption("burn"); await part.getByLabel("Because", { exact: true }).fill("wind <b>"); });
   const standing = await page.evaluate(() => JSON.parse(document.getElementById("plan").textContent).fields.filter((f) => !f.cut).length);
-  if (standing > 0) await put("move_harvest", async () => part.getByLabel("Cut on").fill("2026-10-25"));
-  await put("move_planting", async () => part.getByLabel("Seedbed wanted by").fill("2027-05-08"));
-  await put("set_price", async () => { await part.getByLabel("Price of").selectOption("straw"); await part.getByLabel("is", { exact: true }).fill("35 USD/t"); });
-  await put("want_chance", async () => part.getByLabel("Ready by planting in so many years of 100").fill("75"));
+  if (standing > 0) await put("move_harvest", async () => part.getByLabel("Cut on", { exact: true }).fill("2026-10-25"));
+  await put("move_planting", async () => part.getByLabel("Seedbed wanted by", { exact: true }).fill("2027-05-08"));
+  await put("set_price", async () => { await part.getByLabel("Price of", { exact: true }).selectOption("straw"); await part.getByLabel("is", { exact: true }).fill("35 USD/t"); });
+  await put("want_chance", async () => part.getByLabel("Ready by planting in so many years of 100", { exact: true }).fill("75"));
   const list = await part.locator(".changes li").allTextContents();
   assert.equal(list.length, standing > 0 ? 6 : 5);
   assert.ok(list.some((text) => text.includes("wind <b>")));
@@ -140,7 +140,7 @@ test("every kind of change can be put together, and goes through", async () => {
 
 test("changes that cannot be are told with place and mend", async () => {
   await clear();
-  await put("set_price", async () => { await part.getByLabel("Price of").selectOption("diesel"); await part.getByLabel("is", { exact: true }).fill("much"); });
+  await put("set_price", async () => { await part.getByLabel("Price of", { exact: true }).selectOption("diesel"); await part.getByLabel("is", { exact: true }).fill("much"); });
   await button("Plan again").click();
   await part.locator(".warning li").first().waitFor();
   assert.match(await part.locator(".warning li").first().textContent(), /diesel.*much/);
@@ -150,7 +150,7 @@ test("changes are kept as a scenario, taken up, not written over unseen, deleted
   await clear();
   await put("want_chance");
   await part.getByText("Scenarios kept in the farm folder").click();
-  await part.getByLabel("Keep these changes as").fill("A bit surer");
+  await part.getByLabel("Keep these changes as", { exact: true }).fill("A bit surer");
   await button("Keep").click();
   await part.locator(".scenarios strong").first().waitFor();
   assert.deepEqual(await readdir(path.join(farm, "scenarios")), ["a-bit-surer.json"]);
@@ -169,7 +169,7 @@ test("a sheet leads to the changes, with its field chosen", async () => {
   await sheet.locator("summary").first().click();
   await sheet.getByRole("button", { name: "Change something on this field" }).click();
   assert.equal(await kind().inputValue(), "fix_method");
-  assert.equal(await part.getByLabel("Field").inputValue(), "C2");
+  assert.equal(await part.getByLabel("Field", { exact: true }).inputValue(), "C2");
 });
 
 test("files and sheets come from the server", async () => {

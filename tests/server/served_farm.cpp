@@ -25,12 +25,13 @@ server::Setup served_farm(const Scratch& scratch) {
   s.changes = 80;
   s.bound_rounds = 0;
   s.one_more_plans = 0;
-  s.read = [](const std::optional<farm::Scenario>& scenario,
-              const std::string& file) -> Result<server::ReadFarm> {
+  s.read = [](const std::optional<farm::Scenario>& scenario, const std::string& file,
+              bool fit_implements) -> Result<server::ReadFarm> {
     farm::ReadOptions options;
     options.years_from = 2001;
     options.years_to = 2004;
     options.as_of = make_date(2026, 10, 12);
+    options.fit_implements = fit_implements;
     options.scenario = scenario;
     options.scenario_file = file;
     auto read = farm::read(std::filesystem::path{AFTERCUT_SOURCE_DIR} / "fields/demo", options);

@@ -25,8 +25,11 @@ struct ReadFarm {
 struct Setup {
   std::filesystem::path folder;  ///< the farm's
   std::filesystem::path out;     ///< of the plan that stands; those of scenarios in `scenarios/NAME` there
-  /// The farm as it is or with a scenario's changes; `file` is how issues call the scenario.
-  std::function<Result<ReadFarm>(const std::optional<farm::Scenario>&, const std::string& file)> read;
+  /// The farm as it is or with a scenario's changes; `file` is how issues call the scenario. With
+  /// `fit_implements` false Problem::farm.fits is left empty.
+  std::function<Result<ReadFarm>(const std::optional<farm::Scenario>&, const std::string& file,
+                                 bool fit_implements)>
+      read;
   std::string version;
   std::uint64_t seed = 1;
   int threads = 1;
@@ -42,6 +45,7 @@ struct Kept {
   std::shared_ptr<const farm::Problem> problem;
   plan::Decision decision;
   std::string plan_json;
+  std::string page = {};                     ///< as it is served; empty: not made yet
   std::map<std::string, std::string> files;  ///< those that plan.json alone does not make: name to bytes
 };
 
@@ -57,6 +61,11 @@ struct ToPlan {
   bool stays = true;                    ///< false: the folder is gone again at the end
 };
 Result<Kept> whole_plan(const Setup& setup, const ReadFarm& farm, const ToPlan& how, const Tell& tell);
+
+/// The farm under changes. How implements fit the fields is taken over from `stands` where the changes leave
+/// it as it is: working it out is most of the reading.
+Result<ReadFarm> changed_farm(const Setup& setup, const Kept& stands, const farm::Scenario& scenario,
+                              const std::string& file);
 
 /// The plan that stands beside a quick one made again.
 plan::Replanned first_answer(const Setup& setup, const Kept& stands, const farm::Problem& changed,
