@@ -112,7 +112,7 @@ void add_commands(CLI::App& app, Shared& shared) {
   invent->add_option("--years", o.year_count, "How many years")
       ->capture_default_str()
       ->check(CLI::Range(1, 1000));
-  invent->add_option("--seed", o.seed, "Seed (default: the one in the parameter file)")->default_val(0);
+  invent->add_option("--seed", o.seed, "Seed (0: the one in the parameter file)")->capture_default_str();
 }
 
 }  // namespace

@@ -98,6 +98,7 @@ class Search {
                      .years = in_.years,
                      .start = from,
                      .moves = in_.evaluations / static_cast<int>(walks),
+                     .heat = in_.heat,
                      .least_ready = least_ready_,
                      .draws = Draws{in_.seed, stream_of("search"), k},
                      .progress = tell});

@@ -16,7 +16,6 @@ using dispatch::QuickRecord;
 // Pasts alike within these pass for the same. Tried on the demo farm: costs within 0.2 % of the run's.
 constexpr dispatch::Likeness likeness{.before_last = 3, .older = 7, .before_spring = 28, .water_mm = 10.0};
 constexpr std::size_t most_spells = 250'000;  // kept at once, about a kilobyte each
-constexpr double first_heat = 0.004;          // of the start's cost
 constexpr std::uint32_t method_moves_in_ten = 5;
 constexpr std::uint32_t near_places = 6;  // half of the moves in a list go no further
 constexpr std::size_t years_before_giving_up = 3;
@@ -48,7 +47,7 @@ class Walk {
   Walked run() {
     Annealing annealing{.moves = in_.moves,
                         .start_cost = out_.cents,
-                        .heat = first_heat * std::abs(out_.cents),
+                        .heat = in_.heat * std::abs(out_.cents),
                         .judge = [this](Draws& d, double limit) { return judge(d, limit); },
                         .keep = [this] { keep(); },
                         .best = [this] { out_.decision = now_; },

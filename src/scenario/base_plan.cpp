@@ -202,14 +202,16 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   };
   const dispatch::Table table = dispatch::make_table(problem, options.seed);
   const planner::Folds folds = planner::fold(problem.years.years.size());
-  const planner::Found found = found_or_given({.table = &table,
-                                               .years = folds.search,
-                                               .seed = options.seed,
-                                               .threads = options.threads,
-                                               .evaluations = options.evaluations,
-                                               .progress = part(0.0, 0.5),
-                                               .start = options.start},
-                                              options.decision);
+  const planner::Found found =
+      found_or_given({.table = &table,
+                      .years = folds.search,
+                      .seed = options.seed,
+                      .threads = options.threads,
+                      .evaluations = options.evaluations,
+                      .progress = part(0.0, 0.5),
+                      .start = options.start,
+                      .heat = options.start ? planner::going_on_heat : planner::first_heat},
+                     options.decision);
   plan::PlannedYears out;
   out.runs = play_all(table, found.decision, options.threads);
   plan::Plan& plan = out.plan;

@@ -41,7 +41,8 @@ plan::Decision searched_from(const dispatch::Table& table, const plan::Decision&
                           .threads = in.threads,
                           .evaluations = in.evaluations,
                           .progress = in.progress,
-                          .start = start})
+                          .start = start,
+                          .heat = planner::going_on_heat})
       .decision;
 }
 
@@ -61,9 +62,8 @@ std::vector<plan::NoMethod> without_a_method(const dispatch::Table& table, const
   return out;
 }
 
-}  // namespace
-
-plan::Replanned replan(const ReplanInput& in) {
+/// The plan that stood, kept, and `found`; none: searched from the plan kept.
+plan::Replanned told(const ReplanInput& in, const plan::Decision* found) {
   require(in.before->farm.fields.size() == in.after->farm.fields.size(), "changes leave the farm its fields");
   const farm::Farm& farm = in.after->farm;
   const dispatch::Table before = dispatch::make_table(*in.before, in.seed),
@@ -72,7 +72,7 @@ plan::Replanned replan(const ReplanInput& in) {
       carried_over(*in.before, *in.decision, *in.after, {.seed = in.seed, .threads = in.threads});
   plan::Replanned out;
   out.replaced = carried.replaced;
-  out.decision = searched_from(after, carried.decision, in);
+  out.decision = found != nullptr ? *found : searched_from(after, carried.decision, in);
   out.no_method = without_a_method(after, out.decision);
   out.changes = changes_of(in.before->farm, *in.decision, farm, out.decision);
   const Played stood = play(before, *in.decision, in.threads),
@@ -84,6 +84,14 @@ plan::Replanned replan(const ReplanInput& in) {
     if (farm::seedbed_due(farm.fields[f]))
       out.chances.push_back({static_cast<int>(f), stood.chance[f], kept.chance[f], now.chance[f]});
   return out;
+}
+
+}  // namespace
+
+plan::Replanned replan(const ReplanInput& input) { return told(input, nullptr); }
+
+plan::Replanned replan_with(const ReplanInput& input, const plan::Decision& found) {
+  return told(input, &found);
 }
 
 }  // namespace aftercut::scenario

@@ -266,7 +266,10 @@ void Desk::answer(const Job& asked) {
   kept.id = asked.id;
   kept.title = asked.scenario.name.empty() ? report::scenario_words(stands->problem->farm, asked.scenario)
                                            : asked.scenario.name;
+  const plan::Replanned last = last_answer(setup_, *stands, kept);
+  const std::string told = report::replanned_json({&stands->problem->farm, &kept.problem->farm, &last});
   keep(std::move(kept));
+  step(asked.id, [&](Job& job) { job.answer = told; });
   planned(asked.id);
 }
 

@@ -129,6 +129,15 @@ plan::Replanned first_answer(const Setup& setup, const Kept& stands, const farm:
                            .progress = tell});
 }
 
+plan::Replanned last_answer(const Setup& setup, const Kept& stands, const Kept& made) {
+  return scenario::replan_with({.before = stands.problem.get(),
+                                .decision = &stands.decision,
+                                .after = made.problem.get(),
+                                .seed = setup.seed,
+                                .threads = setup.threads},
+                               made.decision);
+}
+
 Issues weigh(const Setup& setup, const farm::Problem& problem, const Tell& tell) {
   plan::TradeOffs all = scenario::trade_offs(
       problem,

@@ -84,7 +84,7 @@ const kinds = {
   set_price: { name: "Change a price", make: (model, at, state) => {
     const what = chooser("Price of", state.prices.map((p) => [p.what, p.what.replace(/_/g, " ")]));
     const now = () => state.prices.find((p) => p.what === what.value())?.now ?? "";
-    const price = typed("is", "text", now(), { maxlength: 40 });
+    const price = typed("New price", "text", now(), { maxlength: 40 });
     what.select.addEventListener("change", () => { price.input.value = now(); });
     return { boxes: [what.box, price.box], change: () => (price.value().trim() ? { change: "set_price", what: what.value(), price: price.value().trim() } : null) };
   } },

@@ -132,11 +132,13 @@ class Desk {
   }
 }
 
+const planTitle = (state, id) => state.plans.find((p) => p.id === id)?.title ?? id.replace("weighed-", "");
+
 // A line above a plan that is not the one that stands.
 function planNote(state, id) {
   if (id === "base") return null;
-  const title = state.plans.find((p) => p.id === id)?.title ?? id;
-  return h("p", { class: "warning", role: "note" }, h("strong", {}, "A plan under changes"), `: ${title}. `, h("a", { href: "/" }, "Back to the plan that stands"));
+  const weighed = id.startsWith("weighed-");
+  return h("p", { class: "warning", role: "note" }, h("strong", {}, weighed ? "A plan with other weights" : "A plan under changes"), `: ${planTitle(state, id)}. `, h("a", { href: "/" }, "Back to the plan that stands"));
 }
 
 // A way from each sheet to the changes.
@@ -148,10 +150,11 @@ function addWays(at) {
 }
 
 // The plan that stands beside the one on this page; nothing where it is the one on this page.
-async function besideBase(model, planId) {
+async function besideBase(model, state, planId) {
   if (planId === "base") return null;
   const base = await ask.plan("base");
-  return section("beside", "Beside the plan that stands", "“The other plan” is the one that stands.", twoPlansSection(model, modelOf(base, model.shapes)));
+  const names = { here: "Stands", there: "Changed", hereLong: "the plan that stands", thereLong: planTitle(state, planId) };
+  return section("beside", "Beside the plan that stands", null, twoPlansSection(modelOf(base, model.shapes), model, names));
 }
 
 function changePart(desk, lost) {
@@ -171,7 +174,7 @@ export async function liveParts(model, state, planId) {
   const desk = new Desk(model, state);
   const lost = h("p", { class: "warning", role: "status", hidden: true }, "The server does not answer any more. Start aftercut serve again, then load this page again.");
   const part = changePart(desk, lost);
-  const [beside, weigh] = await Promise.all([besideBase(model, planId), weighPart(model, state)]);
+  const [beside, weigh] = await Promise.all([besideBase(model, state, planId), weighPart(model, state)]);
   const at = (field) => {
     part.scrollIntoView({ block: "start" });
     desk.form.at(field);

@@ -8,6 +8,9 @@ import { capital, chanceWords, count, dateWords } from "./words.mjs";
 const outcomes = (model) => model.plan.fields.map((f) => [f, model.outcomeOf(f)]).filter(([, m]) => m);
 const sum = (model, of) => outcomes(model).reduce((all, [f, m]) => all + of(m, f), 0);
 
+// How the two are called.
+const plainNames = { here: "This page", there: "The other plan", hereLong: null, thereLong: null };
+
 function planName(model) {
   const { farm, seed, version } = model.plan;
   return `${farm.name}, planned on ${dateWords(farm.as_of, true)} (seed ${seed}, aftercut ${version})`;
@@ -33,9 +36,9 @@ function workRows(model) {
   ];
 }
 
-function figures(caption, rows, model, other) {
+function figures(caption, rows, model, other, names) {
   return h("table", { class: "two-figures" }, h("caption", {}, caption),
-    h("thead", {}, h("tr", {}, ["", "This page", "The other plan", "Difference"].map((t) => (t ? h("th", { scope: "col" }, t) : h("td", {}))))),
+    h("thead", {}, h("tr", {}, ["", names.here, names.there, "Difference"].map((t) => (t ? h("th", { scope: "col" }, t) : h("td", {}))))),
     h("tbody", {}, rows.map(([name, of, words]) => {
       const [a, b] = [of(model), of(other)];
       return h("tr", {}, h("th", { scope: "row" }, name), h("td", {}, words(a)), h("td", {}, words(b)), h("td", {}, words(a) === words(b) ? "the same" : `${b > a ? "+" : "-"}${words(Math.abs(b - a))}`));
@@ -69,28 +72,30 @@ function chancePicture(here, there) {
     s("circle", { class: "ring", cx: x(here), cy: 8, r: 5 }), s("circle", { class: "dot", cx: x(there), cy: 8, r: 3 }));
 }
 
-function chances(model, other) {
+function chances(model, other, names) {
   const rows = model.plan.fields.filter((f) => model.due(f) && other.fieldById(f.id) && model.outcomeOf(f) && other.outcomeOf(other.fieldById(f.id)));
-  const key = h("p", { class: "note" }, "Ring: this page. Dot: the other plan. Left is never, right is every year.");
+  const key = h("p", { class: "note" }, `Ring: ${uncapital(names.here)}. Dot: ${uncapital(names.there)}. Left is never, right is every year.`);
   return h("details", { class: "long", open: rows.length <= 30 }, h("summary", {}, "Chance of a seedbed by planting, field by field"), key,
     h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": "Chance of each field in both plans" }, h("table", {},
-      h("thead", {}, h("tr", {}, ["Field", "", "This page", "The other plan"].map((t) => (t ? h("th", { scope: "col" }, t) : h("td", {}))))),
+      h("thead", {}, h("tr", {}, ["Field", "", names.here, names.there].map((t) => (t ? h("th", { scope: "col" }, t) : h("td", {}))))),
       h("tbody", {}, rows.map((f) => {
         const [a, b] = [model.outcomeOf(f).chance_ready, other.outcomeOf(other.fieldById(f.id)).chance_ready];
         return h("tr", {}, h("th", { scope: "row" }, f.id), h("td", {}, chancePicture(a, b)), h("td", {}, chanceWords(a)), h("td", {}, chanceWords(b)));
       })))));
 }
 
-// Both plans in the units of this page.
-export function twoPlansSection(model, otherModel) {
+const uncapital = (text) => text.charAt(0).toLowerCase() + text.slice(1);
+
+// Both plans in the units of this page. `names`: as plainNames, for plans that are called otherwise.
+export function twoPlansSection(model, otherModel, names = plainNames) {
   const apart = model.plan.farm.currency !== otherModel.plan.farm.currency;
   return h("div", { class: "two-plans" },
-    h("p", {}, h("strong", {}, "This page: "), planName(model), h("br", {}), h("strong", {}, "The other plan: "), planName(otherModel)),
+    h("p", {}, h("strong", {}, `${names.here}: `), names.hereLong ?? planName(model), h("br", {}), h("strong", {}, `${names.there}: `), names.thereLong ?? planName(otherModel)),
     apart && h("p", { class: "warning" }, `The other plan counts in ${otherModel.plan.farm.currency}: its money cannot be set beside ${model.plan.farm.currency}.`),
     h("div", { class: "answers" },
-      !apart && h("div", { class: "answer" }, figures("Money, mean of the weather years", moneyRows(model), model, otherModel)),
-      h("div", { class: "answer" }, figures("Work, water and air", workRows(model), model, otherModel))),
-    changeList(model, otherModel), chances(model, otherModel));
+      !apart && h("div", { class: "answer" }, figures("Money, mean of the weather years", moneyRows(model), model, otherModel, names)),
+      h("div", { class: "answer" }, figures("Work, water and air", workRows(model), model, otherModel, names))),
+    changeList(model, otherModel), chances(model, otherModel, names));
 }
 
 function readPlan(text) {

@@ -127,7 +127,7 @@ test("every kind of change can be put together, and goes through", async () => {
   const standing = await page.evaluate(() => JSON.parse(document.getElementById("plan").textContent).fields.filter((f) => !f.cut).length);
   if (standing > 0) await put("move_harvest", async () => part.getByLabel("Cut on", { exact: true }).fill("2026-10-25"));
   await put("move_planting", async () => part.getByLabel("Seedbed wanted by", { exact: true }).fill("2027-05-08"));
-  await put("set_price", async () => { await part.getByLabel("Price of", { exact: true }).selectOption("straw"); await part.getByLabel("is", { exact: true }).fill("35 USD/t"); });
+  await put("set_price", async () => { await part.getByLabel("Price of", { exact: true }).selectOption("straw"); await part.getByLabel("New price", { exact: true }).fill("35 USD/t"); });
   await put("want_chance", async () => part.getByLabel("Ready by planting in so many years of 100", { exact: true }).fill("75"));
   const list = await part.locator(".changes li").allTextContents();
   assert.equal(list.length, standing > 0 ? 6 : 5);
@@ -140,7 +140,7 @@ test("every kind of change can be put together, and goes through", async () => {
 
 test("changes that cannot be are told with place and mend", async () => {
   await clear();
-  await put("set_price", async () => { await part.getByLabel("Price of", { exact: true }).selectOption("diesel"); await part.getByLabel("is", { exact: true }).fill("much"); });
+  await put("set_price", async () => { await part.getByLabel("Price of", { exact: true }).selectOption("diesel"); await part.getByLabel("New price", { exact: true }).fill("much"); });
   await button("Plan again").click();
   await part.locator(".warning li").first().waitFor();
   assert.match(await part.locator(".warning li").first().textContent(), /diesel.*much/);

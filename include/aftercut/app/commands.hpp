@@ -26,7 +26,7 @@ struct Options {
   std::string implement;                ///< id
   std::optional<double> turn_radius_m;  ///< other than the implement's own
   std::optional<int> rounds;            ///< along the edge, other than the implement's own
-  std::uint64_t seed = 1;
+  std::uint64_t seed = 0;
   int threads = 0;  ///< 0: as many as the machine has
   int evaluations = 6000;
   int bound_rounds = 4;

@@ -102,7 +102,7 @@ struct FieldPlan {
   double load_kg_per_ha = 0.0, standing_kg_per_ha = 0.0, loose_kg_per_ha = 0.0;
   std::vector<MethodOutcome> methods;  ///< every recipe of the book, in its order
   Chosen chosen;
-  std::vector<Job> jobs;  ///< of the chosen method over all years, by their middle first day
+  std::vector<Job> jobs;            ///< of the chosen method over all years, by their middle first day
   std::vector<ReadyIn> ready_days;  ///< of the chosen method in the shown years; empty where nothing is due
   std::vector<WinterWeek> winter;   ///< the same years, a morning a week from harvest to planting
 };

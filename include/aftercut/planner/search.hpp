@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "aftercut/dispatch/dispatch.hpp"
+#include "aftercut/planner/walk.hpp"
 #include "aftercut/planner/wishes.hpp"
 
 namespace aftercut::planner {
@@ -20,6 +21,10 @@ struct Folds {
 };
 Folds fold(std::size_t years);
 
+/// Heat of a walk that goes on from a plan that is good already: on the demo farm under eight changes it ends
+/// two to five times as far below the plan kept as the usual one does.
+inline constexpr double going_on_heat = 0.001;
+
 struct SearchInput {
   const dispatch::Table* table = nullptr;
   std::vector<std::size_t> years;  ///< that the search plays
@@ -28,6 +33,7 @@ struct SearchInput {
   int evaluations = 0;  ///< changes that the walks judge together
   std::function<void(double)> progress;
   std::optional<plan::Decision> start = {};  ///< goes on from it; none: from what is cheapest alone
+  double heat = first_heat;                  ///< of the walks at their start, of the start's cost
 };
 
 struct Found {

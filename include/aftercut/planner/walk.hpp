@@ -11,6 +11,9 @@
 
 namespace aftercut::planner {
 
+/// A walk from what is cheapest alone has far to go.
+inline constexpr double first_heat = 0.004;
+
 /// What a search asks of one walk.
 struct WalkInput {
   const dispatch::Table* table = nullptr;
@@ -18,6 +21,7 @@ struct WalkInput {
   plan::Decision start;
   int moves = 0;
   bool orders_only = false;     ///< methods stay as they are
+  double heat = first_heat;     ///< at the start, of the start's cost
   LeastReady least_ready = {};  ///< empty: money alone counts
   Draws draws{0, 0};
   std::function<void(double)> progress;  ///< share done

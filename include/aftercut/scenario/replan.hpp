@@ -15,12 +15,15 @@ struct ReplanInput {
   const farm::Problem* after = nullptr;      ///< with the same fields
   std::uint64_t seed = 1;
   int threads = 1;
-  int evaluations = 600;  ///< changes that the search judges
+  int evaluations = 800;  ///< changes that the search judges
   std::function<void(double)> progress = {};
 };
 
 /// Never worse than the plan kept, by what the search counts over its years. The same arguments give the same
 /// answer whatever the threads.
 plan::Replanned replan(const ReplanInput& input);
+
+/// The same told of a decision that has been found for `after` otherwise: nothing is searched.
+plan::Replanned replan_with(const ReplanInput& input, const plan::Decision& found);
 
 }  // namespace aftercut::scenario

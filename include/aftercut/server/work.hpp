@@ -33,7 +33,7 @@ struct Setup {
   std::string version;
   std::uint64_t seed = 1;
   int threads = 1;
-  int quick_changes = 600;  ///< judged for a first answer
+  int quick_changes = 800;  ///< judged for a first answer
   int changes = 6000;       ///< judged for a whole plan
   int bound_rounds = 4;
   int one_more_plans = 5;
@@ -70,6 +70,8 @@ Result<ReadFarm> changed_farm(const Setup& setup, const Kept& stands, const farm
 /// The plan that stands beside a quick one made again.
 plan::Replanned first_answer(const Setup& setup, const Kept& stands, const farm::Problem& changed,
                              const Tell& tell);
+/// The same of the whole plan that was then made.
+plan::Replanned last_answer(const Setup& setup, const Kept& stands, const Kept& made);
 
 /// Plans with other weights, into OUT/trade-offs (docs/trade-offs.md).
 Issues weigh(const Setup& setup, const farm::Problem& problem, const Tell& tell);
