@@ -46,7 +46,7 @@ class Making {
   }
   void operator()(const MovePlanting& c) {
     if (!c.field)
-      document_["season"]["planting_date"] = iso(c.day);
+      move_every_planting(c.day);
     else if (known(*c.field))
       values_of(*c.field)["planting_date"] = iso(c.day);
   }
@@ -101,6 +101,15 @@ class Making {
   }
   void issue(const std::string& found, std::string expected, std::string fix) {
     issue_of(in_quotes(found), std::move(expected), std::move(fix));
+  }
+  /// The season's planting date to that day, and every field's own by as many days.
+  void move_every_planting(Date day) {
+    Json& season = document_["season"]["planting_date"];
+    const auto was = season.is_string() ? parse_iso_date(season.get<std::string>()) : std::nullopt;
+    season = iso(day);
+    if (!was) return;
+    for (const auto& [id, own] : named_->planting)
+      values_of(FieldId{id})["planting_date"] = iso(own + (day - *was));
   }
   bool known_in(const std::string& id, const std::set<std::string>& all, const char* what) {
     if (all.contains(id)) return true;

@@ -1,6 +1,7 @@
 #pragma once
 // Changes of a scenario put into farm.json's value. Internal to the room.
 
+#include <map>
 #include <set>
 #include <string>
 
@@ -12,6 +13,7 @@ namespace aftercut::farm {
 /// What changes can name on a farm.
 struct Named {
   std::set<std::string> fields, methods;
+  std::map<std::string, Date> planting;  ///< of fields that have a planting date of their own
 };
 
 /// The document with every change made, in their order. Issues, under `file`: names that the farm does not

@@ -236,7 +236,10 @@ Named named_in(const Json& document, const Folder& folder) {
   Faults unheard;
   const Object top{document, {farm_json, ""}, unheard};
   Named named;
-  for (const FieldRow& row : read_field_rows(top, folder).rows) named.fields.insert(row.id);
+  for (const FieldRow& row : read_field_rows(top, folder).rows) {
+    named.fields.insert(row.id);
+    if (const auto day = row.values.date("planting_date")) named.planting[row.id] = *day;
+  }
   for (const method::Recipe& recipe : with_book(Farm{}, top, folder).book.recipes)
     named.methods.insert(recipe.id.value);
   return named;

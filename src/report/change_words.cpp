@@ -45,8 +45,8 @@ struct Words {
     return fmt::format("{}: cut on {}", c.field.value, short_date(c.day));
   }
   std::string operator()(const farm::MovePlanting& c) const {
-    return fmt::format("{} on {}", c.field ? c.field->value + ": planting" : std::string{"planting"},
-                       short_date(c.day));
+    if (c.field) return fmt::format("{}: planting on {}", c.field->value, short_date(c.day));
+    return fmt::format("planting from {} on, every field moved alike", short_date(c.day));
   }
   std::string operator()(const farm::SetPrice& c) const {
     return fmt::format("{} at {}", plain_price(c.what), c.price);

@@ -101,7 +101,7 @@ export function changeWords(model, change) {
     case "fix_method": return `${at}“${model.methodName(change.method)}” and nothing else`;
     case "bar_method": return `${at}not “${model.methodName(change.method)}”${change.why ? `, ${change.why}` : ""}`;
     case "move_harvest": return `${at}cut on ${dateWords(change.day)}`;
-    case "move_planting": return `${at}planting on ${dateWords(change.day)}`;
+    case "move_planting": return change.field ? `${at}planting on ${dateWords(change.day)}` : `planting from ${dateWords(change.day)} on, every field moved alike`;
     case "set_price": return `${change.what.replace(/_/g, " ")} at ${change.price}`;
     case "out_of_work": return `${model.nameOf(change.who)} not there ${dateWords(change.from)} to ${dateWords(change.to)}`;
     case "want_chance": return `${at}ready by planting in ${askedChanceWords(change.chance)}`;

@@ -24,7 +24,7 @@ Scenario all_kinds() {
            farm::WantChance{FieldId{"C"}, 0.95}, farm::Setting{"prices.diesel", "1.2 USD/L"}}};
 }
 
-const farm::Named names{{"A", "B", "C"}, {"disk", "burn"}};
+const farm::Named names{{"A", "B", "C"}, {"disk", "burn"}, {{"B", make_date(2027, 5, 12)}}};
 
 farm::Json document() {
   return farm::Json::parse(R"({"season": {"planting_date": "2027-05-05"}, "prices": {"straw": "28 USD/t"},
@@ -56,6 +56,7 @@ TEST_CASE("each change goes to its place in farm.json's value", "[identity]") {
   const auto all = made(all_kinds().changes);
   CHECK(all["field_values"][0] == farm::Json{{"id", "A"}, {"name", "home"}, {"locked", "disk"}});
   CHECK(all["field_values"][1]["harvest"] == "2026-09-20");
+  CHECK(all["field_values"][1]["planting_date"] == "2027-05-08");  // four days earlier, like the season's
   CHECK(all["field_values"][2]["planting_date"] == "2027-05-09");
   CHECK(all["field_values"][2]["wanted_chance"] == 0.95);
   CHECK(all["season"]["planting_date"] == "2027-05-01");

@@ -33,7 +33,7 @@ struct MoveHarvest {
   Date day;
   friend bool operator==(const MoveHarvest&, const MoveHarvest&) = default;
 };
-/// No field: the planting date of the season.
+/// No field: the planting date of the season, and every field's own by as many days.
 struct MovePlanting {
   std::optional<FieldId> field;
   Date day;

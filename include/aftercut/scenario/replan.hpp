@@ -15,7 +15,7 @@ struct ReplanInput {
   const farm::Problem* after = nullptr;      ///< with the same fields
   std::uint64_t seed = 1;
   int threads = 1;
-  int evaluations = 800;  ///< changes that the search judges
+  int evaluations = 600;  ///< changes that the search judges
   std::function<void(double)> progress = {};
 };
 

@@ -33,7 +33,7 @@ struct Setup {
   std::string version;
   std::uint64_t seed = 1;
   int threads = 1;
-  int quick_changes = 800;  ///< judged for a first answer
+  int quick_changes = 600;  ///< judged for a first answer
   int changes = 6000;       ///< judged for a whole plan
   int bound_rounds = 4;
   int one_more_plans = 5;
