@@ -110,16 +110,16 @@ void add_page_routes(httplib::Server& http, const Desk& desk, const Guard& guard
   http.Get("/", [&](const Request& q, Response& r) { reply_page(desk, guard, q, r); });
   http.Get("/page.js", text(report::page_files().program, "text/javascript; charset=utf-8"));
   http.Get("/page.css", text(report::page_files().style, "text/css; charset=utf-8"));
-  http.Get(R"(/plans/([a-z0-9-]{1,40}))", [&](const Request& q, Response& r) {
+  http.Get(R"(/plans/([a-z0-9.-]{1,60}))", [&](const Request& q, Response& r) {
     if (const auto plan = kept_or_error(desk, path_end(q), r))
       reply_large(r, plan->plan_json, "application/json");
   });
-  http.Get(R"(/plans/([a-z0-9-]{1,40})/files/([a-z.-]{1,40}))",
+  http.Get(R"(/plans/([a-z0-9.-]{1,60})/files/([a-z.-]{1,40}))",
            [&](const Request& q, Response& r) { reply_export(desk, q, r); });
   http.Get(R"(/burn-sheets/([^/]{1,80}))",
            [&](const Request& q, Response& r) { reply_burn_sheet(desk, q, r); });
   http.Get("/trade-offs", [&](const Request&, Response& r) { reply_trade_offs(desk, r); });
-  http.Get(R"(/plans/([a-z0-9-]{1,40})/report\.html)", [&](const Request& q, Response& r) {
+  http.Get(R"(/plans/([a-z0-9.-]{1,60})/report\.html)", [&](const Request& q, Response& r) {
     const auto plan = kept_or_error(desk, path_end(q), r);
     if (!plan) return;
     r.set_header("Content-Disposition", "attachment; filename=\"report.html\"");
