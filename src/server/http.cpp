@@ -8,7 +8,6 @@
 namespace aftercut::server {
 namespace {
 
-constexpr std::size_t most_body_bytes = 1024 * 1024;
 constexpr auto most_body_time = std::chrono::seconds{10};
 
 }  // namespace
@@ -68,7 +67,7 @@ std::optional<std::string> whole_body(const httplib::ContentReader& reader, http
   bool too_large = false, too_slow = false;
   const auto end = std::chrono::steady_clock::now() + most_body_time;
   const bool whole = reader([&](const char* data, std::size_t size) {
-    too_large = body.size() + size > most_body_bytes;
+    too_large = body.size() + size > most_body;
     too_slow = std::chrono::steady_clock::now() > end;
     if (too_large || too_slow) return false;
     body.append(data, size);

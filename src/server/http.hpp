@@ -10,6 +10,8 @@
 
 namespace aftercut::server {
 
+inline constexpr std::size_t most_body = 1024 * 1024;  ///< bytes
+
 /// Headers of every answer: nothing from elsewhere, nothing kept, nothing framed.
 void set_headers(httplib::Response& response);
 /// For a sheet without scripts that carries its style inside: no script runs there.

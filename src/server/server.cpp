@@ -16,20 +16,12 @@ constexpr std::size_t least_key = 32;
 constexpr std::size_t answering_threads = 24;
 constexpr int patience_s = 5;
 constexpr int waiting_connections = 512;
-constexpr std::size_t most_body_bytes = 1024 * 1024;
 
 /// A second server on the same port is refused, not let in beside the first.
 void alone_on_its_port(int socket) {
   const int yes = 1;
   ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
 }
-
-/// The library lets five connections wait; beyond that the system resets some whose request comes in two
-/// parts.
-class Http : public httplib::Server {
- public:
-  void let_wait(int connections) { ::listen(svr_sock_, connections); }
-};
 
 const char* code_of(int status) {
   switch (status) {
@@ -55,6 +47,13 @@ void fill_error(const httplib::Request&, httplib::Response& response) {
 
 }  // namespace
 
+/// The library lets five connections wait; beyond that the system resets some whose request comes in two
+/// parts.
+class WaitingHttp : public httplib::Server {
+ public:
+  void let_wait(int connections) { ::listen(svr_sock_, connections); }
+};
+
 class Server::Inside {
  public:
   Inside(Setup setup, Listen listen) : listen_{std::move(listen)}, desk_{std::move(setup)} {
@@ -64,7 +63,7 @@ class Server::Inside {
     http_.set_keep_alive_max_count(1);  // what is left of a refused request is never read as the next one
     http_.set_read_timeout(patience_s);
     http_.set_write_timeout(patience_s);
-    http_.set_payload_max_length(most_body_bytes);
+    http_.set_payload_max_length(most_body);
     http_.set_pre_routing_handler([this](const httplib::Request& q, httplib::Response& r) {
       set_headers(r);
       const auto away = turned_away(guard_, knock_of(q));
@@ -119,7 +118,7 @@ class Server::Inside {
   Listen listen_;
   Guard guard_;
   Desk desk_;
-  Http http_;
+  WaitingHttp http_;
 };
 
 Server::Server(Setup setup, Listen listen)

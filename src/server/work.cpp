@@ -15,7 +15,7 @@
 namespace aftercut::server {
 namespace {
 
-using json = nlohmann::json;
+using json = nlohmann::ordered_json;
 
 constexpr const char* weighed_folder = "trade-offs";
 

@@ -132,13 +132,17 @@ class Desk {
   }
 }
 
-const planTitle = (state, id) => state.plans.find((p) => p.id === id)?.title ?? id.replace("weighed-", "");
+const weighed = "weighed-";
+
+function planTitle(state, weigh, id) {
+  if (id.startsWith(weighed)) return weigh.titleOf?.(id.slice(weighed.length)) ?? id;
+  return state.plans.find((p) => p.id === id)?.title ?? id;
+}
 
 // A line above a plan that is not the one that stands.
-function planNote(state, id) {
+function planNote(id, title) {
   if (id === "base") return null;
-  const weighed = id.startsWith("weighed-");
-  return h("p", { class: "warning", role: "note" }, h("strong", {}, weighed ? "A plan with other weights" : "A plan under changes"), `: ${planTitle(state, id)}. `, h("a", { href: "/" }, "Back to the plan that stands"));
+  return h("p", { class: "warning", role: "note" }, h("strong", {}, id.startsWith(weighed) ? "A plan with other weights" : "A plan under changes"), `: ${title}. `, h("a", { href: "/" }, "Back to the plan that stands"));
 }
 
 // A way from each sheet to the changes.
@@ -150,10 +154,10 @@ function addWays(at) {
 }
 
 // The plan that stands beside the one on this page; nothing where it is the one on this page.
-async function besideBase(model, state, planId) {
+async function besideBase(model, planId, title) {
   if (planId === "base") return null;
   const base = await ask.plan("base");
-  const names = { here: "Stands", there: "Changed", hereLong: "the plan that stands", thereLong: planTitle(state, planId) };
+  const names = { here: "Stands", there: "Changed", hereLong: "the plan that stands", thereLong: title };
   return section("beside", "Beside the plan that stands", null, twoPlansSection(modelOf(base, model.shapes), model, names));
 }
 
@@ -174,7 +178,9 @@ export async function liveParts(model, state, planId) {
   const desk = new Desk(model, state);
   const lost = h("p", { class: "warning", role: "status", hidden: true }, "The server does not answer any more. Start aftercut serve again, then load this page again.");
   const part = changePart(desk, lost);
-  const [beside, weigh] = await Promise.all([besideBase(model, state, planId), weighPart(model, state)]);
+  const weigh = await weighPart(model, state);
+  const title = planTitle(state, weigh, planId);
+  const beside = await besideBase(model, planId, title);
   const at = (field) => {
     part.scrollIntoView({ block: "start" });
     desk.form.at(field);
@@ -183,7 +189,7 @@ export async function liveParts(model, state, planId) {
     desk.happened(type, data);
     weigh.happened(data);
   };
-  return { first: [beside, part], tradeOffs: weigh.part, last: takeAwaySection(model, planId), note: planNote(state, planId), mount: () => {
+  return { first: [beside, part], tradeOffs: weigh.part, last: takeAwaySection(model, planId), note: planNote(planId, title), mount: () => {
     addWays(at);
     listen(state.event, happened, (isLost) => { lost.hidden = !isLost; });
   } };

@@ -10,8 +10,16 @@ const measures = (units) => ({
   baled_t: { name: "Straw baled", of: (p) => p.baled_t, words: (p) => `${units.number(p.baled_t, 0)} t baled`, axis: "t a year", best: "more" },
 });
 
+// What a plan weighs otherwise than its price: "late days count 2.5 times, straw worth $12.00/t more".
+export function weightWords({ units }, plan) {
+  const { late_times: late = 1, straw_per_t: straw = 0, co2e_per_t: air = 0 } = plan.weights ?? {};
+  const words = [late !== 1 && `late days count ${units.number(late, late % 1 === 0 ? 0 : 1)} times`, straw !== 0 && `straw worth ${units.price(straw, "t")} more`,
+    air !== 0 && `each t of CO₂e costs ${units.money(air)}`].filter(Boolean);
+  return words.length > 0 ? words.join(", ") : plan.weights ? "money alone" : plan.name;
+}
+
 function pointWords(model, measure, plan, number) {
-  return `${number}: ${plan.name}, ${model.units.money(plan.cost)} a year, ${measure.words(plan)}`;
+  return `${number}: ${weightWords(model, plan)}, ${model.units.money(plan.cost)} a year, ${measure.words(plan)}`;
 }
 
 const edge = { left: 62, right: 26, top: 18, bottom: 44 };
@@ -53,7 +61,7 @@ function changes(model, plan) {
 
 function detail(model, plan, number, choose) {
   const { units } = model;
-  return h("div", { class: "answer" }, h("h3", {}, `${number}. ${plan.name}`),
+  return h("div", { class: "answer" }, h("h3", {}, `${number}. ${weightWords(model, plan)}`),
     h("p", {}, `${units.money(plan.cost)} a year (${units.moneyPerArea(plan.cost_per_ha)}), ${units.number(100 * plan.chance, 1)} % of the ground ready by planting, ${plan.fields_below_wanted === 0 ? "no field" : count(plan.fields_below_wanted, "field", "fields")} below the wanted chance; ${units.number(plan.co2e_t, 0)} t CO₂e, ${units.number(plan.baled_t, 0)} t baled, ${units.areaWords(plan.burned_ha)} burned.`),
     plan.dominated && h("p", { class: "note" }, "Another plan here is as good in everything."),
     changes(model, plan),
@@ -66,7 +74,7 @@ function table(model, plans, state) {
   return h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": "Every plan" }, h("table", { class: "trade-table" },
     h("thead", {}, h("tr", {}, head.map((t) => h("th", { scope: "col" }, t)))),
     h("tbody", {}, plans.map((p, i) => h("tr", { class: p.folder === state.shown ? "chosen" : "", "data-plan": p.folder },
-      h("th", { scope: "row" }, h("button", { type: "button", class: "plain", "aria-pressed": String(p.folder === state.shown), onclick: () => state.show(p.folder) }, `${i + 1}. ${p.name}`)),
+      h("th", { scope: "row" }, h("button", { type: "button", class: "plain", "aria-pressed": String(p.folder === state.shown), onclick: () => state.show(p.folder) }, `${i + 1}. ${weightWords(model, p)}`)),
       [units.money(p.cost), `${units.number(100 * p.chance, 1)} %`, units.number(p.co2e_t, 0), units.number(p.baled_t, 0), units.number(p.burned_ha * units.perHa, 0), String(p.fields_unlike_base)].map((t) => h("td", {}, t)))))));
 }
 

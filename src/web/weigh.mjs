@@ -3,14 +3,17 @@
 import { ask } from "./ask.mjs";
 import { isOver, issueList } from "./answer.mjs";
 import { h, section } from "./dom.mjs";
-import { tradeOffsSection } from "./trade_offs.mjs";
+import { tradeOffsSection, weightWords } from "./trade_offs.mjs";
 
 const take = (folder) => { location.href = `/?plan=weighed-${encodeURIComponent(folder)}`; };
 
 // The part, and what it makes of what happens on the server.
 export async function weighPart(model, state) {
   const found = state.weighed ? await ask.tradeOffs().catch(() => null) : null;
-  if (found) return { part: tradeOffsSection(model, found, take), happened: () => {} };
+  if (found) return { part: tradeOffsSection(model, found, take), happened: () => {}, titleOf: (folder) => {
+    const plan = found.plans.find((p) => p.folder === folder);
+    return plan ? weightWords(model, plan) : folder;
+  } };
   const box = h("div", { "aria-live": "polite" });
   const part = section("trade-offs-part", "What else a plan can weigh", "Whole plans that weigh sure seedbeds, air and straw sold otherwise than this one, none beaten by another in all. Working them out takes some minutes.", box);
   let job = null;

@@ -34,22 +34,24 @@ std::string all(const plan::Replanned& r) {
   return text;
 }
 
-bool says(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool words_hold(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
 
 }  // namespace
 
 TEST_CASE("what planning again comes to is told in sentences", "[golden]") {
   const std::string text = all(moved());
-  CHECK(says(text, "Planned again, a year costs 84,012 " + sample_land().currency + ": 603 " +
-                       sample_land().currency + " more than before."));
-  CHECK(says(text, "would cost 85,123 " + sample_land().currency + ": planning again saves 1,111 "));
-  CHECK(says(text, "3 fields change their method: "));
-  CHECK(says(text, "Less often ready by planting: " + sample_land().fields[0].id.value +
-                       " 6 years in 10, before 9 years in 10."));
-  CHECK(says(text, "More often ready by planting: " + sample_land().fields[1].id.value +
-                       " 8 years in 10, before 5 years in 10."));
-  CHECK_FALSE(
-      says(text, sample_land().fields[2].id.value + " 8 years in 10"));  // moved by less than a year in ten
+  CHECK(words_hold(text, "Planned again, a year costs 84,012 " + sample_land().currency + ": 603 " +
+                             sample_land().currency + " more than before."));
+  CHECK(words_hold(text, "would cost 85,123 " + sample_land().currency + ": planning again saves 1,111 "));
+  CHECK(words_hold(text, "3 fields change their method: "));
+  CHECK(words_hold(text, "Less often ready by planting: " + sample_land().fields[0].id.value +
+                             " 6 years in 10, before 9 years in 10."));
+  CHECK(words_hold(text, "More often ready by planting: " + sample_land().fields[1].id.value +
+                             " 8 years in 10, before 5 years in 10."));
+  CHECK_FALSE(words_hold(
+      text, sample_land().fields[2].id.value + " 8 years in 10"));  // moved by less than a year in ten
 }
 
 TEST_CASE("a dearer plan says what it is dearer for", "[golden]") {
@@ -57,22 +59,22 @@ TEST_CASE("a dearer plan says what it is dearer for", "[golden]") {
   r.kept.cost_cents = r.before.cost_cents;
   r.kept.below_wanted = 4;
   r.after.below_wanted = 1;
-  CHECK(says(all(r), "and leave 4 fields below the wanted chance."));
-  CHECK(says(all(r), "1 field stays below the wanted chance; before, none."));
+  CHECK(words_hold(all(r), "and leave 4 fields below the wanted chance."));
+  CHECK(words_hold(all(r), "1 field stays below the wanted chance; before, none."));
   r.kept.below_wanted = 1;
-  CHECK(says(all(r), "planning again costs 603 "));
+  CHECK(words_hold(all(r), "planning again costs 603 "));
   r.changes.clear();
   r.after.cost_cents = r.before.cost_cents;
-  CHECK(says(all(r), "the same as before."));
-  CHECK(says(all(r), "No field changes its method."));
+  CHECK(words_hold(all(r), "the same as before."));
+  CHECK(words_hold(all(r), "No field changes its method."));
 }
 
 TEST_CASE("a field without a method comes first, with the reasons", "[golden]") {
   plan::Replanned r = moved();
   r.no_method = {{0, 0, {"the straw is chopped already"}}, {1, plan::none, {}}};
   const auto words = report::replanned_words({&sample_land(), &sample_land(), &r});
-  CHECK(says(words[0], "cannot be done there (the straw is chopped already)"));
-  CHECK(says(words[1], "no method is open any more"));
+  CHECK(words_hold(words[0], "cannot be done there (the straw is chopped already)"));
+  CHECK(words_hold(words[1], "no method is open any more"));
 }
 
 TEST_CASE("the answer as JSON has the three plans, every change and every chance", "[identity]") {
