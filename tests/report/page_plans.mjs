@@ -9,7 +9,7 @@ function sampleTradeOffs(plan) {
   const methods = plan.fields.map((f) => ({ field: f.id, method: f.chosen.method }));
   const changed = methods.map((m, i) => (i === 0 ? { ...m, method: plan.methods.find((x) => x.id !== m.method).id } : m));
   const one = (name, k, of) => ({
-    name, folder: `plans/${k}`, dominated: false, weights: { straw_per_t: 0, late_times: 1, co2e_per_t: 0 }, cost: plan.objective.plan * (1 + 0.1 * k), cost_per_ha: plan.objective.plan_per_ha, chance: 0.7 + 0.08 * k,
+    name, folder: `plans/${k}`, dominated: false, weights: { straw_per_t: 0, late_times: 1 + k, co2e_per_t: 0 }, cost: plan.objective.plan * (1 + 0.1 * k), cost_per_ha: plan.objective.plan_per_ha, chance: 0.7 + 0.08 * k,
     fields_below_wanted: 2 - k, co2e_t: 900 - 150 * k, baled_t: 300 + 90 * k, burned_ha: 12.5, canal_m3: 1000, fields_unlike_base: k, methods: of, audit: { ok: true, count: 0, checks: 10 },
   });
   return { schema: "aftercut-trade-offs-1", version: plan.version, seed: plan.seed, farm: { name: plan.farm.name, units: plan.farm.units, currency: plan.farm.currency, as_of: plan.farm.as_of },
@@ -29,14 +29,14 @@ async function tradeOffs(browser, folder, plan) {
     await points.nth(1).focus();
     await page.keyboard.press("Enter");
     assert.equal(await points.nth(1).getAttribute("aria-pressed"), "true");
-    assert.match(await page.locator("#trade-offs-part .answer").textContent(), /^2\. surer/);
+    assert.match(await page.locator("#trade-offs-part .answer").textContent(), /^2\. late days count 2 times/);
     assert.equal(await page.evaluate(() => document.activeElement.dataset.plan), told.plans[1].folder);
     const high = await points.nth(2).evaluate((e) => e.getBoundingClientRect().top);
     await page.locator("#trade-measure").selectOption("co2e_t");
     assert.ok(await points.nth(2).evaluate((e) => e.getBoundingClientRect().top) > high);
     assert.equal(await page.locator("#trade-offs-part .take").count(), 0);  // nobody takes a plan in a page on the disk
     await page.locator("#trade-offs-part tbody button").nth(2).click();
-    assert.match(await page.locator("#trade-offs-part .answer").textContent(), /^3\. cleaner/);
+    assert.match(await page.locator("#trade-offs-part .answer").textContent(), /^3\. late days count 3 times/);
     assert.deepEqual(trouble, []);
   } finally {
     await context.close();

@@ -29,7 +29,7 @@ server::Setup served_farm(const Scratch& scratch) {
               bool fit_implements) -> Result<server::ReadFarm> {
     farm::ReadOptions options;
     options.years_from = 2001;
-    options.years_to = 2004;
+    options.years_to = 2002;
     options.as_of = make_date(2026, 10, 12);
     options.fit_implements = fit_implements;
     options.scenario = scenario;
