@@ -92,6 +92,18 @@ void reply_burn_sheet(const Desk& desk, const Request& q, Response& r) {
              report::burn_sheet_html(p.farm, season::burn_standing(p, index, *day)));
 }
 
+void reply_passes(const Desk& desk, const Request& q, Response& r) {
+  const auto plan = kept_or_error(desk, "base", r);
+  if (!plan) return;
+  const farm::Farm& farm = plan->problem->farm;
+  const auto found =
+      std::ranges::find(farm.implements, q.matches[1].str(), [](const auto& i) { return i.id.value; });
+  if (found == farm.implements.end()) return reply_error(r, 404, "no-machine", "There is no such machine.");
+  const auto lines = passes_of(desk.setup(), farm, static_cast<std::size_t>(found - farm.implements.begin()));
+  if (!lines.ok()) return reply_error(r, 500, "our-fault", "The passes could not be laid.", lines.issues());
+  reply_large(r, lines.value(), "application/json");
+}
+
 void reply_trade_offs(const Desk& desk, Response& r) {
   const auto base = desk.plan("base");
   const auto found = base ? trade_offs_in_folder(desk.setup(), *base->problem) : std::nullopt;
@@ -118,6 +130,7 @@ void add_page_routes(httplib::Server& http, const Desk& desk, const Guard& guard
            [&](const Request& q, Response& r) { reply_export(desk, q, r); });
   http.Get(R"(/burn-sheets/([^/]{1,80}))",
            [&](const Request& q, Response& r) { reply_burn_sheet(desk, q, r); });
+  http.Get(R"(/passes/([^/]{1,80}))", [&](const Request& q, Response& r) { reply_passes(desk, q, r); });
   http.Get("/trade-offs", [&](const Request&, Response& r) { reply_trade_offs(desk, r); });
   http.Get(R"(/plans/([a-z0-9.-]{1,60})/report\.html)", [&](const Request& q, Response& r) {
     const auto plan = kept_or_error(desk, path_end(q), r);

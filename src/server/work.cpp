@@ -6,11 +6,14 @@
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/core/date.hpp"
 #include "aftercut/core/save_file.hpp"
+#include "aftercut/farm/field_fit.hpp"
+#include "aftercut/report/passes.hpp"
 #include "aftercut/report/report.hpp"
 #include "aftercut/report/trade_offs.hpp"
 #include "aftercut/scenario/base_plan.hpp"
 #include "aftercut/scenario/replan.hpp"
 #include "aftercut/scenario/trade_offs.hpp"
+#include "aftercut/server/guard.hpp"
 
 namespace aftercut::server {
 namespace {
@@ -142,6 +145,19 @@ plan::Replanned last_answer(const Setup& setup, const Kept& stands, const Kept& 
                                 .seed = setup.seed,
                                 .threads = setup.threads},
                                made.decision);
+}
+
+Result<std::string> passes_of(const Setup& setup, const farm::Farm& farm, std::size_t implement) {
+  const auto laid =
+      report::lay_passes(farm, implement, farm::swath_machine(farm.implements.at(implement)), setup.threads);
+  // One file a request: the writer of layers writes files only.
+  const std::filesystem::path file =
+      std::filesystem::temp_directory_path() / ("aftercut-passes-" + random_key() + ".geojson");
+  const auto written = report::write_passes(farm, laid, file);
+  auto text = written.ok() ? read_file(file) : Result<std::string>{written.issues()};
+  std::error_code ignored;
+  std::filesystem::remove(file, ignored);
+  return text;
 }
 
 Issues weigh(const Setup& setup, const farm::Problem& problem, const Tell& tell) {

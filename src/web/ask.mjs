@@ -29,6 +29,7 @@ export const ask = {
   state: () => send("GET", "/state"),
   plan: (id) => send("GET", `/plans/${id}`),
   planAgain: (changes, scenario) => send("POST", scenario ? `/plans?scenario=${encodeURIComponent(scenario.name)}` : "/plans", { name: scenario?.title ?? "", changes }),
+  passes: (machine) => send("GET", `/passes/${encodeURIComponent(machine)}`),
   tradeOffs: () => send("GET", "/trade-offs"),
   weigh: () => send("POST", "/trade-offs", {}),
   giveUp: (job) => send("DELETE", `/jobs/${job}`),

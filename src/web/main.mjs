@@ -13,6 +13,7 @@ import { mapSection } from "./map.mjs";
 import { patternStore } from "./methods.mjs";
 import { modelOf } from "./model.mjs";
 import { datesSection, othersSection } from "./others.mjs";
+import { addPasses } from "./passes.mjs";
 import { riskSection } from "./risk.mjs";
 import { seasonSection } from "./season.mjs";
 import { sheetSection } from "./sheet.mjs";
@@ -68,26 +69,28 @@ function build(model, served) {
   });
   if (location.hash.startsWith("#sheet-")) openSheet(location.hash.slice(1));
   openAllForPrint();
+  return where;
 }
 
 // What a server adds to a page that stands already.
-async function addLive(model, state, planId) {
+async function addLive(model, state, planId, where) {
   const live = await liveParts(model, state, planId);
   const main = document.querySelector("main");
   if (live.note) document.querySelector("header.opening").before(live.note);
   main.prepend(...live.first.filter(Boolean));
   document.getElementById("cautions").before(live.tradeOffs, live.last);
   document.querySelector("nav").replaceWith(contents([...main.children]));
+  addPasses(model, where.map(), document.getElementById("map"));
   live.mount();
 }
 
 async function start() {
   const plan = read("plan"), served = read("served");
   const model = plan && modelOf(plan, read("shapes"));
-  if (model) build(model, served !== null);
+  const where = model && build(model, served !== null);
   if (!served) return;
   const state = await ask.state();
-  if (model) await addLive(model, state, served.plan);
+  if (model) await addLive(model, state, served.plan, where);
   else waitForPlan(document.getElementById("page"), state);
 }
 

@@ -162,11 +162,11 @@ function draw(box, model, layers, open) {
   thinNames(box);
   fitToPaper(map, box, model);
   new ResizeObserver(() => map.invalidateSize({ animate: false })).observe(box);
-  return (id, on) => {
+  return { map, toggle: (id, on) => {
     if (on) drawn.get(id).addTo(map);
     else drawn.get(id).remove();
     thinNames(box);
-  };
+  } };
 }
 
 export function mapSection(model, open) {
@@ -175,10 +175,10 @@ export function mapSection(model, open) {
   const box = h("div", { id: "map", role: "group", "aria-label": "Map of the fields" });
   const guessed = model.plan.fields.filter((f) => f.invented_shape && drawn.has(f.id));
   const layers = drawn.size > 0 ? layersOf(model) : [];
-  let toggle = () => {};
-  const part = section("where", "Where", "Press a field to open its sheet.", box, layerChoice(layers, (id, on) => toggle(id, on)), legend(model), layerWords(model, layers),
+  let drawing = null;
+  const part = section("where", "Where", "Press a field to open its sheet.", box, layerChoice(layers, (id, on) => drawing?.toggle(id, on)), legend(model), layerWords(model, layers),
     guessed.length > 0 && h("p", { class: "note" }, `Drawn as a plain rectangle because no outline was given: field ${guessed.map((f) => f.id).join(", ")}.`),
     missing.length > 0 && h("p", { class: "note" }, `Not on the map, because no outline was given: field ${missing.map((f) => f.id).join(", ")}.`));
   if (drawn.size === 0) box.replaceChildren("No field has an outline.");
-  return { part, mount: () => { if (drawn.size > 0) toggle = draw(box, model, layers, open); } };
+  return { part, map: () => drawing?.map, mount: () => { if (drawn.size > 0) drawing = draw(box, model, layers, open); } };
 }

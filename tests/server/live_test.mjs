@@ -172,6 +172,16 @@ test("a sheet leads to the changes, with its field chosen", async () => {
   assert.equal(await part.getByLabel("Field", { exact: true }).inputValue(), "C2");
 });
 
+test("a machine's passes are laid over the map, and taken off", async () => {
+  await page.getByLabel("Passes of:").selectOption("disk 1");
+  await page.locator("#map path.pass-line").first().waitFor({ timeout: 30000 });
+  assert.ok(await page.locator("#map path.pass-line").count() > 200);
+  assert.match(await page.locator("#where").textContent(), /[\d,]+ passes; dashed/);
+  if (pictures) await page.locator("#where").screenshot({ path: path.join(pictures, "passes.png") });
+  await page.getByLabel("Passes of:").selectOption("");
+  assert.equal(await page.locator("#map path.pass-line").count(), 0);
+});
+
 test("files and sheets come from the server", async () => {
   const links = await page.locator("#take-away .take-away a").evaluateAll((all) => all.map((a) => a.href));
   assert.ok(links.length >= 12);

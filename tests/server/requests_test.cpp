@@ -2,6 +2,7 @@
 
 #include <atomic>
 
+#include "aftercut/core/save_file.hpp"
 #include "catch2/catch.hpp"
 #include "served.hpp"
 
@@ -103,4 +104,35 @@ TEST_CASE("a port that is taken is an issue", "[identity]") {
   const auto bound = second.bind();
   REQUIRE_FALSE(bound.ok());
   CHECK(bound.issues().front().place == "--port");
+}
+
+TEST_CASE("files, sheets and passes are given out; what is not there is told", "[identity]") {
+  const Served s{"files"};
+  auto c = s.client();
+  for (const char* name :
+       {"work.csv", "work.xlsx", "calendar.ics", "fields.gpkg", "fields.geojson", "truck-sheet.html",
+        "truck-sheet.txt", "work-lists.html", "combine-card.html", "field-sheets.html"}) {
+    INFO(name);
+    const auto r = c.Get(std::string{"/plans/base/files/"} + name + "?paper=letter&language=es");
+    REQUIRE(r);
+    CHECK(r->status == 200);
+    CHECK(r->body.size() > 100);
+    CHECK(r->get_header_value("Content-Security-Policy").find("script-src") == std::string::npos);
+  }
+  CHECK(c.Get("/plans/base/files/work.csv")->body == read_file(s.scratch.path / "out/work.csv").value());
+  CHECK(c.Get("/plans/base/files/calendar.ics")->body ==
+        read_file(s.scratch.path / "out/calendar.ics").value());
+  CHECK(error_code(c.Get("/plans/base/files/farm.json")) == "404 no-file");
+  CHECK(error_code(c.Get("/plans/base/files/plan-years.jsonl")) == "404 no-file");
+  CHECK(error_code(c.Get("/plans/base/files/truck-sheet.html?paper=a3")) == "422 faulty");
+  const auto lines = c.Get("/passes/disk%201");
+  REQUIRE(lines);
+  CHECK(json::parse(lines->body)["features"].size() > 500);
+  CHECK(error_code(c.Get("/passes/plough")) == "404 no-machine");
+  CHECK(c.Get("/burn-sheets/B3?day=2026-10-20")->body.find("B3") != std::string::npos);
+  CHECK(error_code(c.Get("/burn-sheets/B3?day=2020-01-01")) == "422 faulty");
+  CHECK(error_code(c.Get("/burn-sheets/Z9")) == "404 no-field");
+  CHECK(error_code(c.Get("/trade-offs")) == "404 not-weighed");
+  CHECK(error_code(c.Get("/plans/weighed-base")) == "404 no-plan");
+  CHECK(error_code(c.Get("/plans/weighed-..")) == "404 no-plan");
 }

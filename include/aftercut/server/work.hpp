@@ -73,6 +73,9 @@ plan::Replanned first_answer(const Setup& setup, const Kept& stands, const farm:
 /// The same of the whole plan that was then made.
 plan::Replanned last_answer(const Setup& setup, const Kept& stands, const Kept& made);
 
+/// One implement's passes on every field, as GeoJSON lines.
+Result<std::string> passes_of(const Setup& setup, const farm::Farm& farm, std::size_t implement);
+
 /// Plans with other weights, into OUT/trade-offs (docs/trade-offs.md).
 Issues weigh(const Setup& setup, const farm::Problem& problem, const Tell& tell);
 /// trade-offs.json of that folder, if its plans were made from these very inputs. None: weigh first.
