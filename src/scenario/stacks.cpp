@@ -106,8 +106,8 @@ std::vector<plan::Caution> stack_cautions() {
            "CDQA2020 (read), ANR8425 (read)",
            {}},
           {"temperature",
-           "Probe for at least six weeks. From 54 C (130 F) look often, from 66 C (150 F) twice a day, from "
-           "71 C (160 F) call the fire service before the stack is opened; above 80 C (175 F) nobody moves "
+           "Probe for at least six weeks. From 54 °C (130 °F) look often, from 66 °C (150 °F) twice a day, from "
+           "71 °C (160 °F) call the fire service before the stack is opened; above 80 °C (175 °F) nobody moves "
            "bales without it.",
            "CDQA2020 (read), StackLadder (read second-hand)",
            {}},

@@ -4,7 +4,7 @@ import L from "leaflet";
 import { h, s, section } from "./dom.mjs";
 import { layerChoice, layersOf, layerWords, waterOrder } from "./map_layers.mjs";
 import { methodStyle, swatch } from "./methods.mjs";
-import { capital, fieldLabel } from "./words.mjs";
+import { capital, fieldLabel, fieldWord } from "./words.mjs";
 
 function north() {
   const control = L.control({ position: "topright" });
@@ -177,8 +177,8 @@ export function mapSection(model, open) {
   const layers = drawn.size > 0 ? layersOf(model) : [];
   let toggle = () => {};
   const part = section("where", "Where", "Press a field to open its sheet.", box, layerChoice(layers, (id, on) => toggle(id, on)), legend(model), layerWords(model, layers),
-    guessed.length > 0 && h("p", { class: "note" }, `Drawn as a plain rectangle because no outline was given: field ${guessed.map((f) => f.id).join(", ")}.`),
-    missing.length > 0 && h("p", { class: "note" }, `Not on the map, because no outline was given: field ${missing.map((f) => f.id).join(", ")}.`));
+    guessed.length > 0 && h("p", { class: "note" }, `Drawn as a plain rectangle because no outline was given: ${fieldWord(guessed)} ${guessed.map((f) => f.id).join(", ")}.`),
+    missing.length > 0 && h("p", { class: "note" }, `Not on the map, because no outline was given: ${fieldWord(missing)} ${missing.map((f) => f.id).join(", ")}.`));
   if (drawn.size === 0) box.replaceChildren("No field has an outline.");
   return { part, mount: () => { if (drawn.size > 0) toggle = draw(box, model, layers, open); } };
 }
