@@ -2,7 +2,7 @@
 
 import L from "leaflet";
 import { h, s, section } from "./dom.mjs";
-import { layerChoice, layersOf, layerWords, waterOrder } from "./map_layers.mjs";
+import { layerChoice, layersOf, layerWords, nameSide, waterOrder } from "./map_layers.mjs";
 import { methodStyle, swatch } from "./methods.mjs";
 import { capital, fieldLabel, fieldWord } from "./words.mjs";
 
@@ -64,7 +64,7 @@ function drawPlaces(map, model) {
     onEachFeature: (feature, shape) => {
       const { kind, name } = feature.properties;
       if (!lines.includes(kind) && shape.getBounds) placeMarker(kind, shape.getBounds().getCenter()).addTo(map);
-      shape.bindTooltip(name || kind, { permanent: true, direction: "right", className: "place-name", pane: "place-names", offset: [8, 0] });
+      shape.bindTooltip(name || kind, { permanent: true, className: "place-name", pane: "place-names", ...nameSide(model, shape, 8) });
     },
   }).addTo(map);
 }

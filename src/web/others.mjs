@@ -50,7 +50,7 @@ function testRow(model, test) {
 
 function rainWords(model, storm) {
   const us = model.plan.farm.units === "us";
-  const depth = us ? `${model.units.number(storm.rain_mm / 25.4, 1)} in` : `${model.units.number(storm.rain_mm, 0)} mm`;
+  const depth = us ? `${model.units.number(storm.rain_mm / 25.4, 1)} inches` : `${model.units.number(storm.rain_mm, 0)} mm`;
   return `${depth} in ${storm.days} ${storm.days === 1 ? "day" : "days"}`;
 }
 
