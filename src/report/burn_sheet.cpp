@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string_view>
 
 #include "burn_words.hpp"
 
@@ -34,7 +35,7 @@ const char* const style =
     "vertical-align:top;font-size:10pt}th{font-weight:600}.pairs th{width:34%}"
     ".standing{border:2px solid #000;padding:2mm 3mm;margin:3mm 0}.standing b{font-size:14pt}"
     "li{margin:0 0 1mm}p{margin:1mm 0}small{font-size:9pt}.line{border-bottom:1px solid #000;height:9mm}"
-    ".answer td{height:9mm}section{break-inside:avoid}"
+    ".answer td{height:9mm}section,tr{break-inside:avoid}h2{break-after:avoid}"
     "@media(max-width:700px){table{display:block;overflow-x:auto}}";
 
 std::string standing_box(const farm::Farm& farm, const season::BurnStanding& s) {
@@ -86,8 +87,8 @@ std::string task_section(const season::BurnStanding& s, burn::Role role, const c
     if (t.role == role) rows += cells({named(t.text), task_moment(t), ""});
   if (rows.empty()) return "";
   return fmt::format(
-      "<h2>{}</h2><table><tr><th>Row</th><th style=\"width:18%\">When</th><th "
-      "style=\"width:26%\">{}</th></tr>\n{}</table>\n",
+      "<h2>{}</h2><table><thead><tr><th>Row</th><th style=\"width:18%\">When</th><th "
+      "style=\"width:26%\">{}</th></tr></thead>\n{}</table>\n",
       title, blank, rows);
 }
 
@@ -122,7 +123,7 @@ std::string neighbour_section(const farm::Farm& farm, const season::BurnStanding
       if (!n) continue;
       std::string name = burn::setback_kinds[kind];
       std::replace(name.begin(), name.end(), '_', ' ');
-      near += fmt::format("{}{} {} ({:.0f} deg)", near.empty() ? "" : "; ", name,
+      near += fmt::format("{}{} {} ({:.0f}°)", near.empty() ? "" : "; ", name,
                           metres(farm, n->distance.value()), n->bearing_deg);
     }
     out +=
@@ -173,9 +174,10 @@ std::string smoke_section(const farm::Farm& farm, const season::BurnStanding& s)
 std::string answer_section(const farm::Farm& farm) {
   const std::string who = farm.burning ? farm.burning->authority : "the authority";
   std::string out = fmt::format("<section><h2>Answer of {}</h2><table class=\"answer\">\n", html_text(who));
-  for (const char* what : {"Who answered, day and hour", "In their words", "", "", "Conditions",
+  for (const char* what : {"Who answered, day and hour", "In their words", "Conditions",
                            "Number of the permit or call", "Written down by"})
-    out += fmt::format("<tr><th style=\"width:34%\">{}</th><td></td></tr>\n", what);
+    out += fmt::format("<tr><th style=\"width:34%\">{}</th><td{}></td></tr>\n", what,
+                       std::string_view(what) == "In their words" ? " style=\"height:27mm\"" : "");
   return out + "</table></section>\n";
 }
 

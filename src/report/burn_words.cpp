@@ -32,7 +32,7 @@ std::string wind_words(const farm::Farm& farm, double km_h) {
 }
 
 std::string temperature_words(const farm::Farm& farm, double c) {
-  return customary(farm) ? fmt::format("{:.0f} degF", c * 1.8 + 32.0) : fmt::format("{:.0f} degC", c);
+  return customary(farm) ? fmt::format("{:.0f} °F", c * 1.8 + 32.0) : fmt::format("{:.0f} °C", c);
 }
 
 std::string mass_words(const farm::Farm& farm, double kg) {

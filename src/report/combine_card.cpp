@@ -60,7 +60,7 @@ std::string combine_card_html(const Plan& plan, const ExportOptions& options) {
     std::vector<std::string> heads;
     for (const char* head : {"Field", "Cut about", "Straw", "Chopper", "Cut at", "For", "Ruts", "Noted"})
       heads.push_back(told(head, language));
-    body += "\n<table class=\"card\">" + columns({20, 10, 14, 11, 9, 18, 10, 8}) + table_head(heads) +
+    body += "\n<table class=\"card\">" + columns({19, 10, 14, 11, 9, 16, 12, 9}) + table_head(heads) +
             "<tbody>\n";
     for (const Field* f : standing) body += card_row(plan, *f, language);
     body += "</tbody></table>\n";

@@ -48,7 +48,7 @@ constexpr const char* disease_words =
     "heavy history "
     "left untouched. It does not predict a yield.";
 constexpr const char* range_words =
-    "Low and high are the range of the sources; p10 and p90 the spread of the weather years.";
+    "Low and high are the range of the sources; low and high year are the spread of the weather years.";
 
 }  // namespace
 

@@ -142,7 +142,7 @@ std::string cautions_of_field(const Plan& plan, const Field& f) {
   std::string out;
   for (const Caution& c : plan.cautions)
     if (std::ranges::count(c.fields, f.id) > 0)
-      out += "<li>" + html_text(c.text) + " " + tagged("small", "(" + c.source + ")") + "</li>\n";
+      out += "<li>" + html_text(c.text) + " " + tagged("small", "[" + c.source + "]") + "</li>\n";
   return out.empty() ? "" : "<h2>Take care</h2>\n<ul class=\"cautions\">" + out + "</ul>\n";
 }
 

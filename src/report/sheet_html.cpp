@@ -15,9 +15,9 @@ const char* const common_style =
     "th,td{border:1px solid #000;padding:1mm "
     "1.5mm;text-align:left;vertical-align:top;overflow-wrap:break-word}"
     "th{font-weight:700}thead{display:table-header-group}tr{break-inside:avoid}"
-    "small{font-size:9pt}h1,h2,h3,p,li,dd{overflow-wrap:anywhere}"
+    "td,small{text-wrap:pretty}small{font-size:9pt}h1,h2,h3,p,li,dd{overflow-wrap:anywhere}"
     ".sheet{break-after:page}.sheet:last-child{break-after:auto}.num{text-align:right;white-space:nowrap}"
-    "@media print{body{padding:0 1px}}"
+    "@media print{body{padding:0 2px}}"
     "@media screen{body{max-width:270mm;margin:6mm auto;padding:0 4mm}.sheet{margin-bottom:12mm}}"
     "@media screen and (max-width:700px){table{display:block;overflow-x:auto}}";
 

@@ -85,7 +85,7 @@ constexpr Pair caution_words[] = {
      "pregunte al dueño de la línea antes de una quema."},
     {"stacks",
      "Las pacas grandes con más de 14 % de humedad se calientan; mida las pilas nuevas por lo menos seis "
-     "semanas sin caminar encima, y llame a los bomberos desde 71 C (160 F)."},
+     "semanas sin caminar encima, y llame a los bomberos desde 71 °C (160 °F)."},
     {"stacks",
      "Deje 10 m entre pilas y hasta edificios y líneas; las aseguradoras piden a menudo 30 m. Ninguna pila "
      "en "

@@ -113,7 +113,8 @@ std::string gap_words(const Plan& plan) {
     return "No bound was worked out: how far from the cheapest this plan is is not known.";
   const std::string percent = plan.gap_percent ? fmt::format(" ({:.1f} %)", *plan.gap_percent) : "";
   return fmt::format(
-      "By the bound no plan costs less than {}. The gap is {}{}; how much of it could be saved is not known.",
+      "No plan for this farm can cost less than {}. This one is {}{} above that; how much of it could be "
+      "saved is not known.",
       money_words(plan, *plan.bound), money_words(plan, *plan.gap), percent);
 }
 

@@ -106,7 +106,9 @@ std::string back_html(const Plan& plan) {
     for (std::string& cell : row) cell = html_text(cell);
     out += table_row(row);
   }
-  return out + "</tbody></table>\n<p>Methods and orders kept, one at a time; indicative.</p></section>\n";
+  return out +
+         "</tbody></table>\n<p>One at a time, with the methods and the order of work of this plan kept: a "
+         "rough guide.</p></section>\n";
 }
 
 }  // namespace

@@ -71,7 +71,7 @@ std::string truck_sheet_text(const Plan& plan) {
   for (const std::string& t : truck_back(plan)) out += laid("", t, " ");
   const auto rows = worth_rows(plan);
   out += rows.empty() ? laid("", no_worth_words(plan), " ")
-                      : std::string{"A tenth more would save a year (indicative):\n"};
+                      : std::string{"A tenth more would save a year (a rough guide):\n"};
   for (const auto& r : rows)
     out += laid(" ", r[0] + " (" + r[1] + "): " + r[2] + ", give or take " + r[3], "   ");
   return out;

@@ -18,7 +18,8 @@ constexpr int days_listed = 7;
 const char* const list_style =
     "td,th{font-size:12.5pt}th{font-size:11pt}.job{font-weight:700}.done{width:16mm}"
     ".number{width:9mm}"
-    ".caution{font-size:11.5pt}section{break-inside:auto}h2{break-after:avoid}";
+    ".caution{font-size:10.5pt}.caution li{margin:0}.caution "
+    "small{font-size:8.5pt}section{break-inside:auto}h2{break-after:avoid}";
 
 /// One job of the list: with the stretch that does it in the year shown, where there is one.
 struct Listed {
@@ -178,7 +179,7 @@ std::string cautions_html(const Plan& plan, const PersonsList& list, Language la
         !std::ranges::any_of(list.order, hits))
       continue;
     const std::string source = language == Language::spanish ? spanish_source(c.source) : c.source;
-    out += "<li>" + html_text(caution_text(c, nth, language)) + " " + tagged("small", "(" + source + ")") +
+    out += "<li>" + html_text(caution_text(c, nth, language)) + " " + tagged("small", "[" + source + "]") +
            "</li>\n";
   }
   return out.empty()

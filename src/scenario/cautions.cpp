@@ -78,7 +78,7 @@ constexpr Row rows[] = {
     {"stacks",
      "Large square bales above 14 % moisture can heat; probe new stacks for at least six weeks without "
      "walking on them, "
-     "and call the fire service from 71 C (160 F).",
+     "and call the fire service from 71 °C (160 °F).",
      "CDQA2020 (read), StackLadder (read second-hand)", bales},
     {"stacks",
      "Leave 10 m between stacks and to buildings and lines; insurers often ask for 30 m. No stack in line "

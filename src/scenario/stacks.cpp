@@ -100,31 +100,32 @@ void add_size(std::vector<std::string>& troubles, const farm::Farm& farm, const 
 }
 
 std::vector<plan::Caution> stack_cautions() {
-  return {{"moisture",
-           "Large bales above 14 % moisture heat, and above 17 % are not stacked; leave out wet slugs from "
-           "wheel tracks.",
-           "CDQA2020 (read), ANR8425 (read)",
-           {}},
-          {"temperature",
-           "Probe for at least six weeks. From 54 C (130 F) look often, from 66 C (150 F) twice a day, from "
-           "71 C (160 F) call the fire service before the stack is opened; above 80 C (175 F) nobody moves "
-           "bales without it.",
-           "CDQA2020 (read), StackLadder (read second-hand)",
-           {}},
-          {"place",
-           "Keep stacks apart from each other, buildings, roads and lines, and out of line with the usual "
-           "wind; the local fire code and the insurer say how far.",
-           "UKfire (read), StackInsurer (read)",
-           {}},
-          {"height",
-           "Tie the layers in; keep people away from the face of a stack and off its top.",
-           "StackHeight (read second-hand)",
-           {}},
-          {"loss",
-           "A year without cover takes 40 to 60 % of the dry matter, under a half-open roof 10 to 20 %; one "
-           "storm on a stack that lost its sheet does harm already.",
-           "Blunk2003 (read)",
-           {}}};
+  return {
+      {"moisture",
+       "Large bales above 14 % moisture heat, and above 17 % are not stacked; leave out wet slugs from "
+       "wheel tracks.",
+       "CDQA2020 (read), ANR8425 (read)",
+       {}},
+      {"temperature",
+       "Probe for at least six weeks. From 54 °C (130 °F) look often, from 66 °C (150 °F) twice a day, from "
+       "71 °C (160 °F) call the fire service before the stack is opened; above 80 °C (175 °F) nobody moves "
+       "bales without it.",
+       "CDQA2020 (read), StackLadder (read second-hand)",
+       {}},
+      {"place",
+       "Keep stacks apart from each other, buildings, roads and lines, and out of line with the usual "
+       "wind; the local fire code and the insurer say how far.",
+       "UKfire (read), StackInsurer (read)",
+       {}},
+      {"height",
+       "Tie the layers in; keep people away from the face of a stack and off its top.",
+       "StackHeight (read second-hand)",
+       {}},
+      {"loss",
+       "A year without cover takes 40 to 60 % of the dry matter, under a half-open roof 10 to 20 %; one "
+       "storm on a stack that lost its sheet does harm already.",
+       "Blunk2003 (read)",
+       {}}};
 }
 
 std::vector<std::vector<double>> metres_of(const std::vector<std::vector<farm::StackWay>>& ways) {

@@ -23,7 +23,7 @@ double rain_of(const weather::Year& year, int from, int days) {
 }  // namespace
 
 std::string depth_words(const farm::Farm& farm, double mm) {
-  return farm.units == farm::UnitSystem::us ? fmt::format("{:.1f} in", mm / mm_per_inch)
+  return farm.units == farm::UnitSystem::us ? fmt::format("{:.1f} inches", mm / mm_per_inch)
                                             : fmt::format("{:.0f} mm", mm);
 }
 

@@ -20,10 +20,10 @@ function figures(model, answer) {
     h("tbody", {},
       row("Cost", three, (f) => units.money(f.cost)),
       row("Ready by planting, by area", three, (f) => chanceWords(f.chance)),
-      row("Fields below the wanted chance", three, (f) => String(f.fields_below_wanted)),
+      row("Fields less sure than you asked", three, (f) => String(f.fields_below_wanted)),
       row("Straw baled", three, (f) => units.strawWords(f.baled_t)),
       row("Burned", three, (f) => units.areaWords(f.burned_ha)),
-      row("Canal water", three, (f) => `${units.waterNumber(f.canal_m3)} ${units.water}`))));
+      row(`Canal water, ${units.water}`, three, (f) => units.waterNumber(f.canal_m3)))));
 }
 
 const stages = { waiting: "Waiting for the plan before.", reading: "Reading the farm with the changes.", answering: "Looking for a first answer.",
@@ -39,7 +39,7 @@ export function answerBox(model, job, { show, stop }) {
     h("p", { class: "stage" }, stages[job.stage], job.fault && ` (${job.fault})`),
     !isOver(job) && h("p", {}, h("progress", { max: 1, value: part, "aria-label": "How far planning again is" }), " ", h("button", { type: "button", onclick: stop }, "Stop")),
     job.issues.length > 0 && issueList({ message: "Nothing was planned.", issues: job.issues }),
-    job.answer && h("ul", { class: "answer-words" }, job.answer.words.map((text) => h("li", {}, text))),
+    job.answer && h("ul", { class: "answer-words" }, job.answer.words.map((text) => h("li", {}, model.units.told(text)))),
     job.answer && figures(model, job.answer),
     job.stage === "planned" && h("p", {}, h("button", { type: "button", class: "main", onclick: show }, "Show the whole plan")));
 }

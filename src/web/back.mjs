@@ -1,15 +1,20 @@
 // Cautions, the authority's rows on burning, and what the numbers are.
 
 import { h, section } from "./dom.mjs";
-import { askedChanceWords, capital, chanceWords, count, dateWords } from "./words.mjs";
+import { askedChanceWords, capital, chanceWords, count, dateWords, fieldWord } from "./words.mjs";
 
 export function cautionSection(model) {
   const { plan } = model;
   return section("cautions", "Take care", plan.cautions.length > 0 ? null : "No cautions were raised.",
     h("ul", { class: "cautions" }, plan.cautions.map((c) => h("li", {}, h("strong", {}, `${capital(c.about)}. `), c.text, " ",
-      h("small", {}, `Source: ${c.source}.${c.fields.length > 0 ? ` Field ${c.fields.join(", ")}.` : ""}`)))),
+      h("small", {}, `Source: ${c.source}.${fieldsWords(plan, c.fields)}`)))),
     h("p", { class: "note" }, "Local authorities, the fire service and licensed practice come before anything on this page."),
     burnRows(plan.burning));
+}
+
+function fieldsWords(plan, ids) {
+  if (ids.length === 0) return "";
+  return ids.length === plan.fields.length && ids.length > 1 ? " All fields." : ` ${capital(fieldWord(ids))} ${ids.join(", ")}.`;
 }
 
 function burnRows(burning) {
@@ -37,7 +42,7 @@ function weatherWords(plan) {
 function boundWords(model) {
   const o = model.plan.objective;
   if (o.bound === null) return "How much a better plan could still save was not worked out.";
-  return `No plan can cost less than ${model.units.money(o.bound)}; this one costs ${model.units.money(o.plan)}: a difference of ${model.units.money(o.gap)} (${o.gap_percent} %). The lower figure is that of a planner who could see the weather ahead, so a part of the difference can never be saved.`;
+  return `No plan can cost less than ${model.units.money(o.bound)}; this one costs ${model.units.money(o.plan)}: a difference of ${model.units.money(o.gap)} (${Math.round(o.gap_percent)} %). The lower figure is that of a planner who could see the weather ahead, so a part of the difference can never be saved.`;
 }
 
 function auditPart(audit) {

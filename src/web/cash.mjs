@@ -43,12 +43,12 @@ function table(model, rows) {
   const body = rows.map((r) => {
     soFar += r.sum;
     return h("tr", {}, h("th", { scope: "row" }, monthWords(r.month)), h("td", { class: "chosen" }, number(r.sum)), cell(soFar),
-      h("td", {}, `${units.number(r.p10, 0)} – ${units.number(r.p90, 0)}`), used.map((k) => cell(r.parts[k])));
+      h("td", {}, `${units.number(r.p10, 0)} to ${units.number(r.p90, 0)}`), used.map((k) => cell(r.parts[k])));
   });
   const total = (key) => rows.reduce((sum, r) => sum + r.parts[key], 0);
   return h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": "Money by month, every part" },
     h("table", { class: "cash" },
-      h("thead", {}, h("tr", {}, [`Month, ${model.plan.farm.currency}`, "All", "So far", "Low – high year", ...used.map((k) => partNames[k])].map((t) => h("th", { scope: "col" }, t)))),
+      h("thead", {}, h("tr", {}, [`Month, ${model.plan.farm.currency}`, "All", "So far", "Low to high year", ...used.map((k) => partNames[k])].map((t) => h("th", { scope: "col" }, t)))),
       h("tbody", {}, body, h("tr", { class: "sum" }, h("th", { scope: "row" }, "All months"), h("td", { class: "chosen" }, number(model.plan.objective.plan)),
         h("td", {}, ""), h("td", {}, ""), used.map((k) => cell(total(k)))))));
 }

@@ -2,7 +2,7 @@
 
 import { h } from "./dom.mjs";
 import { swatch } from "./methods.mjs";
-import { askedChanceWords, capital, chanceWords, count, dateWords, fieldLabel, listWords, rangeWords, weekWords } from "./words.mjs";
+import { askedChanceWords, capital, chanceWords, count, dateWords, fieldLabel, fieldWord, listWords, rangeWords, weekWords } from "./words.mjs";
 
 function tally(model) {
   const { plan, units } = model;
@@ -19,7 +19,7 @@ function tally(model) {
     h("tbody", {}, rows.map(([id, group]) => h("tr", {},
       h("th", { scope: "row" }, swatch(plan, id), " ", capital(model.methodName(id))),
       h("td", {}, units.areaWords(group.area)),
-      h("td", {}, `${group.fields.length === 1 ? "field" : "fields"} ${listWords(group.fields.map((f) => f.id))}`)))));
+      h("td", {}, `${fieldWord(group.fields)} ${listWords(group.fields.map((f) => f.id))}`)))));
 }
 
 function sureWords(model) {
@@ -43,7 +43,7 @@ function costWords(model) {
   const o = plan.objective;
   const words = [h("strong", {}, units.money(o.plan)), ` out of pocket (${units.moneyPerArea(o.plan_per_ha)}), as the mean of ${count(plan.weather.years.length, "weather year", "weather years")}; `,
     `${units.money(o.full)} when the machines you own and your own hours are counted too.`];
-  if (o.bound !== null) words.push(` By the bound no plan costs less than ${units.money(o.bound)}; how much of the difference could be saved is not known.`);
+  if (o.bound !== null) words.push(` No plan for this farm can cost less than ${units.money(o.bound)}; how much of the difference could be saved is not known.`);
   return words;
 }
 
@@ -67,7 +67,7 @@ function turningPoints(model) {
   if (tests.length === 0) return null;
   const sorted = [...tests].sort((a, b) => ((a.start_by ?? "") < (b.start_by ?? "") ? -1 : 1));
   return h("div", { class: "turns" }, h("h3", {}, "If the others do not come"),
-    h("ul", {}, sorted.map((t) => h("li", {}, h("strong", {}, t.start_by === null ? "At once" : capital(weekWords(t.start_by))), `, if ${t.trigger}: fall-backs start on field `,
+    h("ul", {}, sorted.map((t) => h("li", {}, h("strong", {}, t.start_by === null ? "At once" : capital(weekWords(t.start_by))), `, if ${t.trigger}: fall-backs start on ${fieldWord(t.fields)} `,
       t.fields.map((id, i) => [i ? ", " : "", fieldLink(model, model.fieldById(id))]), "."))),
     h("p", {}, h("a", { href: "#others" }, "What each field then does")));
 }
@@ -76,7 +76,7 @@ function warnings(model) {
   const { plan } = model;
   const byId = new Map(plan.fields.map((f) => [f.id, f]));
   const boxes = plan.troubles.map((t) => h("div", { class: "warning", role: "note" }, h("strong", {}, capital(t.name)), `: ${t.text}. `,
-    t.fields.length > 0 && ["Field ", t.fields.map((id, i) => [i ? ", " : "", fieldLink(model, byId.get(id))])]));
+    t.fields.length > 0 && [`${capital(fieldWord(t.fields))} `, t.fields.map((id, i) => [i ? ", " : "", fieldLink(model, byId.get(id))])]));
   if (!plan.audit.ok) {
     boxes.push(h("div", { class: "warning", role: "note" }, h("strong", {}, "This plan did not pass its own check"),
       `: ${count(plan.audit.count, "fault", "faults")} found. See “Behind the numbers”.`));

@@ -40,13 +40,24 @@ function contents(parts) {
 
 function openAllForPrint() {
   let closed = [];
+  // Drawings are made as wide as the paper, so that their letters keep their size.
+  const asWideAs = (width, letters) => {
+    document.getElementById("page").style.width = width;
+    document.documentElement.style.fontSize = letters;
+  };
   window.addEventListener("beforeprint", () => {
     makeAll();
     closed = [...document.querySelectorAll("details:not([open], .on-demand)")];
     closed.forEach((d) => { d.open = true; });
+    asWideAs("21cm", "9pt");
+    drawAll();
+    makeAll();
+    asWideAs("", "");
+  });
+  window.addEventListener("afterprint", () => {
+    closed.forEach((d) => { d.open = false; });
     drawAll();
   });
-  window.addEventListener("afterprint", () => closed.forEach((d) => { d.open = false; }));
 }
 
 // `served`: trade-offs are left to the server's part.

@@ -2,9 +2,9 @@
 
 import L from "leaflet";
 import { h, s, section } from "./dom.mjs";
-import { layerChoice, layersOf, layerWords, waterOrder } from "./map_layers.mjs";
+import { layerChoice, layersOf, layerWords, nameSide, waterOrder } from "./map_layers.mjs";
 import { methodStyle, swatch } from "./methods.mjs";
-import { capital, fieldLabel } from "./words.mjs";
+import { capital, fieldLabel, fieldWord } from "./words.mjs";
 
 function north() {
   const control = L.control({ position: "topright" });
@@ -64,7 +64,7 @@ function drawPlaces(map, model) {
     onEachFeature: (feature, shape) => {
       const { kind, name } = feature.properties;
       if (!lines.includes(kind) && shape.getBounds) placeMarker(kind, shape.getBounds().getCenter()).addTo(map);
-      shape.bindTooltip(name || kind, { permanent: true, direction: "right", className: "place-name", pane: "place-names", offset: [8, 0] });
+      shape.bindTooltip(name || kind, { permanent: true, className: "place-name", pane: "place-names", ...nameSide(model, shape, 8) });
     },
   }).addTo(map);
 }
@@ -177,8 +177,8 @@ export function mapSection(model, open) {
   const layers = drawn.size > 0 ? layersOf(model) : [];
   let drawing = null;
   const part = section("where", "Where", "Press a field to open its sheet.", box, layerChoice(layers, (id, on) => drawing?.toggle(id, on)), legend(model), layerWords(model, layers),
-    guessed.length > 0 && h("p", { class: "note" }, `Drawn as a plain rectangle because no outline was given: field ${guessed.map((f) => f.id).join(", ")}.`),
-    missing.length > 0 && h("p", { class: "note" }, `Not on the map, because no outline was given: field ${missing.map((f) => f.id).join(", ")}.`));
+    guessed.length > 0 && h("p", { class: "note" }, `Drawn as a plain rectangle because no outline was given: ${fieldWord(guessed)} ${guessed.map((f) => f.id).join(", ")}.`),
+    missing.length > 0 && h("p", { class: "note" }, `Not on the map, because no outline was given: ${fieldWord(missing)} ${missing.map((f) => f.id).join(", ")}.`));
   if (drawn.size === 0) box.replaceChildren("No field has an outline.");
   return { part, map: () => drawing?.map, mount: () => { if (drawn.size > 0) drawing = draw(box, model, layers, open); } };
 }

@@ -36,6 +36,14 @@ function stackSign() {
     s("path", { d: "M2 22V14H8V8H16V14H22V22ZM8 14H16M8 14V22M16 14V22" }));
 }
 
+// The name of what lies west of the fields stands to its left, so that it covers no field.
+export function nameSide(model, shape, gap) {
+  const { features } = model.shapes.fields;
+  const middle = shape.getBounds ? shape.getBounds().getCenter() : shape.getLatLng();
+  const west = features.length > 0 && middle.lng < L.geoJSON(features).getBounds().getWest();
+  return west ? { direction: "left", offset: [-gap, 0] } : { direction: "right", offset: [gap, 0] };
+}
+
 function stacks(model) {
   const group = L.layerGroup();
   L.geoJSON(model.shapes.stacks, {
@@ -44,7 +52,7 @@ function stacks(model) {
     pointToLayer: (_, at) => L.marker(at, { icon: L.divIcon({ className: "place-sign", html: stackSign(), iconSize: [24, 24] }), interactive: false, keyboard: false }),
     onEachFeature: (feature, shape) => {
       if (shape.getBounds) L.marker(shape.getBounds().getCenter(), { icon: L.divIcon({ className: "place-sign", html: stackSign(), iconSize: [24, 24] }), interactive: false, keyboard: false }).addTo(group);
-      shape.bindTooltip(feature.properties.id, { permanent: true, direction: "right", className: "place-name", pane: "place-names", offset: [10, 0] });
+      shape.bindTooltip(feature.properties.id, { permanent: true, className: "place-name", pane: "place-names", ...nameSide(model, shape, 10) });
     },
   }).addTo(group);
   return group;
@@ -95,7 +103,7 @@ function setbackWords(model) {
   const rows = new Map();
   for (const { properties: p } of model.shapes.setbacks.features) rows.set(p.row, p);
   const { farm } = model.plan;
-  const reach = (m) => (farm.units === "us" ? `${Math.round(m / 0.3048)} ft` : `${m} m`);
+  const reach = (m) => (farm.units === "us" ? `${model.units.number(m / 0.3048, 0)} ft` : `${m} m`);
   return [...rows.values()].map((p) => `${reach(p.metres)} from each ${p.kind}: ${p.says}, ${p.weight}, ${p.source}`);
 }
 

@@ -1,7 +1,7 @@
 // What if the others do not come, and what has to be done by when.
 
 import { h, section } from "./dom.mjs";
-import { capital, dateWords, dayNumber, fieldLabel, weekWords } from "./words.mjs";
+import { capital, dateWords, dayNumber, fieldLabel, fieldWord, weekWords } from "./words.mjs";
 
 // Fields by their numbers alone: the lists are long.
 function links(model, ids) {
@@ -50,7 +50,7 @@ function testRow(model, test) {
 
 function rainWords(model, storm) {
   const us = model.plan.farm.units === "us";
-  const depth = us ? `${model.units.number(storm.rain_mm / 25.4, 1)} in` : `${model.units.number(storm.rain_mm, 0)} mm`;
+  const depth = us ? `${model.units.number(storm.rain_mm / 25.4, 1)} inches` : `${model.units.number(storm.rain_mm, 0)} mm`;
   return `${depth} in ${storm.days} ${storm.days === 1 ? "day" : "days"}`;
 }
 
@@ -70,8 +70,8 @@ function whenWords(model, d) {
 
 function dateRow(model, d) {
   return h("tr", {}, h("th", { scope: "row", class: "when" }, whenWords(model, d)),
-    h("td", {}, h("strong", {}, capital(d.what)), h("small", { class: "block" }, `${capital(d.why)}.${d.source ? ` From: ${d.source}.` : ""}`)),
-    h("td", { "data-label": "Fields" }, d.fields.length === model.plan.fields.length ? "all fields" : links(model, d.fields)));
+    h("td", {}, h("strong", {}, capital(d.what)), h("small", { class: "block" }, `${capital(d.why)}.${d.source ? ` From: ${d.source.replace(/_/g, " ")}.` : ""}`)),
+    h("td", { "data-label": capital(fieldWord(d.fields)) }, d.fields.length === model.plan.fields.length ? "all fields" : links(model, d.fields)));
 }
 
 export function datesSection(model) {
@@ -85,5 +85,5 @@ export function datesSection(model) {
     h("tbody", {}, list.map((d) => dateRow(model, d))));
   return section("dates", "Dates to keep", "What has to be signed, sampled, ordered or done by when. Days that the plan worked out from the weather years are given as weeks.",
     soon.length > 0 && table(soon, "Dates of the next two months"),
-    later.length > 0 && h("details", { class: "long" }, h("summary", {}, `${later.length} later ones`), h("div", { class: "date-box" }, table(later, "Later dates"))));
+    later.length > 0 && h("details", { class: "long" }, h("summary", {}, later.length === 1 ? "1 later one" : `${later.length} later ones`), h("div", { class: "date-box" }, table(later, "Later dates"))));
 }

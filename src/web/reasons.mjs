@@ -23,6 +23,12 @@ function headline(model, field, next) {
   return h("p", {}, h("strong", {}, `${capital(model.methodName(next.method))} would cost ${apart} less`), ` over all years, ${sum} a year for the farm${field.chosen.locked ? ": the price of your lock." : ". The choice was made on the other half of the years."}`);
 }
 
+function amountWords(units, value) {
+  const shown = units.moneyPerArea(Math.abs(value));
+  if (shown === units.moneyPerArea(0)) return `about ${shown}`;
+  return `${value >= 0 ? "saves" : "costs"} ${shown}`;
+}
+
 // Parts as bars from a middle line: to the right they speak for the chosen method.
 function partBars(model, field, next) {
   const { units } = model;
@@ -38,7 +44,7 @@ function partBars(model, field, next) {
       h("td", { class: "bar" }, s("svg", { width: "100%", height: 12, "aria-hidden": "true" },
         s("rect", { x: `${50 - (value < 0 ? (48 * -value) / widest : 0)}%`, y: 1, width: `${Math.max((48 * Math.abs(value)) / widest, 0.6)}%`, height: 10, class: value < 0 ? "against" : "for" }),
         s("rect", { x: "50%", y: 0, width: 1, height: 12, class: "zero" }))),
-      h("td", { class: "amount" }, value >= 0 ? `saves ${units.moneyPerArea(value)}` : `costs ${units.moneyPerArea(-value)}`)))));
+      h("td", { class: "amount" }, amountWords(units, value))))));
 }
 
 function priceName(model, row) {
@@ -97,9 +103,10 @@ export function waiting(model, field) {
 export function nextBest(model, field) {
   const next = field.chosen.next_best;
   if (!next) return null;
+  const { units } = model;
   return h("div", { class: "next-best" }, h("h4", {}, "Against the next best"),
     headline(model, field, next),
-    next.decides.length > 0 && h("ul", { class: "decides" }, next.decides.map((d) => h("li", {}, capital(d.text), "."))),
+    next.decides.length > 0 && h("ul", { class: "decides" }, next.decides.map((d) => h("li", {}, capital(units.told(d.text)), "."))),
     h("div", { class: "next-best-parts" }, h("div", {}, partBars(model, field, next), years(model, field, next)),
       h("div", {}, turning(model, field, next), earlier(model, field, next), waiting(model, field))));
 }

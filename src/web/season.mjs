@@ -105,7 +105,7 @@ function drawStrip(model, field, width) {
   const body = 26 * lanes + 14;
   const months = monthStarts(model.fromDay, model.toDay);
   const harvest = x(dayNumber(field.harvest) + 1);
-  return s("svg", { width, height: body + 42, viewBox: `0 0 ${width} ${body + 42}`, role: "img", "aria-label": stripWords(model, field) },
+  return s("svg", { width, height: body + 46, viewBox: `0 0 ${width} ${body + 46}`, role: "img", "aria-label": stripWords(model, field) },
     s("rect", { class: "sheet", x: 0.5, y: 0.5, width: width - 1, height: body }),
     groundShade(model, field, x, body),
     s("rect", { class: "crop", x: 1, y: 1, width: Math.max(harvest - 1, 0), height: body - 1 }),

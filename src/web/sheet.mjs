@@ -42,8 +42,9 @@ function combineWords(model, field) {
 }
 
 // With a next best the panel below tells the rest.
-function whyWords(field) {
-  const { because, next_best: next } = field.chosen;
+function whyWords(model, field) {
+  const { next_best: next } = field.chosen;
+  const because = field.chosen.because.map(model.units.told);
   if (because.length === 0) return null;
   if (!next) return h("p", {}, "Why: ", because.join("; "), ".");
   return h("details", { class: "all-reasons" }, h("summary", {}, "All reasons, in words"), h("ul", {}, because.map((text) => h("li", {}, capital(text), "."))));
@@ -58,7 +59,7 @@ function decision(model, field) {
     h("p", {}, model.plan.methods.find((m) => m.id === c.method).summary),
     model.due(field) && h("p", {}, "Ready by planting: ", chanceMark(outcome.chance_ready),
       field.unplanted_chance > 0 && ` Stays unplanted in ${chanceWords(field.unplanted_chance)}.`),
-    whyWords(field),
+    whyWords(model, field),
     h("p", {}, combineWords(model, field)),
     model.due(field) && h("p", {}, nitrogenWords(model, outcome)),
     [c.fallback, ...c.more_fallbacks].filter(Boolean).map((f) => fallBackWords(model, f)));
@@ -91,7 +92,7 @@ function waterWords(model, field) {
 function cautionsOf(model, field) {
   const own = model.plan.cautions.filter((c) => c.fields.includes(field.id));
   if (own.length === 0) return null;
-  return h("div", {}, h("h4", {}, "Take care"), h("ul", {}, own.map((c) => h("li", {}, c.text, " ", h("small", {}, `(${c.source})`)))));
+  return h("div", {}, h("h4", {}, "Take care"), h("ul", {}, own.map((c) => h("li", {}, c.text, " ", h("small", {}, `Source: ${c.source}.`)))));
 }
 
 function bodyOf(model, field) {

@@ -48,6 +48,8 @@ export function unitsOf(farm) {
     lengthWords: (cm) => `${number(cm * u.perCm, 0)} ${u.length}`,
     strawWords: (t) => (farm.units === "us" ? `${number(t / 0.90718474, 0)} tons` : `${number(t, 0)} t`),
     hours: (h) => number(h, h < 10 ? 1 : 0),
+    // Sums in sentences of the plan, "1,234 USD", written as everywhere else on the page.
+    told: (text) => text.replace(new RegExp(`(\\d[\\d,]*(?:\\.\\d+)?) ${farm.currency}\\b`, "g"), (_, sum) => whole(0).replace("0", sum)).replaceAll("/acre", "/ac"),
     price: (value, by) => priceWords(farm, value, by),
   };
 }

@@ -15,7 +15,7 @@ export async function weighPart(model, state) {
     return plan ? weightWords(model, plan) : folder;
   } };
   const box = h("div", { "aria-live": "polite" });
-  const part = section("trade-offs-part", "What else a plan can weigh", "Whole plans that weigh sure seedbeds, air and straw sold otherwise than this one, none beaten by another in all. Working them out takes some minutes.", box);
+  const part = section("trade-offs-part", "What else a plan can weigh", "Whole plans of this farm that set more store by sure seedbeds, by the air or by straw sold. A plan that another beats in everything is left out. Working them out takes some minutes.", box);
   let job = null;
   const begin = async () => {
     try {

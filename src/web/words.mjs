@@ -70,6 +70,11 @@ export function listWords(items) {
   return `${items.slice(0, -1).join(", ")} and ${items[items.length - 1]}`;
 }
 
+// "field" before one number, "fields" before several.
+export function fieldWord(ids) {
+  return ids.length === 1 ? "field" : "fields";
+}
+
 export function capital(text) {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }

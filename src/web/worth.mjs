@@ -13,9 +13,14 @@ function nameOf(model, thing) {
 
 const told = (week) => week.worth > 2 * week.standard_error && week.worth >= 1;
 
+// No "$0" for what is worth something.
+function leastWords(model, money) {
+  return money > 0 && money < 0.5 ? `under ${model.units.money(1)}` : model.units.money(money);
+}
+
 // Money for each hour, hectare a day or unit of flow in one week.
 function perUnitWords(model, thing, week) {
-  if (thing.unit === "h") return `${model.units.money(week.per_unit)} an hour`;
+  if (thing.unit === "h") return `${leastWords(model, week.per_unit)} an hour`;
   return `${model.units.money(week.worth)} for ${amountWords(model, { ...thing, more: week.more })} more${thing.unit === "ha" ? " a day" : ""}`;
 }
 
@@ -55,6 +60,13 @@ function amountWords(model, thing) {
   return `${units.number(thing.more, thing.unit === "m3/s" ? 2 : 0)} ${thing.unit === "m3/s" ? "m³/s" : thing.more === 1 ? "day" : "days"}`;
 }
 
+function eachWords(model, thing) {
+  const { units } = model;
+  const unit = thing.unit === "m3/s" ? "m³/s" : thing.unit;
+  const each = thing.worth / thing.more;
+  return each > 0 && each < 0.01 ? `under ${units.price(0.01, unit).replace("0.0100", "0.01")}` : units.price(each, unit);
+}
+
 function byWeek(model, thing) {
   if (!thing.weeks.some(told)) return false;
   const box = h("div", { class: "hours-drawing" });
@@ -67,7 +79,7 @@ export function worthSection(model) {
   if (!all) return null;
   const things = all.things.filter((t) => t.told).sort((a, b) => b.worth - a.worth);
   const { units } = model;
-  const lead = `A tenth more of each machine, person and limit, one at a time, with the methods and orders of this plan kept; mean over ${all.plans} plans near this one. Indicative: a farm that had more would plan otherwise.`;
+  const lead = `A tenth more of each machine, person and limit, one at a time, with the methods and the order of work of this plan kept; mean over ${all.plans} plans near this one. A rough guide: a farm that had more would plan otherwise.`;
   if (things.length === 0) {
     return section("one-more", "What one more is worth", lead, h("p", { class: "note" }, "Nothing is worth more than can be told from chance."));
   }
@@ -78,7 +90,7 @@ export function worthSection(model) {
         h("thead", {}, h("tr", {}, ["More of", "A tenth is", "Saves a year", "Give or take", "For each unit"].map((t) => h("th", { scope: "col" }, t)))),
         h("tbody", {}, things.map((t) => h("tr", {}, h("th", { scope: "row" }, nameOf(model, t)), h("td", {}, amountWords(model, t)),
           h("td", { class: "chosen" }, units.money(t.worth)), h("td", {}, units.money(t.standard_error)),
-          h("td", {}, units.price(t.worth / t.more, t.unit === "m3/s" ? "m³/s" : t.unit))))))),
+          h("td", {}, eachWords(model, t))))))),
     strips.length > 0 && [h("h3", {}, "Hours by week"), h("ul", { class: "resources" }, strips)],
-    h("p", { class: "note" }, "Hours of a person: longer days. Hours of a machine: a second one like it, on one day in ten, or by week all week. What is not listed is worth nothing that can be told from chance."));
+    h("p", { class: "note" }, "More hours of a person are longer days. More hours of a machine are a second one like it: on one day in ten in the table, for the whole week in the pictures. What is not listed saves too little to be told from chance."));
 }

@@ -109,7 +109,7 @@ test("a machine out of work: a first answer, then the whole plan, beside the one
     await answered();
   });
   const words = await answered();
-  assert.match(words.join(" "), /a year costs [\d,]+ USD/);
+  assert.match(words.join(" "), /a year costs \$[\d,]+/);
   assert.equal(await part.locator(".answer-figures tbody tr").count(), 6);
   await whole();
   await button("Show the whole plan").click();
