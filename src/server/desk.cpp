@@ -147,7 +147,7 @@ void Desk::keep(Kept plan) {
   plan.page = report::served_page_html({plan.id, &plan.plan_json, &plan.problem->farm});
   const std::scoped_lock lock{mutex_};
   plans_.push_back(std::make_shared<const Kept>(std::move(plan)));
-  if (plans_.size() > plans_kept) plans_.erase(plans_.begin() + 1);  // the first stands
+  if (plans_.size() > setup_.plans_kept) plans_.erase(plans_.begin() + 1);  // the first stands
 }
 
 template <class Change>

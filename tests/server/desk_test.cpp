@@ -33,14 +33,14 @@ TEST_CASE("the plan that stands is made once, then found in its folder", "[ident
   const Scratch s{"base"};
   std::string made;
   {
-    server::Desk desk{test::served_farm(s)};
+    server::Desk desk{test::served_farm(s, test::Base::to_be_made)};
     desk.open();
     REQUIRE(test::ended(desk, "base").stage == "planned");
     REQUIRE(desk.plan("base"));
     made = desk.plan("base")->plan_json;
     CHECK(made == bytes(s.path / "out/plan.json"));
   }
-  server::Setup again = test::served_farm(s);
+  server::Setup again = test::served_farm(s, test::Base::to_be_made);
   again.changes = 81;  // would be another plan
   server::Desk desk{again};
   desk.open();
@@ -85,7 +85,7 @@ TEST_CASE("a kept scenario's plan is written beside the plan that stands", "[ide
   server::Desk desk{test::served_farm(s)};
   desk.open();
   REQUIRE(server::write_scenario(s.path, "no-burn", ruling_out("burn"), "").ok());
-  const std::string job = desk.ask(ruling_out("burn"), "no-burn");  // while the plan that stands is made
+  const std::string job = desk.ask(ruling_out("burn"), "no-burn");  // before the plan that stands is there
   REQUIRE(test::ended(desk, job).stage == "planned");
   CHECK(desk.plan("base"));
   CHECK(bytes(s.path / "out/scenarios/no-burn/plan.json") == desk.plan(job)->plan_json);
@@ -163,15 +163,18 @@ TEST_CASE("a question is given up, or gives way to a newer one", "[identity]") {
 
 TEST_CASE("older plans make room; the plan that stands stays", "[identity]") {
   const Scratch s{"room"};
-  server::Desk desk{test::served_farm(s)};
+  server::Setup setup = test::served_farm(s);
+  setup.plans_kept = 3;
+  server::Desk desk{setup};
   desk.open();
-  std::string first;
-  for (int i = 0; i < 7; ++i) {
-    const std::string job = desk.ask({"", {farm::WantChance{std::nullopt, 0.1 * i}}}, "");
-    REQUIRE(test::ended(desk, job).stage == "planned");
-    if (i == 0) first = job;
+  std::vector<std::string> jobs;
+  for (const double chance : {0.1, 0.2, 0.3}) {
+    jobs.push_back(desk.ask({"", {farm::WantChance{std::nullopt, chance}}}, ""));
+    REQUIRE(test::ended(desk, jobs.back()).stage == "planned");
   }
   CHECK(desk.plan("base"));
-  CHECK_FALSE(desk.plan(first));
-  CHECK(desk.plans().size() == 6);
+  CHECK_FALSE(desk.plan(jobs[0]));
+  CHECK(desk.plan(jobs[1]));
+  CHECK(desk.plan(jobs[2]));
+  CHECK(desk.plans().size() == 3);
 }

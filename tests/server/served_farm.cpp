@@ -13,9 +13,22 @@ bool over(const std::string& stage) {
   return stage == "planned" || stage == "refused" || stage == "given_up" || stage == "failed";
 }
 
+/// The folder of the plan that stands, made once for all tests of the program.
+const std::filesystem::path& prepared_plan() {
+  static const Scratch scratch{"prepared"};
+  static const std::filesystem::path out = [] {
+    const server::Setup setup = served_farm(scratch, Base::to_be_made);
+    const auto farm = setup.read(std::nullopt, "", true);
+    REQUIRE(farm.ok());
+    REQUIRE(server::whole_plan(setup, farm.value(), {.start = {}, .out = setup.out}, [](double) {}).ok());
+    return setup.out;
+  }();
+  return out;
+}
+
 }  // namespace
 
-server::Setup served_farm(const Scratch& scratch) {
+server::Setup served_farm(const Scratch& scratch, Base base) {
   server::Setup s;
   s.folder = scratch.path;
   s.out = scratch.path / "out";
@@ -38,6 +51,8 @@ server::Setup served_farm(const Scratch& scratch) {
     if (!read.ok()) return read.issues();
     return server::ReadFarm{std::move(read).value(), {}};
   };
+  if (base == Base::there)
+    std::filesystem::copy(prepared_plan(), s.out, std::filesystem::copy_options::recursive);
   return s;
 }
 

@@ -62,7 +62,6 @@ class Desk {
   Events events;
 
  private:
-  static constexpr std::size_t plans_kept = 6;
   static constexpr std::size_t jobs_kept = 50;
   void work();
   void do_job(const std::string& id);

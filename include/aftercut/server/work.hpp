@@ -37,6 +37,7 @@ struct Setup {
   int changes = 6000;       ///< judged for a whole plan
   int bound_rounds = 4;
   int one_more_plans = 5;
+  std::size_t plans_kept = 6;  ///< the one that stands among them
 };
 
 /// A whole plan that the page can show.
