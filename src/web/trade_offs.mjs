@@ -49,7 +49,7 @@ function chart(model, plans, measure, width, state) {
     y.ticks(5).map((t) => [s("path", { class: "month", d: `M${edge.left} ${y(t)}H${width - edge.right}` }), s("text", { class: "axis", x: edge.left - 6, y: y(t) + 4, "text-anchor": "end" }, y.tickFormat(5)(t))]),
     x.ticks(width < 500 ? 3 : 6).map((t) => [s("path", { class: "month", d: `M${x(t)} ${edge.top}V${height - edge.bottom}` }), s("text", { class: "axis", x: x(t), y: height - edge.bottom + 16, "text-anchor": "middle" }, model.units.money(t))]),
     s("text", { class: "axis title", x: width - edge.right, y: height - 6, "text-anchor": "end" }, "cost a year: dearer to the right"),
-    s("text", { class: "axis title", x: 2, y: 11 }, `${measure.name}, ${measure.axis} (${measure.best} is better)`),
+    s("text", { class: "axis title", x: 2, y: 11 }, width < 480 ? `${measure.name} (${measure.best} is better)` : `${measure.name}, ${measure.axis} (${measure.best} is better)`),
     plans.map((p, i) => point(model, measure, p, i, x, y, state)));
 }
 
