@@ -44,12 +44,16 @@ void add_scenario_option(CLI::App* sub, Options& o) {
 
 namespace {
 
-/// What a whole plan works out beside the search.
-void add_whole_plan_options(CLI::App* sub, Options& o) {
+void add_bound_option(CLI::App* sub, Options& o) {
   sub->add_option("--bound-rounds", o.bound_rounds,
                   "Rounds of prices that raise the cost below which no plan can come")
       ->capture_default_str()
       ->check(CLI::Range(0, 10000));
+}
+
+/// What a whole plan works out beside the search.
+void add_whole_plan_options(CLI::App* sub, Options& o) {
+  add_bound_option(sub, o);
   sub->add_option(
          "--one-more", o.one_more_plans,
          "Plans near this one by which the worth of one more hour or limit is judged (0: leave it out)")
@@ -131,10 +135,7 @@ void add_region(CLI::App& app, Shared& shared) {
   sub->add_option("--farm-effort", o.farm_evaluations, "And once each farm has its share")
       ->capture_default_str()
       ->check(CLI::Range(1, 1000000));
-  sub->add_option("--bound-rounds", o.bound_rounds,
-                  "Rounds of prices that raise the cost below which no plan can come")
-      ->capture_default_str()
-      ->check(CLI::Range(0, 10000));
+  add_bound_option(sub, o);
   sub->add_option("--whole", o.wholes,
                   "A farm's folder, as in region.json: its whole plan is written and audited")
       ->allow_extra_args(false);

@@ -13,11 +13,6 @@
 namespace aftercut::app {
 namespace {
 
-bool same_fields(const farm::Farm& a, const farm::Farm& b) {
-  return std::equal(a.fields.begin(), a.fields.end(), b.fields.begin(), b.fields.end(),
-                    [](const farm::Field& x, const farm::Field& y) { return x.id == y.id; });
-}
-
 /// The farm read again with one --set: "set-1", "set-2" in their order.
 Result<scenario::ChangedFarm> case_as_set(const Options& o, const farm::Problem& base, std::size_t k) {
   Options with = o;
@@ -26,7 +21,7 @@ Result<scenario::ChangedFarm> case_as_set(const Options& o, const farm::Problem&
   if (!read.ok()) return read.issues();
   scenario::ChangedFarm c{fmt::format("set-{}", k + 1),    o.set[k], "", {},
                           std::move(read.value().problem), {}};
-  if (!same_fields(base.farm, c.problem.farm))
+  if (!farm::same_fields(base.farm, c.problem.farm))
     return Issues{{"command line", "--set", o.set[k], "a change that leaves the farm its fields",
                    "make a folder of its own for a farm with other fields"}};
   c.set = farm::read_settings(o.set[k]).value();

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <type_traits>
 
+#include "aftercut/farm/farm.hpp"
 #include "object.hpp"
 
 namespace aftercut::farm {
@@ -146,6 +147,10 @@ bool is_file_name(const std::string& name) {
 }
 
 }  // namespace
+
+bool same_fields(const Farm& a, const Farm& b) {
+  return std::ranges::equal(a.fields, b.fields, {}, &Field::id, &Field::id);
+}
 
 const std::vector<std::string>& price_names() {
   static const std::vector<std::string> names{"straw",    "straw_area", "straw_bale", "diesel",

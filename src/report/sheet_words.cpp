@@ -98,11 +98,14 @@ std::string list_of(const std::vector<std::string>& texts, const char* between) 
   return out;
 }
 
+bool same_job(const Row& r, const Field& f, const Job& j) {
+  return r.field == f.id && r.operation == j.operation && r.step == j.step && r.pass == j.pass &&
+         r.fell_back == j.fell_back;
+}
+
 const Row* row_of(const Plan& plan, const Field& field, const Job& job) {
   for (const Row& r : plan.schedule)
-    if (!r.stands_by && r.field == field.id && r.operation == job.operation && r.step == job.step &&
-        r.pass == job.pass && r.fell_back == job.fell_back)
-      return &r;
+    if (!r.stands_by && same_job(r, field, job)) return &r;
   return nullptr;
 }
 

@@ -33,6 +33,8 @@ std::string field_label(const Plan& plan, const std::string& id);
 /// Ids joined: "1, 2, 5".
 std::string list_of(const std::vector<std::string>& texts, const char* between = ", ");
 
+/// The stretch is of this job on this field.
+bool same_job(const Row& row, const Field& field, const Job& job);
 /// The first stretch of the shown year that is this job; null: none.
 const Row* row_of(const Plan& plan, const Field& field, const Job& job);
 /// People and machines of the stretch, by name: "Ana: big tractor + disk"; empty: none known.

@@ -43,11 +43,6 @@ std::optional<Date> known_until(const Plan& plan) {
   return std::min(*plan.forecast_until, last_listed(plan));
 }
 
-bool same_job(const Row& r, const Field& f, const Job& j) {
-  return r.field == f.id && r.operation == j.operation && r.step == j.step && r.pass == j.pass &&
-         r.fell_back == j.fell_back;
-}
-
 bool is_for(const Row* row, const std::optional<std::string>& person) {
   const bool nobody = row == nullptr || row->operators.empty();
   return person ? !nobody && std::ranges::count(row->operators, *person) > 0 : nobody;

@@ -247,7 +247,7 @@ void Desk::answer(const Job& asked) {
   const auto farm = changed_farm(setup_, *stands, asked.scenario, file);
   if (!farm.ok()) return refuse(asked.id, farm.issues());
   const farm::Problem& changed = farm.value().problem;
-  if (!same_fields(stands->problem->farm, changed.farm))
+  if (!farm::same_fields(stands->problem->farm, changed.farm))
     return refuse(asked.id, {{file, "changes", "other fields", "a change that leaves the farm its fields",
                               "make a folder of its own for a farm with other fields"}});
   step(asked.id, [](Job& job) { job.stage = "answering"; });

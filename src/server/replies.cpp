@@ -1,7 +1,5 @@
 #include "replies.hpp"
 
-#include <algorithm>
-
 namespace aftercut::server {
 
 using json = nlohmann::ordered_json;
@@ -18,11 +16,6 @@ std::string error_json(const std::string& code, const std::string& message, cons
   return json{{"error", {{"code", code}, {"message", message}, {"issues", issues_json(issues)}}}}.dump(
              -1, ' ', false, json::error_handler_t::replace) +
          "\n";
-}
-
-bool same_fields(const farm::Farm& a, const farm::Farm& b) {
-  return std::equal(a.fields.begin(), a.fields.end(), b.fields.begin(), b.fields.end(),
-                    [](const farm::Field& x, const farm::Field& y) { return x.id == y.id; });
 }
 
 }  // namespace aftercut::server

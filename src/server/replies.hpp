@@ -5,14 +5,11 @@
 #include <string>
 
 #include "aftercut/core/result.hpp"
-#include "aftercut/farm/farm.hpp"
 
 namespace aftercut::server {
 
 nlohmann::ordered_json issues_json(const Issues& issues);
 /// The one shape of every error: {"error": {"code", "message", "issues"}}.
 std::string error_json(const std::string& code, const std::string& message, const Issues& issues = {});
-/// The fields of both are the same, in the same order.
-bool same_fields(const farm::Farm& a, const farm::Farm& b);
 
 }  // namespace aftercut::server

@@ -46,29 +46,27 @@ std::map<std::string, std::string> files_in(const std::filesystem::path& folder)
   return files;
 }
 
-bool holds_plan_of(const std::filesystem::path& folder, const Setup& setup, const farm::Problem& problem) {
-  const auto text = read_file(folder / "plan.json");
-  if (!text.ok()) return false;
+/// The text of the folder's plan.json, if it is a plan of this farm.
+std::optional<std::string> plan_text_in(const std::filesystem::path& folder, const Setup& setup,
+                                        const farm::Problem& problem) {
+  auto text = read_file(folder / "plan.json");
+  if (!text.ok()) return std::nullopt;
   try {
-    return made_from(json::parse(text.value(), nullptr, false), setup, problem);
+    if (!made_from(json::parse(text.value(), nullptr, false), setup, problem)) return std::nullopt;
   } catch (const json::exception&) {
-    return false;  // no plan.json of ours
+    return std::nullopt;  // no plan.json of ours
   }
+  return std::move(text).value();
 }
 
 /// The folder's plan, if it is sound and of this farm.
 std::optional<Kept> kept_in(const Setup& setup, const std::shared_ptr<const farm::Problem>& problem,
                             const std::filesystem::path& folder) {
-  if (!holds_plan_of(folder, setup, *problem)) return std::nullopt;
+  auto text = plan_text_in(folder, setup, *problem);
+  if (!text) return std::nullopt;
   auto read = audit::read_plan(folder / "plan.json", *problem);
   if (!read.ok()) return std::nullopt;
-  return Kept{"",
-              "",
-              problem,
-              std::move(read).value().plan.decision,
-              read_file(folder / "plan.json").value(),
-              "",
-              files_in(folder)};
+  return Kept{"", "", problem, std::move(read).value().plan.decision, std::move(*text), "", files_in(folder)};
 }
 
 /// Removed with everything in it at the end, where it does not stay.
@@ -107,11 +105,13 @@ Result<Kept> whole_plan(const Setup& setup, const ReadFarm& farm, const ToPlan& 
   const OutFolder folder{how};
   const auto written = report::write(farm.problem, planned, audit, how.out);
   if (!written.ok()) return written.issues();
+  auto text = read_file(how.out / "plan.json");
+  if (!text.ok()) return text.issues();
   return Kept{"",
               "",
               std::make_shared<const farm::Problem>(farm.problem),
               planned.plan.decision,
-              report::plan_json(farm.problem, planned, audit),
+              std::move(text).value(),
               "",
               files_in(how.out)};
 }
@@ -175,7 +175,7 @@ Issues weigh(const Setup& setup, const farm::Problem& problem, const Tell& tell)
 std::optional<std::string> trade_offs_in_folder(const Setup& setup, const farm::Problem& problem) {
   const auto folder = setup.out / weighed_folder;
   const auto text = read_file(folder / "trade-offs.json");
-  if (!text.ok() || !holds_plan_of(folder / "base", setup, problem)) return std::nullopt;
+  if (!text.ok() || !plan_text_in(folder / "base", setup, problem)) return std::nullopt;
   return text.value();
 }
 

@@ -15,6 +15,8 @@
 
 namespace aftercut::farm {
 
+struct Farm;
+
 /// The field takes this method.
 struct FixMethod {
   FieldId field;
@@ -64,6 +66,9 @@ struct Scenario {
   std::vector<Change> changes;
   friend bool operator==(const Scenario&, const Scenario&) = default;
 };
+
+/// The fields of both are the same, in the same order: no change takes one away or adds one.
+bool same_fields(const Farm& a, const Farm& b);
 
 /// The prices that a change can name: keys of farm.json's `prices`, and `canal_water`.
 const std::vector<std::string>& price_names();
