@@ -98,6 +98,8 @@ Result<Input> read_input(const Options& o, bool fit_implements, const std::optio
     in.problem.years =
         weather::stretched_over_season(in.problem.record, in.problem.farm.site, season.first, season.days);
     in.stretched = true;
+    if (in.problem.seen)
+      weather::put_forecast_in_front(in.problem.years, *in.problem.seen, in.problem.farm.site);
   }
   return in;
 }

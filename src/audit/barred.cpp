@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "burning.hpp"
+#include "so_far.hpp"
 
 namespace aftercut::audit {
 namespace {
@@ -16,13 +17,30 @@ Reasons by_word(const farm::Field& field, const method::Recipe& recipe) {
   return r;
 }
 
-Reasons by_straw(const farm::Field& field, const method::Recipe& recipe) {
+/// Work that is still to come on the field.
+struct Ahead {
+  std::vector<method::Step> steps;
+  bool from_the_first = true, bales = false, burns = false;
+};
+Ahead ahead_of(const Facts& facts, int field, int recipe) {
+  Ahead a{.steps = steps_ahead(facts, field, recipe)};
+  a.from_the_first = taken_up(facts, field, recipe).standing.step == 0;
+  for (const auto& step : a.steps) {
+    const auto& op = facts.farm().book.operations.at(static_cast<std::size_t>(step.operation));
+    a.bales = a.bales || op.effect.bale_share > 0.0;
+    a.burns = a.burns || op.burning;
+  }
+  return a;
+}
+
+Reasons by_straw(const farm::Field& field, const method::Recipe& recipe, straw::Lay lay, const Ahead& ahead) {
   Reasons r;
-  if (field.cut && std::find(recipe.takes.begin(), recipe.takes.end(), field.lay) == recipe.takes.end())
+  if (field.cut && ahead.from_the_first &&
+      std::find(recipe.takes.begin(), recipe.takes.end(), lay) == recipe.takes.end())
     r.push_back("the straw was laid otherwise");
-  if (recipe.bales && !(field.straw_load.value() > 0.0)) r.push_back("nothing to bale");
+  if (ahead.bales && !(field.straw_load.value() > 0.0)) r.push_back("nothing to bale");
   const bool rutted = field.ground.state == farm::GroundState::rutted;
-  if (rutted && (recipe.burns || recipe.bales)) r.push_back("ruts");
+  if (rutted && (ahead.burns || ahead.bales)) r.push_back("ruts");
   return r;
 }
 
@@ -54,11 +72,11 @@ bool bales_go_with_the_baler(const farm::Farm& farm, int field, const method::Re
   return bales;
 }
 
-Reasons by_outfit(const Facts& facts, int index, const method::Recipe& recipe) {
+Reasons by_outfit(const Facts& facts, int index, const method::Recipe& recipe, const Ahead& ahead) {
   Reasons r;
   const farm::Farm& farm = facts.farm();
   const bool fallow = farm.fields[static_cast<std::size_t>(index)].next.kind == farm::NextUseKind::fallow;
-  for (const auto& step : recipe.steps) {
+  for (const auto& step : ahead.steps) {
     const auto& op = farm.book.operations.at(static_cast<std::size_t>(step.operation));
     if (op.water == method::Water::fill || (fallow && step.season == method::Season::spring)) continue;
     if (op.implement == "bale_wagon" && bales_go_with_the_baler(farm, index, recipe)) continue;
@@ -74,9 +92,13 @@ std::vector<std::string> barred(const Facts& facts, int field, int recipe) {
   const farm::Farm& farm = facts.farm();
   const auto& f = farm.fields.at(static_cast<std::size_t>(field));
   const auto& r = farm.book.recipes.at(static_cast<std::size_t>(recipe));
+  const Ahead ahead = ahead_of(facts, field, recipe);
+  const journal::FieldState* so_far = state_of(facts, field);
+  const straw::Lay lay = so_far != nullptr ? so_far->now.lay : f.lay;
   Reasons all;
-  for (const Reasons& some : {by_word(f, r), by_straw(f, r), by_water(farm, f, r),
-                              barred_by_fire(facts, field, r), by_outfit(facts, field, r)})
+  for (const Reasons& some : {by_word(f, r), by_straw(f, r, lay, ahead), by_water(farm, f, r),
+                              ahead.burns ? barred_by_fire(facts, field, r) : Reasons{},
+                              by_outfit(facts, field, r, ahead), barred_by_work(facts, field, recipe)})
     all.insert(all.end(), some.begin(), some.end());
   return all;
 }

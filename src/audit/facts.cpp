@@ -43,6 +43,7 @@ Facts facts_of(const farm::Problem& problem, std::uint64_t seed) {
     const double hours = weather::sun_times(farm.site, farm.season.date(d)).length_h;
     f.daylight_min.push_back(static_cast<int>(std::floor(hours * 60.0)));
   }
+  f.so_far = journal::state_of(problem);
   if (farm.burning) f.burn_limits = burn::limits_of(*farm.burning);
   for (const auto& field : farm.fields) f.farm_area_ha += field.area.value();
   for (const auto& o : farm.operators)

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "aftercut/farm/problem.hpp"
+#include "aftercut/journal/state.hpp"
 #include "aftercut/machinery/cost.hpp"
 #include "aftercut/plan/decision.hpp"
 #include "aftercut/plan/fall_backs.hpp"
@@ -24,8 +25,9 @@ struct Facts {
   double farm_area_ha = 0.0;
   int longest_operator_min = 0;
   int shift_start_min = 0;
-  bool no_calls = false;               ///< what-if: the authority calls no day
-  std::vector<plan::Instead> instead;  ///< [field] what-if; empty: none
+  std::optional<journal::State> so_far;  ///< none: nothing has been done or seen yet
+  bool no_calls = false;                 ///< what-if: the authority calls no day
+  std::vector<plan::Instead> instead;    ///< [field] what-if; empty: none
 
   [[nodiscard]] const farm::Farm& farm() const { return problem->farm; }
 };

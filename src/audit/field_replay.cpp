@@ -8,6 +8,7 @@
 #include "hired.hpp"
 #include "money.hpp"
 #include "outfits.hpp"
+#include "so_far.hpp"
 
 namespace aftercut::audit {
 namespace {
@@ -43,8 +44,17 @@ FieldReplay take_effect(const Facts& facts, int field, FieldReplay f, const Cut&
 
 FieldReplay note_ready(const Facts& facts, int field, FieldReplay f) {
   const bool due = at(facts, field).next.kind != farm::NextUseKind::fallow && f.standing.recipe != plan::none;
-  if (due && f.run.ready_day == plan::none && step_of(facts.farm(), f.standing) == nullptr)
+  if (due && f.run.ready_day == plan::none && step_of(facts.farm(), f.standing) == nullptr) {
     f.run.ready_day = f.standing.pass_ended;
+    f.straw_when_ready = f.life.straw_ledger();
+  }
+  return f;
+}
+
+FieldReplay weighed(FieldReplay f) {
+  f.weighed = true;
+  f.run.straw_left_kg_per_ha = f.life.pools().total();
+  f.seen = see_spring(std::move(f.seen), f.life);
   return f;
 }
 
@@ -103,12 +113,20 @@ FieldReplay start(const Facts& facts, int field, int recipe, const season::YearD
   const method::HarvestSetting setting =
       recipe == plan::none ? method::HarvestSetting{}
                            : facts.farm().book.recipes[static_cast<std::size_t>(recipe)].harvest;
-  Standing standing = at_harvest(recipe, facts.farm().season.day(at(facts, field).harvest));
-  if (!facts.instead.empty()) standing.instead = facts.instead[static_cast<std::size_t>(field)];
-  return {.life = season::FieldYear{facts.farm(), static_cast<std::size_t>(field), drivers, setting},
-          .standing = standing,
+  TakenUp up = taken_up(facts, field, recipe);
+  if (!facts.instead.empty()) up.standing.instead = facts.instead[static_cast<std::size_t>(field)];
+  const season::FieldYear life{facts.farm(), static_cast<std::size_t>(field), drivers, setting};
+  const journal::FieldState* so_far = state_of(facts, field);
+  const auto& lease = at(facts, field).lease;
+  const bool lease_runs = lease && lease->until >= facts.problem->as_of;
+  return {.life = life_so_far(facts, field, life, up.drops_the_pass),
+          .standing = up.standing,
           .run = {},
           .mask = {},
+          .filled = so_far != nullptr && so_far->filled,
+          .watered = so_far != nullptr && so_far->watered,
+          .spring_begun = up.spring_begun,
+          .lease_days = lease_runs && so_far != nullptr ? so_far->lease_days : 0,
           .seen = {}};
 }
 
@@ -128,6 +146,7 @@ FieldReplay wake(const Facts& facts, int field, FieldReplay f, int day) {
       f.run.straw_over_day = day - 1;
   }
   f.mask = f.life.mask();
+  if (begun && f.spring_begun && !f.weighed) f = weighed(std::move(f));
   f.begun = begun;
   f.boards_this_morning = begun && f.life.boards_are_in();
   if (begun) {
@@ -158,6 +177,7 @@ Worked work(const Facts& facts, const Place& place, FieldReplay f, const plan::W
   const auto& op = farm.book.operations[static_cast<std::size_t>(w.operation)];
   out.findings += check_conditions(farm, place, op, r.mask);
   out.findings += check_ruts(place, op, r.life.rutted());
+  out.findings += check_owner(facts, place, op);
   out.findings += check_dry_wait(farm, place, r.standing, r.mask);
   Covered c = cover(facts, place, r, w);
   out.findings += c.findings;
@@ -170,11 +190,8 @@ Worked work(const Facts& facts, const Place& place, FieldReplay f, const plan::W
   r.run.fuel_l += c.fuel_l;
   if (w.implement != plan::none) r.run.machine_min += minutes;
   r.run.labour_min += minutes * static_cast<int>(people_of(w).size());
-  if (op.tillage && step_of(farm, r.standing)->season == method::Season::spring && !r.weighed) {
-    r.weighed = true;
-    r.run.straw_left_kg_per_ha = r.life.pools().total();
-    r.seen = see_spring(std::move(r.seen), r.life);
-  }
+  if (op.tillage && step_of(farm, r.standing)->season == method::Season::spring && !r.weighed)
+    r = weighed(std::move(r));
   r.standing.begun = true;
   r.standing.done_ha += c.area_ha;
   r.standing.last_implement = w.implement;
@@ -223,9 +240,10 @@ plan::FieldRun close(const Facts& facts, int field, const FieldReplay& f) {
   run.fell_back = f.standing.fell_back;
   run.steps_passed_over = f.standing.passed_over;
   if (!f.weighed) run.straw_left_kg_per_ha = f.life.pools().total();
-  run.baled_kg_per_ha = f.life.straw_ledger().baled;
-  run.burned_kg_per_ha = f.life.straw_ledger().burned;
-  run.decayed_kg_per_ha = f.life.straw_ledger().decayed;
+  const season::StrawLedger& straw = f.straw_when_ready ? *f.straw_when_ready : f.life.straw_ledger();
+  run.baled_kg_per_ha = straw.baled;
+  run.burned_kg_per_ha = straw.burned;
+  run.decayed_kg_per_ha = straw.decayed;
   run.next_crop = f.seen.found;
   run.cost = run.cost + cost_of_outcome(facts.farm(), place, run.status, run.ready_day);
   if (place.lease && f.lease_days == place.lease->until - place.lease->from + 1)

@@ -22,17 +22,19 @@ struct FieldReplay {
   Standing standing;
   plan::FieldRun run;
   season::DayMask mask;
-  bool living = true;      ///< not ready yet
-  bool pass_ends = false;  ///< today
-  bool filled = false;     ///< filled, and the boards are still in
-  bool watered = false;    ///< this year
-  bool weighed = false;    ///< straw left has been taken
-  bool begun = false;      ///< cut, and not before the plan's first day
+  bool living = true;         ///< not ready yet
+  bool pass_ends = false;     ///< today
+  bool filled = false;        ///< filled, and the boards are still in
+  bool watered = false;       ///< this year
+  bool weighed = false;       ///< straw left has been taken
+  bool spring_begun = false;  ///< before the plan's first day
+  bool begun = false;         ///< cut, and not before the plan's first day
   bool boards_this_morning = false;
   int lease_days = 0;
   double water_mm = 0.0;                ///< today
   std::map<int, HiredWork> hired = {};  ///< by implement
   Seen seen;
+  std::optional<season::StrawLedger> straw_when_ready = {};
   std::vector<plan::WinterMorning> winter = {};  ///< a morning a week until planting
 };
 

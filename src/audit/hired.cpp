@@ -47,7 +47,10 @@ std::optional<int> arrival(const Facts& facts, const plan::Decision& decision, i
   if (!i.hire) return 0;
   const machinery::Hire& hire = *i.hire;
   const bool choosy = hire.below_least == machinery::BelowLeast::stays_away && hire.least_area.value() > 0.0;
-  if (choosy && hire.least_area.value() > asked_for_ha(farm, decision, implement) + 1e-9) return std::nullopt;
+  const bool here_already =
+      facts.so_far && facts.so_far->implements.at(static_cast<std::size_t>(implement)).called_out;
+  if (choosy && !here_already && hire.least_area.value() > asked_for_ha(farm, decision, implement) + 1e-9)
+    return std::nullopt;
   if (hire.comes.empty()) return 0;
   Draws luck{facts.seed, stream_of("hire-comes:" + i.id.value), static_cast<std::uint64_t>(year)};
   const double u = luck.uniform();
@@ -113,13 +116,13 @@ Findings check_hired(const Facts& facts, const Place& place, const plan::Work& w
   return f;
 }
 
-std::vector<std::int64_t> charged_for_least_area(const farm::Farm& farm,
-                                                 const std::vector<FieldReplay>& fields) {
+std::vector<std::int64_t> charged_for_least_area(const Facts& facts, const std::vector<FieldReplay>& fields) {
+  const farm::Farm& farm = facts.farm();
   std::vector<std::int64_t> cents(fields.size(), 0);
   for (int i = 0; i < static_cast<int>(farm.implements.size()); ++i) {
     const machinery::Hire* hire = terms(farm, i);
     if (hire == nullptr || hire->below_least != machinery::BelowLeast::charges_least) continue;
-    double done_ha = 0.0;
+    double done_ha = facts.so_far ? facts.so_far->implements.at(static_cast<std::size_t>(i)).area_ha : 0.0;
     for (const FieldReplay& f : fields)
       if (const auto paid = f.hired.find(i); paid != f.hired.end()) done_ha += paid->second.ha;
     if (done_ha <= 0.0 || done_ha >= hire->least_area.value()) continue;

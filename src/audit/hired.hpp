@@ -14,8 +14,7 @@ Findings check_hired(const Facts& facts, const Place& place, const plan::Work& w
                      const std::vector<std::optional<int>>& arrived, const std::vector<FieldReplay>& fields);
 
 /// [field] what outfits add to its hire that did less than the area they charge for, cents.
-std::vector<std::int64_t> charged_for_least_area(const farm::Farm& farm,
-                                                 const std::vector<FieldReplay>& fields);
+std::vector<std::int64_t> charged_for_least_area(const Facts& facts, const std::vector<FieldReplay>& fields);
 
 /// The outfit that baled takes the bales off: the day on which they are gone, when hauling is the current
 /// step.

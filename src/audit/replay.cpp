@@ -146,8 +146,10 @@ Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::
                 days_since_rain_reset(facts.burn_limits, drivers.rain_mm),
                 arrivals(facts, decision, run.year),
                 {},
-                0.0,
+                facts.so_far ? facts.so_far->burned_ha : 0.0,
                 0.0};
+  for (std::size_t i = 0; facts.so_far && i < facts.so_far->implements.size(); ++i)
+    if (facts.so_far->implements[i].called_out) now.shared.called_out.insert(static_cast<int>(i));
   now.findings = std::move(days.findings);
   const int n = static_cast<int>(farm.fields.size());
   for (int f = 0; f < n; ++f)
@@ -159,7 +161,8 @@ Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::
     }
   };
   MoneyByMonth money{farm, n};
-  for (int day = 0; day < farm.season.days; ++day) {
+  const int first_day = facts.so_far ? facts.so_far->day : 0;
+  for (int day = first_day; day < farm.season.days; ++day) {
     const auto d = static_cast<std::size_t>(day);
     each_living([&](int f, FieldReplay field) { return wake(facts, f, std::move(field), day); });
     now.findings += check_drawdown(farm, now.fields, days.work[d], run.year);
@@ -179,7 +182,7 @@ Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::
     for (int f = 0; f < n; ++f) money.note(f, day, now.fields[static_cast<std::size_t>(f)].run.cost);
   }
   Replayed out{std::move(now.findings), {}, {}, {}, {}};
-  const std::vector<std::int64_t> more = charged_for_least_area(farm, now.fields);
+  const std::vector<std::int64_t> more = charged_for_least_area(facts, now.fields);
   for (int f = 0; f < n; ++f) {
     out.fields.push_back(close(facts, f, now.fields[static_cast<std::size_t>(f)]));
     out.fields.back().cost.hire += more[static_cast<std::size_t>(f)];

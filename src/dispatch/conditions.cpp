@@ -6,6 +6,10 @@
 
 namespace aftercut::dispatch {
 
+bool is_shut(const Table& t, std::size_t field, const method::Operation& op, int day) {
+  return !op.implement.empty() && t.shut[field][static_cast<std::size_t>(day)] != 0;
+}
+
 bool drive_ok(const method::Operation& op, const season::DayMask& m) {
   if (!op.when.can_drive) return true;
   switch (op.load) {

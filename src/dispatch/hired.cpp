@@ -97,10 +97,13 @@ HiredSeason::HiredSeason(const Table& table, const plan::Decision& decision, std
     const auto& hire = farm.implements[i].hire;
     if (!hire) continue;
     keeps_order_ = keeps_order_ || !hire->order.empty();
+    if (table.so_far) paid_[i].called_out = table.so_far->implements[i].called_out;
     if (hire->least_area.value() <= 0.0) continue;
+    if (table.so_far) paid_[i].area_ha = table.so_far->implements[i].area_ha;
     if (hire->below_least == machinery::BelowLeast::charges_least)
       paid_[i].cents.assign(farm.fields.size(), 0);
-    else if (!alone && area_asked(table, decision, static_cast<int>(i)) < hire->least_area.value() - 1e-9)
+    else if (!alone && !paid_[i].called_out &&
+             area_asked(table, decision, static_cast<int>(i)) < hire->least_area.value() - 1e-9)
       there_from_[i] = never;
   }
   for (std::size_t i = 0; i < farm.implements.size(); ++i) {

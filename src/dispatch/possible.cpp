@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <limits>
+#include <span>
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/dispatch/burn_day.hpp"
@@ -12,18 +13,39 @@
 #include "aftercut/farm/power.hpp"
 #include "aftercut/geo/shape.hpp"
 #include "aftercut/weather/sun.hpp"
+#include "take_up.hpp"
 
 namespace aftercut::dispatch {
 namespace {
 
 using Reasons = std::vector<std::string>;
 
-void check_lay(Reasons& why, const farm::Field& field, const method::Recipe& r) {
-  if (field.cut && std::count(r.takes.begin(), r.takes.end(), field.lay) == 0)
-    why.push_back(field.lay == straw::Lay::chopped ? "the straw is chopped already"
-                                                   : "the straw was not laid for it");
-  if (r.bales && field.straw_load.value() <= 0.0) why.push_back("there is no straw to bale");
-  if ((r.bales || r.burns) && field.ground.state == farm::GroundState::rutted)
+/// Steps of the recipe that are still to come on the field.
+std::span<const method::Step> to_come(const Table& t, std::size_t f, std::size_t recipe) {
+  const auto& steps = t.problem->farm.book.recipes[recipe].steps;
+  const auto from = static_cast<std::size_t>(t.starts[f][recipe].step);
+  return std::span{steps}.subspan(std::min(from, steps.size()));
+}
+
+bool any_to_come(const Table& t, std::size_t f, std::size_t recipe, const auto& is) {
+  return std::ranges::any_of(to_come(t, f, recipe), [&](const method::Step& s) {
+    return is(t.problem->farm.book.operations[static_cast<std::size_t>(s.operation)]);
+  });
+}
+
+bool burns(const method::Operation& op) { return op.burning; }
+bool bales(const method::Operation& op) { return op.effect.bale_share > 0.0; }
+
+void check_lay(Reasons& why, const Table& t, std::size_t f, std::size_t recipe) {
+  const farm::Field& field = t.problem->farm.fields[f];
+  const method::Recipe& r = t.problem->farm.book.recipes[recipe];
+  const straw::Lay lay = t.so_far ? t.so_far->fields[f].now.lay : field.lay;
+  if (field.cut && t.starts[f][recipe].step == 0 && std::count(r.takes.begin(), r.takes.end(), lay) == 0)
+    why.push_back(lay == straw::Lay::chopped ? "the straw is chopped already"
+                                             : "the straw was not laid for it");
+  const bool to_bale = any_to_come(t, f, recipe, bales);
+  if (to_bale && field.straw_load.value() <= 0.0) why.push_back("there is no straw to bale");
+  if ((to_bale || any_to_come(t, f, recipe, burns)) && field.ground.state == farm::GroundState::rutted)
     why.push_back(fmt::format("{:.0f} % of the ground is rutted", 100.0 * field.ground.share));
 }
 
@@ -75,10 +97,11 @@ bool hauled_by_others(const Table& t, std::size_t field, const method::Recipe& r
   return bales;
 }
 
-void check_machines(Reasons& why, const Table& t, std::size_t field, const method::Recipe& r) {
+void check_machines(Reasons& why, const Table& t, std::size_t field, const method::Recipe& r,
+                    std::span<const method::Step> steps) {
   const farm::Farm& farm = t.problem->farm;
   const bool fallow = farm.fields[field].next.kind == farm::NextUseKind::fallow;
-  for (const auto& step : r.steps) {
+  for (const auto& step : steps) {
     if (fallow && step.season == method::Season::spring) continue;
     const auto o = static_cast<std::size_t>(step.operation);
     const method::Operation& op = farm.book.operations[o];
@@ -185,8 +208,9 @@ void check_burn_hours(Reasons& why, const Table& t, std::size_t f, const method:
                     least_h, most_h));
 }
 
-void check_burning(Reasons& why, const Table& t, std::size_t f, const method::Recipe& r) {
-  if (!r.burns) return;
+void check_burning(Reasons& why, const Table& t, std::size_t f, std::size_t recipe) {
+  if (!any_to_come(t, f, recipe, burns)) return;
+  const method::Recipe& r = t.problem->farm.book.recipes[recipe];
   const farm::Field& field = t.problem->farm.fields[f];
   const farm::Farm& farm = t.problem->farm;
   if (!farm.burning) {
@@ -210,13 +234,14 @@ std::vector<std::string> why_not(const Table& table, std::size_t field, std::siz
   const method::Recipe& r = farm.book.recipes[recipe];
   Reasons why;
   check_word(why, f, r);
-  check_lay(why, f, r);
+  for (const std::string& reason : barred_by_work_done(table, field, recipe)) why.push_back(reason);
+  check_lay(why, table, field, recipe);
   check_water(why, farm, f, r);
-  check_burning(why, table, field, r);
-  check_machines(why, table, field, r);
+  check_burning(why, table, field, recipe);
+  check_machines(why, table, field, r, to_come(table, field, recipe));
   if (r.fall_back)
     for (const auto& other : farm.book.recipes)
-      if (other.id == r.fall_back->method) check_machines(why, table, field, other);
+      if (other.id == r.fall_back->method) check_machines(why, table, field, other, other.steps);
   Reasons unique;
   for (const auto& w : why)
     if (std::find(unique.begin(), unique.end(), w) == unique.end()) unique.push_back(w);

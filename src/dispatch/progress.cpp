@@ -120,11 +120,26 @@ int next_event(const Table& t, std::size_t field, const Progress& p) {
 
 }  // namespace
 
-Progress begin(const method::Recipe* recipe, int harvest_day, const plan::Instead* instead) {
-  return {.recipe = recipe,
-          .last_end = harvest_day,
-          .pass_end = harvest_day,
-          .rough_end = harvest_day,
+Progress begin(const method::Recipe* recipe, int day, const plan::Instead* instead) {
+  return {.recipe = recipe, .last_end = day, .pass_end = day, .rough_end = day, .instead = instead};
+}
+
+Progress begin_on(const Table& t, std::size_t field, int recipe, const plan::Instead* instead) {
+  const farm::Farm& farm = t.problem->farm;
+  if (recipe == plan::none) return begin(nullptr, farm.season.day(farm.fields[field].harvest), instead);
+  const auto r = static_cast<std::size_t>(recipe);
+  const Start& s = t.starts[field][r];
+  return {.recipe = &farm.book.recipes[r],
+          .step = s.step,
+          .pass = s.pass,
+          .passes = s.passes,
+          .area_done_ha = s.area_done_ha,
+          .last_end = s.last_end,
+          .pass_end = s.pass_end,
+          .rough_end = s.rough_end,
+          .started = s.started,
+          .filled = s.filled,
+          .baled_by = s.baled_by,
           .instead = instead};
 }
 
@@ -204,6 +219,7 @@ bool is_due(const Table& t, std::size_t field, const Progress& p, int day) {
 bool can_run(const Table& t, std::size_t field, const Progress& p, int day, const season::FieldYear& sim) {
   if (finished(p) || !is_due(t, field, p, day) || hauled_on(t, p) || is_done_without(p)) return false;
   if (sim.rutted() && kept_off_ruts(current_operation(t, p))) return false;
+  if (is_shut(t, field, current_operation(t, p), day)) return false;
   const season::DayMask mask = sim.mask();
   return conditions_hold(t, current_operation(t, p), mask) && !waits_for_moisture(t, p, mask, day);
 }
@@ -215,6 +231,7 @@ Progress end_pass(const Table& t, Progress p, int day) {
   p.quiet_until = 0;
   p.pass_end = day;
   p.area_done_ha = 0.0;
+  p.started = true;
   if (++p.pass < p.passes) return p;
   return next_step(p, day);
 }

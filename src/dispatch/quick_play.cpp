@@ -48,10 +48,10 @@ void QuickRuns::Play::set_year(const plan::Decision& decision, std::size_t year,
 void QuickRuns::Play::start() {
   hired_.emplace(t_, *decision_, year_, false);
   pool_.set_there_from(hired_->there_from());
-  burned_ = {};
+  burned_ = {.season_ha = t_.so_far ? t_.so_far->burned_ha : 0.0};
   today_ = 0;
   fields_.assign(farm_.fields.size(), {});
-  for (std::size_t f = 0; f < fields_.size(); ++f) enter(f, (*spells_)[f]->first(decision_->method[f]));
+  for (std::size_t f = 0; f < fields_.size(); ++f) enter_first(f);
 }
 
 void QuickRuns::Play::go_on(const QuickMorning& morning) {
@@ -63,8 +63,7 @@ void QuickRuns::Play::go_on(const QuickMorning& morning) {
   for (std::size_t f = 0; f < fields_.size(); ++f) {
     const int first = (*spells_)[f]->first(decision_->method[f]);
     if ((*spells_)[f]->at(first).first_day >= today_) {
-      fields_[f] = {};
-      enter(f, first);
+      enter_first(f);
     } else {
       put_on_agenda(f);
     }
@@ -93,18 +92,33 @@ void QuickRuns::Play::play() {
   record_.in_time = in_time_;
 }
 
+/// The field's first morning, by what has been done on it so far.
+void QuickRuns::Play::enter_first(std::size_t f) {
+  const int method = decision_->method[f];
+  fields_[f] = {};
+  fields_[f].watered = watered_before(t_, f);
+  fields_[f].lease_days = leased_before(t_, f);
+  if (method != plan::none) fields_[f].implement = t_.starts[f][static_cast<std::size_t>(method)].implement;
+  enter(f, (*spells_)[f]->first(method));
+}
+
 /// The field goes on in this spell.
 void QuickRuns::Play::enter(std::size_t f, int spell) {
   QuickField& s = fields_[f];
   s.spell = spell;
   s.begun = false;
-  s.left_ha = asked_ha(f);
+  s.left_ha = left_ha(f);
   look_again(f, (*spells_)[f]->at(spell).first_day);
 }
 
 /// What a pass of the spell's step covers.
 double QuickRuns::Play::asked_ha(std::size_t f) const {
   return farm_.fields[f].area.value() * share_asked((*spells_)[f]->state(fields_[f].spell).progress);
+}
+
+/// What is left of the pass on the spell's first morning.
+double QuickRuns::Play::left_ha(std::size_t f) const {
+  return asked_ha(f) - (*spells_)[f]->state(fields_[f].spell).progress.area_done_ha;
 }
 
 void QuickRuns::Play::look_again(std::size_t f, int from) {
@@ -157,13 +171,14 @@ void QuickRuns::Play::live_day(int day) {
 void QuickRuns::Play::wake(std::size_t f, int day) {
   QuickField& s = fields_[f];
   while ((*spells_)[f]->at(s.spell).moves_on[s.begun] == day) {
-    const double done = s.begun ? asked_ha(f) - s.left_ha : 0.0;
-    const SpellEnd& end = (*spells_)[f]->move_on(s.spell, day, done, s.begun ? s.implement : plan::none);
+    const double done = asked_ha(f) - s.left_ha;
+    const SpellEnd& end =
+        (*spells_)[f]->move_on(s.spell, day, s.begun ? done : 0.0, done > 0.0 ? s.implement : plan::none);
     leave(f, day - 1);
     sell(f, end, done / farm_.fields[f].area.value());
     s.spell = end.to;
     s.begun = false;
-    s.left_ha = asked_ha(f);
+    s.left_ha = left_ha(f);
     const int next = (*spells_)[f]->next_day(s.spell, day, false);
     if (next != day) return look_again(f, day);
   }

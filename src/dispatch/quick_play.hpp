@@ -28,8 +28,10 @@ class QuickRuns::Play {
   [[nodiscard]] std::size_t words() const { return words_; }
 
  private:
+  void enter_first(std::size_t f);
   void enter(std::size_t f, int spell);
   [[nodiscard]] double asked_ha(std::size_t f) const;
+  [[nodiscard]] double left_ha(std::size_t f) const;
   void look_again(std::size_t f, int from);
   void put_on_agenda(std::size_t f);
   void leave(std::size_t f, int last);

@@ -19,6 +19,7 @@ YearPlay::YearPlay(const Table& table, const plan::Decision& decision, std::size
       hired_{table, decision, year, options.only_field.has_value()},
       pool_{table, hired_.there_from()} {
   run_.year = table.drivers[year].year;
+  if (t_.so_far) burned_.season_ha = t_.so_far->burned_ha;
   morning_ = {std::vector<double>(farm_.fields.size(), 0.0), std::vector<char>(farm_.fields.size(), 0)};
   fields_.reserve(farm_.fields.size());
   for (std::size_t f = 0; f < farm_.fields.size(); ++f) add_field(f);
@@ -38,14 +39,16 @@ bool YearPlay::included(std::size_t f) const {
 
 void YearPlay::add_field(std::size_t f) {
   const int m = decision_.method[f];
-  const method::Recipe* recipe = m == plan::none ? nullptr : &farm_.book.recipes[static_cast<std::size_t>(m)];
   fields_.push_back({.sim = first_morning(t_, f, year_, m),
-                     .p = begin(recipe, farm_.season.day(farm_.fields[f].harvest),
-                                options_.instead != nullptr ? &(*options_.instead)[f] : nullptr),
+                     .p = begin_on(t_, f, m, options_.instead != nullptr ? &(*options_.instead)[f] : nullptr),
                      .watch = {farm_, farm_.fields[f], options_.keep_next_crop},
                      .winter = {farm_, farm_.fields[f], options_.keep_winter},
-                     .live = included(f)});
+                     .live = included(f),
+                     .watered = watered_before(t_, f),
+                     .lease_days = leased_before(t_, f),
+                     .implement = m == plan::none ? m : t_.starts[f][static_cast<std::size_t>(m)].implement});
   first_day_ = std::min(first_day_, fields_.back().sim.day());
+  if (m != plan::none && t_.starts[f][static_cast<std::size_t>(m)].spring_begun) weigh_straw(fields_.back());
 }
 
 void YearPlay::live_day(int day) {
@@ -70,6 +73,12 @@ void YearPlay::note_bills(int day) {
     run_.bills.push_back({static_cast<int>(f), day, s.out.cost - s.billed});
     s.billed = s.out.cost;
   }
+}
+
+void YearPlay::weigh_straw(FieldState& s) {
+  s.straw_weighed = true;
+  s.out.straw_left_kg_per_ha = s.sim.pools().total();
+  s.watch.spring_begins(s.sim);
 }
 
 bool YearPlay::awake(std::size_t f, int day) const { return fields_[f].live && fields_[f].sim.day() == day; }

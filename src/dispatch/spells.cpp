@@ -42,11 +42,8 @@ Spells::Spells(const Table& table, std::size_t field, std::size_t year, const Li
 int Spells::first(int recipe) {
   int& known = first_[static_cast<std::size_t>(recipe + 1)];
   if (known != plan::none) return known;
-  const farm::Farm& farm = table_->problem->farm;
-  const method::Recipe* r =
-      recipe == plan::none ? nullptr : &farm.book.recipes[static_cast<std::size_t>(recipe)];
   return known = open_spell({.sim = first_morning(*table_, field_, year_, recipe),
-                             .progress = begin(r, farm.season.day(farm.fields[field_].harvest)),
+                             .progress = begin_on(*table_, field_, recipe),
                              .setting = table_->setting_of[field_][static_cast<std::size_t>(recipe + 1)]});
 }
 

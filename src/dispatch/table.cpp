@@ -11,6 +11,7 @@
 #include "aftercut/machinery/capacity.hpp"
 #include "aftercut/machinery/cost.hpp"
 #include "aftercut/weather/sun.hpp"
+#include "mornings.hpp"
 #include "ways.hpp"
 
 namespace aftercut::dispatch {
@@ -148,37 +149,6 @@ void add_calendars(Table& t) {
   t.longest_min = longest;
 }
 
-/// The combine settings that the recipes ask for; a cut field has one, its own.
-std::vector<method::HarvestSetting> add_settings(Table& t, const farm::Field& field) {
-  std::vector<method::HarvestSetting> settings{method::HarvestSetting{}};
-  auto& index = t.setting_of.emplace_back(1, 0);
-  for (const auto& r : t.problem->farm.book.recipes) {
-    std::size_t at = 0;
-    while (!field.cut && at < settings.size() &&
-           !(settings[at].lay == r.harvest.lay && settings[at].cut_height_cm == r.harvest.cut_height_cm))
-      ++at;
-    if (at == settings.size()) settings.push_back(r.harvest);
-    index.push_back(static_cast<int>(at));
-  }
-  return settings;
-}
-
-void add_mornings(Table& t) {
-  const farm::Farm& farm = t.problem->farm;
-  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
-    const auto settings = add_settings(t, farm.fields[f]);
-    const int first = std::max(t.as_of_day, farm.season.day(farm.fields[f].harvest) + 1);
-    auto& by_year = t.mornings.emplace_back();
-    for (const auto& drivers : t.drivers) {
-      auto& lived = by_year.emplace_back();
-      std::vector<season::FieldYear*> together;
-      for (const auto& setting : settings) lived.emplace_back(farm, f, drivers, setting);
-      for (season::FieldYear& sim : lived) together.push_back(&sim);
-      season::live_until(together, std::min(first, farm.season.days));
-    }
-  }
-}
-
 }  // namespace
 
 double rate_of(const Outfit& o, double draft_factor) {
@@ -213,11 +183,6 @@ bool in_window(Date date, const std::optional<MonthDay>& from, const std::option
   if (!from || !to) return false;
   const MonthDay today{month_of(date), day_of_month(date)};
   return *from <= *to ? *from <= today && today <= *to : *from <= today || today <= *to;
-}
-
-const season::FieldYear& first_morning(const Table& t, std::size_t field, std::size_t year, int recipe) {
-  return t.mornings[field][year]
-                   [static_cast<std::size_t>(t.setting_of[field][static_cast<std::size_t>(recipe + 1)])];
 }
 
 Table make_table(const farm::Problem& problem, std::uint64_t seed) {
@@ -257,6 +222,8 @@ Table make_table(const farm::Problem& problem, std::uint64_t seed) {
   t.fills_from = linked(farm, farm::LinkKind::fills_from);
   t.drains_to = linked(farm, farm::LinkKind::drains_to);
   t.seeps_from = linked(farm, farm::LinkKind::seeps_from);
+  t.so_far = journal::state_of(problem);
+  add_shut_days(t);
   add_mornings(t);
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {
     auto& reasons = t.why_not.emplace_back();

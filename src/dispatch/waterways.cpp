@@ -36,6 +36,13 @@ bool may_draw_down(const Table& t, std::size_t field, const MorningWater& m, dou
   return !most || drained_today_ha <= 0.0 || drained_today_ha + area_ha <= *most;
 }
 
+bool watered_before(const Table& t, std::size_t field) { return t.so_far && t.so_far->fields[field].watered; }
+
+int leased_before(const Table& t, std::size_t field) {
+  const auto& lease = t.problem->farm.fields[field].lease;
+  return t.so_far && lease && lease->until >= t.problem->as_of ? t.so_far->fields[field].lease_days : 0;
+}
+
 double flow_of(const Table& t, int day) {
   const auto d = static_cast<std::size_t>(day);
   if (!t.water_on[d]) return 0.0;

@@ -41,6 +41,8 @@ class YearPlay {
  private:
   [[nodiscard]] bool included(std::size_t f) const;
   void add_field(std::size_t f);
+  /// Straw on and in the ground when spring work begins, or had begun by the first morning.
+  static void weigh_straw(FieldState& s);
   void live_day(int day);
   [[nodiscard]] bool awake(std::size_t f, int day) const;
   void note_water(int day);

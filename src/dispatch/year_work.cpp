@@ -66,11 +66,7 @@ void YearPlay::book(std::size_t f, int day, int operation, const Stretch& x) {
   s.out.fuel_l += w.fuel_l;
   if (w.implement != plan::none) s.out.machine_min += x.end_min - x.start_min;
   const bool tills = farm_.book.operations[static_cast<std::size_t>(operation)].tillage;
-  if (tills && step.season == method::Season::spring && !s.straw_weighed) {
-    s.straw_weighed = true;
-    s.out.straw_left_kg_per_ha = s.sim.pools().total();
-    s.watch.spring_begins(s.sim);
-  }
+  if (tills && step.season == method::Season::spring && !s.straw_weighed) weigh_straw(s);
   s.p.started = s.worked = true;
   s.p.area_done_ha += x.area_ha;
   s.implement = x.outfit->implement;

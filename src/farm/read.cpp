@@ -143,7 +143,7 @@ struct Sky {
   weather::Years years;
   weather::Estimated estimated;
   weather::Series record;
-  std::optional<weather::Series> forecast;
+  std::optional<weather::Series> forecast, seen;
   std::vector<Farm::Input> inputs;
 };
 
@@ -157,15 +157,19 @@ std::optional<weather::Series> series_of(const Object& part, const std::string& 
   return std::nullopt;
 }
 
-Sky read_sky(const Object& top, const Folder& folder, const Farm& farm, const ReadOptions& options) {
-  const Object part = top.child("weather"), forecast_part = top.child("forecast");
+Sky read_sky(const Object& top, const Folder& folder, const Farm& farm, const ReadOptions& options,
+             Date as_of) {
+  const Object part = top.child("weather"), forecast_part = top.child("forecast"),
+               seen_part = top.child("weather_so_far");
   const weather::GapRules rules = read_gap_rules(part);
-  const WeatherRows rows = read_weather_rows(part, folder), ahead = read_weather_rows(forecast_part, folder);
+  const WeatherRows rows = read_weather_rows(part, folder), ahead = read_weather_rows(forecast_part, folder),
+                    behind = read_weather_rows(seen_part, folder);
   Sky sky;
-  for (const auto& input : {rows.input, ahead.input})
+  for (const auto& input : {rows.input, ahead.input, behind.input})
     if (input) sky.inputs.push_back(*input);
   const auto series = series_of(part, "weather", rows, farm, rules),
-             forecast = series_of(forecast_part, "forecast", ahead, farm, rules);
+             forecast = series_of(forecast_part, "forecast", ahead, farm, rules),
+             behind_us = series_of(seen_part, "weather_so_far", behind, farm, rules);
   if (!series || farm.season.days <= 0) return sky;
   const Object years = part.child("years");
   const auto from = options.years_from ? options.years_from : years.whole("from", 1400, 9998);
@@ -178,6 +182,8 @@ Sky read_sky(const Object& top, const Folder& folder, const Farm& farm, const Re
   sky.record = *series;
   if (forecast) weather::put_forecast_in_front(sky.years, *forecast, farm.site);
   sky.forecast = forecast;
+  sky.seen = weather::days_seen(*series, behind_us, farm.season.first, as_of);
+  if (sky.seen) weather::put_forecast_in_front(sky.years, *sky.seen, farm.site);
   return sky;
 }
 
@@ -217,11 +223,12 @@ Problem build(const Json& document, const Folder& folder, const ReadOptions& opt
   p.farm = with_fields(std::move(p.farm), top, folder, season);
   if (options.fit_implements && !faults.any()) p.farm.fits = fit_implements(p.farm);
   p.as_of = read_as_of(top, season, options);
-  Sky sky = read_sky(top, folder, p.farm, options);
+  Sky sky = read_sky(top, folder, p.farm, options, p.as_of);
   p.years = std::move(sky.years);
   p.estimated = sky.estimated;
   p.record = std::move(sky.record);
   p.forecast = std::move(sky.forecast);
+  p.seen = std::move(sky.seen);
   const std::vector<std::string> notes = work_notes(p.farm);
   p.farm.notes.insert(p.farm.notes.end(), notes.begin(), notes.end());
   p.farm.inputs.insert(p.farm.inputs.end(), sky.inputs.begin(), sky.inputs.end());

@@ -1,6 +1,7 @@
 #include "branches.hpp"
 
 #include <algorithm>
+#include <span>
 #include <utility>
 
 #include "aftercut/dispatch/conditions.hpp"
@@ -36,7 +37,7 @@ std::vector<Branch> behind(Branch b, const method::Operation& op, StepTaken take
   if (two && !taken.passed_over.empty()) {
     out.push_back(b);
     out.back().histories = taken.passed_over;
-    out.back().income_cents = 0.0;
+    if (op.water == method::Water::boards_in) out.back().income_cents = 0.0;
     append(out.back().histories, taken.left_out);
   }
   if (taken.free_from && !two) {
@@ -46,6 +47,7 @@ std::vector<Branch> behind(Branch b, const method::Operation& op, StepTaken take
   if (!taken.left_out.empty()) taken.passes.front().free_from = 0;
   for (Opening& o : taken.passes) {
     if (b.before == nullptr || !b.before->tillage) o.drying_mm = 0.0;
+    if (b.before == nullptr) o.lag = 0;  // what came before may have ended long ago
     b.before = &op;
     b.passes.push_back(std::move(o));
   }
@@ -114,12 +116,12 @@ std::vector<Branch> all_one_step(const dispatch::Table& t, std::size_t field, co
 }  // namespace
 
 Lived live(const dispatch::Table& t, std::size_t field, std::size_t year, const method::Recipe& recipe,
-           Branch from, int begins, std::optional<int> taken_over) {
-  Histories histories{t, field, year, recipe, taken_over};
+           Branch from, int begins, const WhereFrom& where) {
+  Histories histories{t, field, year, recipe, where};
   std::vector<Branch> branches{std::move(from)};
   Lived out;
   const method::Step* key = recipe.steps.data() + dispatch::key_step(t, recipe);
-  for (const method::Step& step : recipe.steps) {
+  for (const method::Step& step : std::span{recipe.steps}.subspan(where.first_step)) {
     branches = all_one_step(t, field, recipe, step, histories, std::move(branches));
     if (&step == key) out.key_passes = branches.front().passes.size();
   }

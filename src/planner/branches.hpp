@@ -20,8 +20,8 @@ struct Lived {
   std::size_t key_passes = 0;  ///< the same in all chains: nothing before the key step parts ways
 };
 
-/// The steps of a recipe behind a branch, from a day. `taken_over` as for Histories.
+/// The steps of a recipe behind a branch, from a day.
 Lived live(const dispatch::Table& table, std::size_t field, std::size_t year, const method::Recipe& recipe,
-           Branch from, int begins, std::optional<int> taken_over = {});
+           Branch from, int begins, const WhereFrom& where = {});
 
 }  // namespace aftercut::planner

@@ -76,12 +76,12 @@ void live_history_day(History& h, double water_in_mm) {
 }
 
 Histories::Histories(const dispatch::Table& table, std::size_t field, std::size_t year,
-                     const method::Recipe& recipe, std::optional<int> taken_over)
+                     const method::Recipe& recipe, WhereFrom where)
     : t_{table},
       field_{field},
       year_{year},
       recipe_{recipe},
-      taken_over_{taken_over},
+      where_{where},
       most_evaporation_(static_cast<std::size_t>(table.problem->farm.season.days), 0.0),
       opened_{table, field} {}
 
@@ -175,6 +175,7 @@ Opening Histories::opening_of(const StepAsked& asked, const Seen& seen, int quie
 }
 
 PassCount Histories::count(const method::Step& step, const std::vector<History>& from) const {
+  if (has_begun(step) && where_.passes_left > 0) return {where_.passes_left, where_.passes_left};
   PassCount n{std::numeric_limits<int>::max(), 0};
   for (const History& h : from) {
     if (dispatch::left_out(t_, t_.problem->farm.fields[field_], step, h.sim)) continue;
@@ -185,7 +186,18 @@ PassCount Histories::count(const method::Step& step, const std::vector<History>&
 }
 
 StepAsked Histories::asked_of(const method::Step& step) const {
-  return {&t_, field_, year_, &recipe_, &step, taken_over_};
+  return {&t_, field_, year_, &recipe_, &step, where_.taken_over};
+}
+
+bool Histories::has_begun(const method::Step& step) const {
+  return where_.begun && &step == &recipe_.steps[where_.first_step];
+}
+
+/// Work that has begun is not passed over; a fill ends all the same.
+std::optional<int> Histories::given_up(const StepAsked& asked) const {
+  if (!has_begun(*asked.step)) return given_up_on(asked);
+  if (operation_of(asked).water != method::Water::fill) return std::nullopt;
+  return dispatch::fill_over_on(t_, field_, recipe_);
 }
 
 std::vector<History> Histories::left_out_of(std::vector<History>& from, const method::Step& step) const {
@@ -208,18 +220,20 @@ StepTaken Histories::take(const method::Step& step, std::vector<History> on,
     taken.done = std::move(on);
     return taken;
   }
-  const std::optional<int> given_up = given_up_on(asked);
+  const std::optional<int> given_up_day = given_up(asked);
   int quiet_until = last_day(asked);
-  if (given_up) quiet_until = std::min(quiet_until, *given_up + quiet_after_give_up_days);
+  if (given_up_day) quiet_until = std::min(quiet_until, *given_up_day + quiet_after_give_up_days);
   for (int k = 0; k < std::max(n.fewest, 1); ++k) {
     const bool last_one = k + 1 >= n.fewest;
-    Met met = open(asked, k, on, std::max(quiet_until, given_up.value_or(0)), quiet_until);
+    Met met = open(asked, k, on, std::max(quiet_until, given_up_day.value_or(0)), quiet_until);
+    if (k == 0 && given_up_day && met.passed_over.empty()) met.passed_over = on;  // it is too late already
     if (k == 0) taken.passed_over = few_of(std::move(met.passed_over));
-    if (k == 0 && given_up) met.opening.begins_before = *given_up;
+    if (k == 0 && given_up_day) met.opening.begins_before = *given_up_day;
+    if (k == 0 && &step == &recipe_.steps[where_.first_step]) met.opening.share = 1.0 - where_.done_share;
     if (n.fewest > 0) taken.passes.push_back(std::move(met.opening));
     on = worked_far_apart(asked, met.snapshots, 1, last_one ? n.most - k : 1);
   }
-  if (!taken.passes.empty()) taken.free_from = given_up;
+  if (!taken.passes.empty()) taken.free_from = given_up_day;
   taken.done = std::move(on);
   return taken;
 }

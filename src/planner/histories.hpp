@@ -15,6 +15,16 @@ struct History {
 History begin_history(season::FieldYear sim);
 void live_history_day(History& h, double water_in_mm);
 
+/// From where a recipe is lived.
+struct WhereFrom {
+  std::optional<int>
+      taken_over;  ///< the morning on which its fall-back takes over; none: it has none, or is one itself
+  std::size_t first_step = 0;  ///< where the field's work so far has come to; it may have begun:
+  bool begun = false;
+  int passes_left = 0;      ///< of that step; 0: not yet fixed
+  double done_share = 0.0;  ///< of its current pass
+};
+
 /// What is asked of one step.
 struct StepAsked {
   const dispatch::Table* table;
@@ -49,9 +59,8 @@ struct StepTaken {
 /// Lives the steps of a recipe, keeping ways far apart in which they may have been done.
 class Histories {
  public:
-  /// `taken_over`: the morning on which its fall-back takes over; none: it has none, or is one itself.
   Histories(const dispatch::Table& table, std::size_t field, std::size_t year, const method::Recipe& recipe,
-            std::optional<int> taken_over = {});
+            WhereFrom where = {});
   [[nodiscard]] PassCount count(const method::Step& step, const std::vector<History>& from) const;
   /// The fewest passes, and behind the last one all that there may be. `before`: the passes before it.
   StepTaken take(const method::Step& step, std::vector<History> from,
@@ -67,6 +76,9 @@ class Histories {
     std::vector<History> snapshots, passed_over;
   };
   [[nodiscard]] StepAsked asked_of(const method::Step& step) const;
+  /// The field's work so far has come into this step.
+  [[nodiscard]] bool has_begun(const method::Step& step) const;
+  [[nodiscard]] std::optional<int> given_up(const StepAsked& asked) const;
   /// Those that the step does not apply to, taken out of them.
   [[nodiscard]] std::vector<History> left_out_of(std::vector<History>& from, const method::Step& step) const;
   /// What the step's kth pass meets from these histories.
@@ -83,7 +95,7 @@ class Histories {
   const dispatch::Table& t_;
   std::size_t field_, year_;
   const method::Recipe& recipe_;
-  std::optional<int> taken_over_;
+  WhereFrom where_;
   std::vector<History> passed_over_;  // of the step in hand
   std::vector<double> most_evaporation_;
   OpenedGround opened_;

@@ -45,7 +45,9 @@ double most_lease_cents(const dispatch::Table& t, std::size_t f, const method::R
     if (mm > 0.0 && !recipe.water->from_canal) continue;
     const double m3 = mm * field.area.value() * m3_per_mm_ha;
     const double water =
-        mm > 0.0 ? static_cast<double>(dispatch::water_cost(t, m3, true, field.area.value()).out_of_pocket())
+        mm > 0.0 ? static_cast<double>(
+                       dispatch::water_cost(t, m3, !dispatch::watered_before(t, f), field.area.value())
+                           .out_of_pocket())
                  : 0.0;
     most = std::max(most, lease - water);
   }

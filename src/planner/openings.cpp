@@ -6,6 +6,7 @@
 
 #include "aftercut/dispatch/conditions.hpp"
 #include "branches.hpp"
+#include "leased_water.hpp"
 
 namespace aftercut::planner {
 namespace {
@@ -92,17 +93,31 @@ class TakingOver {
 using Like = std::tuple<int, std::string, int, const method::Operation*, int>;
 using Known = std::map<Like, std::vector<FallBack>>;
 
+/// The field on its first morning; boards that are in may have been filled.
+History start_of(const dispatch::Table& t, std::size_t field, std::size_t year, std::size_t recipe) {
+  History h = begin_history(dispatch::first_morning(t, field, year, static_cast<int>(recipe)));
+  h.filled = t.starts[field][recipe].filled && t.problem->farm.book.recipes[recipe].water.has_value();
+  return h;
+}
+
 Openings openings_with(const dispatch::Table& t, std::size_t field, std::size_t year, std::size_t recipe,
                        Known& known) {
   const farm::Farm& farm = t.problem->farm;
   const method::Recipe& r = farm.book.recipes[recipe];
-  const History start = begin_history(dispatch::first_morning(t, field, year, static_cast<int>(recipe)));
+  const History start = start_of(t, field, year, recipe);
+  const dispatch::Start& at = t.starts[field][recipe];
   Openings out;
   Branch first;
   first.histories.push_back(start);
-  std::optional<int> taken_over;
-  if (r.fall_back) taken_over = std::max(dispatch::day_of(t, r.fall_back->start_by), start.sim.day());
-  Lived own = live(t, field, year, r, std::move(first), start.sim.day(), taken_over);
+  if (start.sim.boards_are_in()) first.income_cents = most_lease_cents(t, field, r, first.histories);
+  WhereFrom where{.first_step = std::min(static_cast<std::size_t>(at.step), r.steps.size()),
+                  .begun = at.started,
+                  .passes_left = at.passes - at.pass,
+                  .done_share = at.area_done_ha / farm.fields[field].area.value()};
+  std::optional<int>& taken_over = where.taken_over;
+  if (r.fall_back && at.step <= dispatch::key_step(t, r))
+    taken_over = std::max(dispatch::day_of(t, r.fall_back->start_by), start.sim.day());
+  Lived own = live(t, field, year, r, std::move(first), start.sim.day(), where);
   out.key_passes = own.key_passes;
   if (taken_over) {
     const int day = *taken_over;
@@ -110,9 +125,12 @@ Openings openings_with(const dispatch::Table& t, std::size_t field, std::size_t 
     const Like like{t.setting_of[field][recipe + 1], r.fall_back->method.value, day, baling_of(t, r),
                     haul ? r.steps[static_cast<std::size_t>(*haul)].operation : plan::none};
     if (day < farm.season.days) {
-      auto [at, is_new] = known.try_emplace(like);
-      if (is_new) at->second = TakingOver{t, field, year, r, start, day}.all();
-      out.fall_backs = at->second;
+      auto [known_at, is_new] = known.try_emplace(like);
+      if (is_new) known_at->second = TakingOver{t, field, year, r, start, day}.all();
+      out.fall_backs = known_at->second;
+      // Of what was baled by now only the money to come counts: the least that it can be.
+      if (where.done_share > 0.0)
+        for (FallBack& f : out.fall_backs) f.done_share = 0.0;
     }
   }
   out.own = std::move(own.chains);

@@ -41,7 +41,8 @@ std::vector<double> rounds_cents(const StepAsked& a) {
 
 double canal_cents(const StepAsked& a, double mm) {
   const double area = field_of(a).area.value();
-  return cents_of(dispatch::water_cost(*a.table, mm * area * m3_per_mm_ha, true, area));
+  return cents_of(dispatch::water_cost(*a.table, mm * area * m3_per_mm_ha,
+                                       !dispatch::watered_before(*a.table, a.field), area));
 }
 
 }  // namespace aftercut::planner

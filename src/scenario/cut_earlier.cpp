@@ -41,6 +41,7 @@ class OneMoved {
   void take(std::size_t field, const dispatch::Table& from) {
     problem_.farm.fields[field] = from.problem->farm.fields[field];
     table_.mornings[field] = from.mornings[field];
+    table_.starts[field] = from.starts[field];
     table_.why_not[field] = from.why_not[field];
     table_.setting_of[field] = from.setting_of[field];
   }

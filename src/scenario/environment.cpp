@@ -202,6 +202,8 @@ Untouched untouched_of(const dispatch::Table& table, std::size_t field) {
   Untouched out;
   for (std::size_t y = 0; y < table.drivers.size(); ++y) {
     season::FieldYear sim = dispatch::first_morning(table, field, y, plan::none);
+    if (table.so_far)  // that has been worked on by now
+      sim = {table.problem->farm, field, table.drivers[y], method::HarvestSetting{}};
     auto& on_top = out.emplace_back(static_cast<std::size_t>(days) + 1, 0.0);
     for (; sim.day() < days; sim.end_day(0.0))
       on_top[static_cast<std::size_t>(sim.day())] = sim.pools().on_top();

@@ -80,6 +80,7 @@ std::vector<YearFigures> played_lot(const farm::Problem& problem, std::vector<we
   farm::Problem lot = problem;
   lot.years.years = std::move(years);
   if (problem.forecast) weather::put_forecast_in_front(lot.years, *problem.forecast, problem.farm.site);
+  if (problem.seen) weather::put_forecast_in_front(lot.years, *problem.seen, problem.farm.site);
   const dispatch::Table table = dispatch::make_table(lot, seed);
   return played(table, decision, first_numbers(lot.years.years.size()), 1);
 }

@@ -62,4 +62,21 @@ void put_forecast_in_front(Years& years, const Series& forecast, const Site& sit
   }
 }
 
+std::optional<Series> days_seen(const Series& record, const std::optional<Series>& so_far, Date first,
+                                Date until) {
+  const auto of = [](const Series& s, Date date) -> const Day* {
+    const int at = date - s.first;
+    return at >= 0 && at < static_cast<int>(s.days.size()) ? &s.days[static_cast<std::size_t>(at)] : nullptr;
+  };
+  Series seen{first, {}, {}};
+  for (Date date = first; date < until; date = date + 1) {
+    const Day* day = so_far ? of(*so_far, date) : nullptr;
+    if (day == nullptr) day = of(record, date);
+    if (day == nullptr) break;
+    seen.days.push_back(*day);
+  }
+  if (seen.days.empty()) return std::nullopt;
+  return seen;
+}
+
 }  // namespace aftercut::weather

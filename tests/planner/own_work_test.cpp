@@ -12,6 +12,7 @@
 #include "invented_region.hpp"
 #include "random_decisions.hpp"
 #include "scratch.hpp"
+#include "so_far.hpp"
 
 using namespace aftercut;
 using namespace aftercut::planner;
@@ -31,8 +32,8 @@ struct Compared {
   std::string above;
 };
 
-void compare_years(const dispatch::Table& t, const std::string& farm, Compared& c) {
-  for (std::size_t year = 0; year < t.drivers.size(); ++year) {
+void compare_years(const dispatch::Table& t, const std::string& farm, Compared& c, std::size_t step = 1) {
+  for (std::size_t year = 0; year < t.drivers.size(); year += step) {
     const auto least = least_cents(t, year);
     for (std::uint64_t k = 0; k < plans; ++k) {
       Draws draws{17, stream_of("own work"), (k << 8) + year};
@@ -63,6 +64,27 @@ TEST_CASE("no field's work in a year costs less than the bound takes it to cost"
     const auto problem = farm::read(scratch.path / "farms" / farm, {.as_of = parse_iso_date("2026-10-12")});
     REQUIRE(problem.ok());
     compare_years(dispatch::make_table(problem.value(), 1), farm, c);
+  }
+  CAPTURE(c.above);
+  CHECK(c.fields > 20000);
+  CHECK(c.above.empty());
+}
+
+TEST_CASE("nor from the middle of a season on", "[identity]") {
+  const test::Scratch scratch{"own-work-so-far"};
+  test::write_invented_region(scratch.path, {.farms = 1, .fields_a_farm = 12});
+  const auto read = farm::read(scratch.path / "farms" / "F001", {.as_of = parse_iso_date("2026-09-01")});
+  REQUIRE(read.ok());
+  farm::Problem p = read.value();
+  for (farm::Field& f : p.farm.fields) f.cut = true;
+  const dispatch::Table whole = dispatch::make_table(p, 1);
+  Draws draws{3, stream_of("so far")};
+  Compared c;
+  for (std::size_t year = 0; year < p.years.years.size(); year += 3) {
+    const plan::YearRun run = dispatch::run(whole, test::random_decision(whole, draws), year);
+    const int day = 45 + static_cast<int>(draws.below(200));
+    const farm::Problem now = test::gone_on(p, run, year, day);
+    compare_years(dispatch::make_table(now, 1), "F001 from day " + std::to_string(day), c, 5);
   }
   CAPTURE(c.above);
   CHECK(c.fields > 20000);

@@ -28,6 +28,8 @@ int fill_over_on(const Table& table, std::size_t field, const method::Recipe& re
 /// A held pond has sunk so far that it is topped up.
 bool wants_top_up(const method::WaterWanted& water, const season::FieldYear& sim);
 
+/// The owner has called the field too wet for machines that day; work by hand goes on.
+bool is_shut(const Table& table, std::size_t field, const method::Operation& operation, int day);
 /// The ground carries what the operation drives.
 bool drive_ok(const method::Operation& operation, const season::DayMask& mask);
 /// Every condition that the operation's data names holds on this mask, and the farm's limit for baling.

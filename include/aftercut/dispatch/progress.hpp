@@ -36,7 +36,10 @@ struct Settled {
   BrokenOff broken_off;
 };
 
-Progress begin(const method::Recipe* recipe, int harvest_day, const plan::Instead* instead = nullptr);
+/// A recipe from its first step, on the morning after `day`.
+Progress begin(const method::Recipe* recipe, int day, const plan::Instead* instead = nullptr);
+/// A recipe (index; none: no method) where it takes up the field on the field's first morning.
+Progress begin_on(const Table& table, std::size_t field, int recipe, const plan::Instead* instead = nullptr);
 
 /// The morning of `day`: fall-back, steps left out or passed over, lags run out, passes counted.
 Settled settle(const Table& table, std::size_t field, Progress progress, int day,

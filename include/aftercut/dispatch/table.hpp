@@ -3,10 +3,12 @@
 // which days.
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "aftercut/farm/problem.hpp"
+#include "aftercut/journal/state.hpp"
 #include "aftercut/plan/decision.hpp"
 #include "aftercut/season/field_year.hpp"
 
@@ -49,6 +51,18 @@ struct BurnClock {
   int from_min = 0, until_min = 0;
 };
 
+/// Where a method takes up a field on its first morning, by what has been done there so far.
+struct Start {
+  int step = 0, pass = 0, passes = 0;             ///< passes 0: not yet fixed
+  double area_done_ha = 0.0;                      ///< of the current pass
+  int last_end = 0, pass_end = 0, rough_end = 0;  ///< as in Progress; the harvest day at first
+  bool started = false, filled = false;
+  int baled_by = plan::none;
+  int implement = plan::none;  ///< of the pass that runs
+  bool spring_begun = false;   ///< its spring tillage has begun
+  bool breaks_off = false;     ///< the pass that runs is not the method's next: what was done takes effect
+};
+
 struct Table {
   const farm::Problem* problem = nullptr;
   std::uint64_t seed = 1;
@@ -69,6 +83,9 @@ struct Table {
   std::vector<std::vector<std::vector<season::FieldYear>>>
       mornings;                              ///< [field][year][setting], see first_morning
   std::vector<std::vector<int>> setting_of;  ///< [field][recipe + 1]
+  std::optional<journal::State> so_far;      ///< none: nothing has been done or seen yet
+  std::vector<std::vector<Start>> starts;    ///< [field][recipe]
+  std::vector<std::vector<char>> shut;       ///< [field][day] too wet for machines, by the owner's word
   std::vector<int> day_of_year_day;  ///< [32 month + day] season day that falls on it; read by day_of()
   std::vector<char> water_on;        ///< [day] the supply gives water
   std::vector<double> flow_times,

@@ -24,6 +24,10 @@ bool drain_is_free(const Table& table, std::size_t field, const MorningWater& mo
 /// The drain below is free and not yet full today, with so much drawn down already; one field always may.
 bool may_draw_down(const Table& table, std::size_t field, const MorningWater& morning,
                    double drained_today_ha, double area_ha);
+/// Canal water has come to the field before the plan's first day: its charge by field is paid.
+bool watered_before(const Table& table, std::size_t field);
+/// Mornings of the field's lease before then on which water stood; 0 when the lease was over by then.
+int leased_before(const Table& table, std::size_t field);
 /// What the canal gives on a day [m3].
 double flow_of(const Table& table, int day);
 /// What comes through the levees from neighbours under water [mm].

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "aftercut/farm/farm.hpp"
+#include "aftercut/farm/so_far.hpp"
 #include "aftercut/weather/series.hpp"
 
 namespace aftercut::farm {
@@ -14,6 +15,10 @@ struct Problem {
   weather::Estimated estimated;
   weather::Series record;  ///< the whole record that the years were cut from
   std::optional<weather::Series> forecast;
+  /// Of the season being planned, from its first day on: days before `as_of` that have been recorded. They
+  /// stand in every year in the place of its own.
+  std::optional<weather::Series> seen;
+  SoFar so_far;
   Date as_of;  ///< the first day on which work may be planned
 };
 

@@ -59,6 +59,14 @@ struct DayMask {
   double drying_mm = 0.0;  ///< evaporated since the last tillage pass (or since drawdown)
 };
 
+/// All that a field is on a morning; the weather is not in it.
+struct Moment {
+  int day = 0;  ///< about to be lived
+  Life life;
+  straw::Lay lay = straw::Lay::spread;
+  double straw_length_mm = 0.0, rut_depth_mm = 0.0;
+};
+
 /// One field lived through one weather year, day by day. A value: copies go separate ways.
 /// Before the harvest the field is bare of loose straw and under crop; on the harvest day the straw is laid.
 class FieldYear {
@@ -83,6 +91,16 @@ class FieldYear {
   /// close.
   void end_day(double water_in_mm);
 
+  [[nodiscard]] Moment moment() const;
+  /// Goes on from a moment of another life of the same field. Before the harvest it keeps its own setting of
+  /// the combine.
+  void go_on_from(const Moment& moment);
+  /// The straw on top (standing, lying, pressed in) is found to be `times` what was thought.
+  void find_straw(double times);
+  /// So much water is found in the seedbed, below it and on top, and the ground to have been workable for so
+  /// many evenings. Throws when a layer cannot hold it.
+  void find_water(const soil::WaterState& water, double dry_days);
+
   [[nodiscard]] straw::Lay lay() const { return lay_; }
   [[nodiscard]] const straw::Pools& pools() const { return life_.pools; }
   /// Straw by which passes are chosen [kg/ha]: long straw counts for more.
@@ -91,6 +109,7 @@ class FieldYear {
   [[nodiscard]] const StrawLedger& straw_ledger() const { return life_.straw; }
   [[nodiscard]] const WaterLedger& water_ledger() const { return life_.water_sum; }
   [[nodiscard]] const Life& life() const { return life_; }
+  [[nodiscard]] const soil::GroundOf<double>& ground() const { return ground_; }
   [[nodiscard]] bool boards_are_in() const { return life_.board_mm > 0.0; }
   [[nodiscard]] bool rutted() const { return life_.rutted_share > 0.0; }
   [[nodiscard]] double cover() const { return life_.cover; }  ///< share of the soil under straw on top

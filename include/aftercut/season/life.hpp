@@ -8,25 +8,27 @@
 
 namespace aftercut::season {
 
-/// What happened to the straw of one field in one year, each summed where it happened [kg/ha].
+/// What happened to the straw of one field in one year, each summed where it happened [kg/ha]. `found`: by
+/// how much more was counted on the field than had been thought.
 template <class N>
 struct StrawLedgerOf {
-  N in = 0.0, baled = 0.0, burned = 0.0, decayed = 0.0;
+  N in = 0.0, found = 0.0, baled = 0.0, burned = 0.0, decayed = 0.0;
 };
 using StrawLedger = StrawLedgerOf<double>;
 
 /// The same of its nitrogen [kg/ha]: in the straw at harvest, taken up from the soil by what rots it and
-/// given back, gone with bales, gone from the straw by fire.
+/// given back, gone with bales, gone from the straw by fire; in straw that was found to be there.
 template <class N>
 struct NitrogenLedgerOf {
-  N in = 0.0, from_soil = 0.0, to_soil = 0.0, baled = 0.0, burned = 0.0;
+  N in = 0.0, found = 0.0, from_soil = 0.0, to_soil = 0.0, baled = 0.0, burned = 0.0;
 };
 using NitrogenLedger = NitrogenLedgerOf<double>;
 
-/// Summed fluxes of the water balance since the season's first day [mm].
+/// Summed fluxes of the water balance since the season's first day [mm]. `found`: by how much more was seen
+/// on and in the ground than had been thought.
 template <class N>
 struct WaterLedgerOf {
-  N start_store = 0.0;
+  N start_store = 0.0, found = 0.0;
   soil::WaterFluxesOf<N> sum;
 };
 using WaterLedger = WaterLedgerOf<double>;
@@ -56,9 +58,9 @@ template <class N>
 [[gnu::always_inline]] inline void require_balanced(const LifeOf<N>& life, double nitrogen_content) {
   const StrawLedgerOf<N>& s = life.straw;
   const N total = life.pools.total();
-  const N straw_off = s.in - (s.baled + s.burned + s.decayed + total);
+  const N straw_off = (s.in + s.found) - (s.baled + s.burned + s.decayed + total);
   const NitrogenLedgerOf<N>& n = life.nitrogen_sum;
-  const N nitrogen_in = n.in + n.from_soil;
+  const N nitrogen_in = n.in + n.found + n.from_soil;
   const N nitrogen_off =
       nitrogen_in - (n.to_soil + n.baled + n.burned + life.nitrogen.in_straw + life.nitrogen.in_microbes);
   const N content_off = life.nitrogen.in_straw - nitrogen_content * total;

@@ -88,4 +88,9 @@ Years lay_on_season(const Series& series, const Site& site, Date season_first, i
 /// The days of `forecast` replace the season days they fall on, in every year.
 void put_forecast_in_front(Years& years, const Series& forecast, const Site& site);
 
+/// The days from `first` to the day before `until` that have been recorded, up to the first that is missing:
+/// those of `so_far`, and where it has none those of the record. Nothing when the first is missing.
+std::optional<Series> days_seen(const Series& record, const std::optional<Series>& so_far, Date first,
+                                Date until);
+
 }  // namespace aftercut::weather

@@ -1,0 +1,180 @@
+#include "so_far.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace aftercut::audit {
+namespace {
+
+const method::Operation& op(const Facts& facts, int operation) {
+  return facts.farm().book.operations.at(static_cast<std::size_t>(operation));
+}
+
+const std::vector<method::Step>& steps(const Facts& facts, int recipe) {
+  return facts.farm().book.recipes.at(static_cast<std::size_t>(recipe)).steps;
+}
+
+bool bales(const method::Operation& o) { return o.effect.bale_share > 0.0; }
+bool hauls(const method::Operation& o) { return o.implement == "bale_wagon"; }
+
+/// Operations that have been begun on the field.
+std::set<int> touched(const journal::FieldState& s) {
+  std::set<int> all;
+  for (const auto& stage : s.done) all.insert(stage.operation);
+  if (s.running) all.insert(s.running->operation);
+  return all;
+}
+
+/// The furthest step that has been touched without a baling or burning left out before it.
+int furthest(const Facts& facts, int recipe, const std::set<int>& been) {
+  int found = -1;
+  const auto& list = steps(facts, recipe);
+  for (int k = 0; k < static_cast<int>(list.size()); ++k) {
+    const int operation = list[static_cast<std::size_t>(k)].operation;
+    const bool here = been.contains(operation);
+    if (here) found = k;
+    if (!here && (bales(op(facts, operation)) || op(facts, operation).burning)) break;
+  }
+  return found;
+}
+
+int rows_ask_for(const method::Step& step, double straw) {
+  if (step.passes.empty()) return 1;
+  int n = 0;
+  for (const method::PassRow& row : step.passes) n = straw > row.above_kg_per_ha ? row.passes : n;
+  return n;
+}
+
+}  // namespace
+
+const journal::FieldState* state_of(const Facts& facts, int field) {
+  return facts.so_far ? &facts.so_far->fields.at(static_cast<std::size_t>(field)) : nullptr;
+}
+
+TakenUp taken_up(const Facts& facts, int field, int recipe) {
+  const farm::Farm& farm = facts.farm();
+  const auto& place = farm.fields.at(static_cast<std::size_t>(field));
+  const int harvest = farm.season.day(place.harvest);
+  TakenUp out{at_harvest(recipe, harvest)};
+  const journal::FieldState* so_far = state_of(facts, field);
+  if (so_far == nullptr) return out;
+  if (recipe == plan::none) {
+    out.drops_the_pass = so_far->running.has_value();
+    return out;
+  }
+  Standing& s = out.standing;
+  s.pass_ended = s.before_ended = std::max(harvest, so_far->last_end);
+  s.roughed = std::max(harvest, so_far->rough_end);
+  s.baled_by = so_far->baled_by;
+  const int k = furthest(facts, recipe, touched(*so_far));
+  const double ha = place.area.value(),
+               without_bales = so_far->bales_lie > 0.0 ? 1.0 - so_far->bales_lie : 0.0;
+  const auto& list = steps(facts, recipe);
+  if (k >= 0) {
+    const method::Step& step = list[static_cast<std::size_t>(k)];
+    const bool under_way = so_far->running && so_far->running->operation == step.operation;
+    const bool newest = !so_far->done.empty() && so_far->done.back().operation == step.operation;
+    const int passes = newest ? so_far->done.back().passes : 0;
+    const double straw = newest      ? so_far->done.back().straw_for_passes
+                         : under_way ? so_far->running->straw_for_passes
+                                     : 0.0;
+    const bool goes_on = newest && !so_far->done.back().no_more && passes < rows_ask_for(step, straw);
+    s.step = k;
+    if (under_way || goes_on) {
+      s.pass = passes;
+      s.passes = std::max(passes + 1, rows_ask_for(step, straw));
+      s.begun = true;
+      s.before_ended = harvest;
+      for (const auto& stage : so_far->done) {
+        if (stage.operation == step.operation) break;
+        s.before_ended = std::max(s.before_ended, stage.last_day);
+      }
+      if (under_way) {
+        s.done_ha = so_far->running->area_ha + (hauls(op(facts, step.operation)) ? without_bales * ha : 0.0);
+        s.last_implement = so_far->running->implement;
+      }
+    } else {
+      ++s.step;
+      if (s.step < static_cast<int>(list.size()) &&
+          hauls(op(facts, list[static_cast<std::size_t>(s.step)].operation)))
+        s.done_ha = without_bales * ha;
+    }
+  }
+  for (int p = 0; p < static_cast<int>(list.size()) && p < s.step + (s.begun ? 1 : 0); ++p) {
+    const method::Step& past = list[static_cast<std::size_t>(p)];
+    out.spring_begun =
+        out.spring_begun || (past.season == method::Season::spring && op(facts, past.operation).tillage);
+  }
+  const method::Step* now = step_of(farm, s);
+  out.drops_the_pass = so_far->running && (now == nullptr || now->operation != so_far->running->operation);
+  return out;
+}
+
+season::FieldYear life_so_far(const Facts& facts, int field, season::FieldYear life, bool drops_the_pass) {
+  const journal::FieldState* so_far = state_of(facts, field);
+  if (so_far == nullptr) return life;
+  life.go_on_from(so_far->now);
+  if (!drops_the_pass) return life;
+  const auto& running = *so_far->running;
+  const double ha = facts.farm().fields.at(static_cast<std::size_t>(field)).area.value();
+  if (!(running.area_ha > 0.0)) return life;
+  straw::Tool tool;
+  if (running.implement != farm::nobody) {
+    const auto& used = facts.farm().implements.at(static_cast<std::size_t>(running.implement));
+    tool = {.depth_cm = used.depth_cm, .chop_length_mm = used.chop_length_mm};
+  }
+  life.apply(op(facts, running.operation), std::min(running.area_ha / ha, 1.0 - 1e-9), tool);
+  return life;
+}
+
+std::vector<method::Step> steps_ahead(const Facts& facts, int field, int recipe) {
+  const auto& list = steps(facts, recipe);
+  const int from = taken_up(facts, field, recipe).standing.step;
+  return {list.begin() + std::min<std::ptrdiff_t>(from, std::ssize(list)), list.end()};
+}
+
+std::vector<std::string> barred_by_work(const Facts& facts, int field, int recipe) {
+  std::vector<std::string> reasons;
+  const journal::FieldState* so_far = state_of(facts, field);
+  if (so_far == nullptr) return reasons;
+  const auto ahead = steps_ahead(facts, field, recipe);
+  const auto needs_loose = [&](const method::Step& step) {
+    const method::Operation& o = op(facts, step.operation);
+    return bales(o) || o.burning || (o.effect.lay_after && *o.effect.lay_after == straw::Lay::windrow);
+  };
+  const auto takes_it_away = [&](int operation) {
+    const method::Operation& o = op(facts, operation);
+    const bool chopped = o.effect.lay_after && *o.effect.lay_after == straw::Lay::chopped;
+    return o.tillage || chopped || o.effect.straw.press > 0.0 || o.water == method::Water::boards_in;
+  };
+  const std::set<int> been = touched(*so_far);
+  if (std::ranges::any_of(ahead, needs_loose) && std::ranges::any_of(been, takes_it_away))
+    reasons.emplace_back("the straw has been worked on otherwise");
+  const bool haul_now = !ahead.empty() && hauls(op(facts, ahead.front().operation));
+  const bool baling = so_far->running && bales(op(facts, so_far->running->operation));
+  const bool goes_on = !taken_up(facts, field, recipe).drops_the_pass;
+  if (baling && !goes_on) reasons.emplace_back("a baling is under way");
+  if (so_far->bales_lie > 0.0 && !haul_now && !(baling && goes_on))
+    reasons.emplace_back("bales on the field");
+  const bool lets_out = std::ranges::any_of(ahead, [&](const method::Step& step) {
+    return op(facts, step.operation).water == method::Water::boards_out;
+  });
+  if (so_far->now.life.board_mm > 0.0 && !lets_out) reasons.emplace_back("boards that nobody takes out");
+  return reasons;
+}
+
+Findings check_owner(const Facts& facts, const Place& place, const method::Operation& operation) {
+  Findings f;
+  if (operation.implement.empty()) return f;
+  const Date today = facts.farm().season.date(place.day);
+  for (const farm::Happened& h : facts.problem->so_far.events) {
+    const auto* wet = std::get_if<farm::TooWet>(&h.what);
+    if (wet == nullptr || static_cast<int>(wet->field) != place.field) continue;
+    f.expect(today < h.day || today > wet->until, "work against the owner's word", place, [&] {
+      return Texts{"a machine on " + iso(today), "none until " + iso(wet->until)};
+    });
+  }
+  return f;
+}
+
+}  // namespace aftercut::audit
