@@ -78,6 +78,9 @@ std::vector<plan::SaidChance> said_in(const dispatch::Table& winters, const plan
   Truth ahead;
   for (plan::YearRun& run : runs_known_until(winters, decision, winter, day))
     ahead.push_back(std::move(run.fields));
+  Truth at_start;
+  for (const std::size_t other : all_but(truth.size(), winter))
+    at_start.push_back(dispatch::run(winters, decision, other).fields);
   std::vector<plan::SaidChance> said;
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {
     if (!farm::seedbed_due(farm.fields[f])) continue;
@@ -85,6 +88,7 @@ std::vector<plan::SaidChance> said_in(const dispatch::Table& winters, const plan
                     .field = static_cast<int>(f),
                     .said = share_in_time(ahead, f),
                     .climatology = share_in_time(truth, f, winter),
+                    .at_start = share_in_time(at_start, f),
                     .happened = in_time(truth[winter][f]),
                     .ready_day = truth[winter][f].ready_day});
   }

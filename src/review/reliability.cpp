@@ -16,8 +16,9 @@ constexpr int class_count = 4;
 /// Sums over one winter's chances.
 struct Sums {
   int count = 0, happened = 0;
-  double said = 0.0;                                     ///< of the chances
-  double said_squares = 0.0, climatology_squares = 0.0;  ///< of chance less what happened
+  double said = 0.0;  ///< of the chances
+  /// Of chance less what happened.
+  double said_squares = 0.0, climatology_squares = 0.0, start_squares = 0.0;
 };
 
 void add(Sums& s, const plan::SaidChance& c) {
@@ -27,11 +28,16 @@ void add(Sums& s, const plan::SaidChance& c) {
   s.said += c.said;
   s.said_squares += (c.said - truth) * (c.said - truth);
   s.climatology_squares += (c.climatology - truth) * (c.climatology - truth);
+  s.start_squares += (c.at_start - truth) * (c.at_start - truth);
 }
 
 Sums operator+(const Sums& a, const Sums& b) {
-  return {a.count + b.count, a.happened + b.happened, a.said + b.said, a.said_squares + b.said_squares,
-          a.climatology_squares + b.climatology_squares};
+  return {a.count + b.count,
+          a.happened + b.happened,
+          a.said + b.said,
+          a.said_squares + b.said_squares,
+          a.climatology_squares + b.climatology_squares,
+          a.start_squares + b.start_squares};
 }
 
 /// Every winter that anything was said in; those without a chance in `which` have empty sums.
@@ -53,8 +59,9 @@ Sums all_of(const std::vector<Sums>& winters) {
   return all;
 }
 
-/// `value` of whole winters drawn with replacement, as many as there are; draws without a chance are left
-/// out. The same winters are drawn for the same seed and number of winters, whatever is asked of them.
+/// Source: Efron1979 (recalled). `value` of whole winters drawn with replacement, as many as there are; draws
+/// without a chance are left out. The same winters are drawn for the same seed and number of winters,
+/// whatever is asked of them.
 template <class Value>
 std::optional<plan::Interval> redrawn(const std::vector<Sums>& winters, const Redraws& r, Value value) {
   std::vector<double> values;
@@ -72,9 +79,8 @@ std::optional<plan::Interval> redrawn(const std::vector<Sums>& winters, const Re
 
 double share_happened(const Sums& s) { return static_cast<double>(s.happened) / s.count; }
 
-double brier_difference(const Sums& s) { return (s.said_squares - s.climatology_squares) / s.count; }
-
 /// Of a chance that came out the same in all of `trials` independent trials. Source: ClopperPearson1934
+/// (recalled)
 plan::Interval when_all_agree(bool happened, int trials, double covers) {
   const double far = std::pow(0.5 * (1.0 - covers), 1.0 / trials);
   return happened ? plan::Interval{far, 1.0} : plan::Interval{0.0, 1.0 - far};
@@ -85,6 +91,15 @@ std::optional<plan::Interval> interval_of(const std::vector<Sums>& winters, cons
   if (c.winters < 2) return std::nullopt;
   if (c.happened == 0.0 || c.happened == 1.0) return when_all_agree(c.happened > 0.5, c.winters, r.covers);
   return redrawn(winters, r, share_happened);
+}
+
+plan::BrierBeside beside(const std::vector<Sums>& winters, double Sums::*other, const Redraws& r) {
+  const auto less_other = [other](const Sums& s) { return (s.said_squares - s.*other) / s.count; };
+  const Sums all = all_of(winters);
+  plan::BrierBeside b{.score = all.*other / all.count, .difference = less_other(all)};
+  if (b.score > 0.0) b.skill = 1.0 - all.said_squares / (all.*other);
+  if (winters.size() > 1) b.interval = redrawn(winters, r, less_other);
+  return b;
 }
 
 /// The class that a chance falls in.
@@ -115,12 +130,9 @@ plan::BrierScores brier_scores(const std::vector<plan::SaidChance>& said, const 
   require(!said.empty(), "a score needs something that was said");
   const auto winters = by_winter(said, [](const plan::SaidChance&) { return true; });
   const Sums all = all_of(winters);
-  plan::BrierScores s{.said = all.said_squares / all.count,
-                      .climatology = all.climatology_squares / all.count,
-                      .difference = brier_difference(all)};
-  if (s.climatology > 0.0) s.skill = 1.0 - s.said / s.climatology;
-  if (winters.size() > 1) s.difference_interval = redrawn(winters, r, brier_difference);
-  return s;
+  return {.said = all.said_squares / all.count,
+          .climatology = beside(winters, &Sums::climatology_squares, r),
+          .at_start = beside(winters, &Sums::start_squares, r)};
 }
 
 }  // namespace aftercut::review

@@ -150,13 +150,17 @@ TEST_CASE("what is said and what happened are counted from the runs", "[cross]")
     CHECK(date.said.size() == 4 * winter_count);  // one of five fields is fallow
     for (const plan::SaidChance& c : date.said) {
       const auto w = static_cast<std::size_t>(c.winter - test::small_first_year);
-      double said = 0.0, climatology = 0.0;
+      double said = 0.0, climatology = 0.0, at_start = 0.0;
       for (const auto& run : review::runs_known_until(past().table, h.decisions[w], w, date.day))
         said += ready(run, c.field);
       for (std::size_t other = 0; other < winter_count; ++other)
-        if (other != w) climatology += ready(dispatch::run(past().table, h.decisions[other], other), c.field);
+        if (other != w) {
+          climatology += ready(dispatch::run(past().table, h.decisions[other], other), c.field);
+          at_start += ready(dispatch::run(past().table, h.decisions[w], other), c.field);
+        }
       CHECK(c.said == said / (winter_count - 1));
       CHECK(c.climatology == climatology / (winter_count - 1));
+      CHECK(c.at_start == at_start / (winter_count - 1));
       CHECK(c.happened == (ready(dispatch::run(past().table, h.decisions[w], w), c.field) > 0.5));
     }
   }

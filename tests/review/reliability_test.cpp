@@ -16,7 +16,8 @@ using plan::SaidChance;
 namespace {
 
 SaidChance said(int winter, double chance, bool happened, double climatology = 0.5) {
-  return {.winter = winter, .said = chance, .climatology = climatology, .happened = happened};
+  return {
+      .winter = winter, .said = chance, .climatology = climatology, .at_start = 0.5, .happened = happened};
 }
 
 /// Every chance 0.9; in each winter all fields came out alike.
@@ -36,12 +37,16 @@ TEST_CASE("Brier scores by hand", "[derived]") {
                                      said(1972, 0.6, false, 0.6), said(1972, 1.0, true, 0.6)};
   const plan::BrierScores s = review::brier_scores(rows, {});
   CHECK(s.said == Approx(0.1225));
-  CHECK(s.climatology == Approx(0.26));
-  CHECK(s.difference == Approx(-0.1375));
-  CHECK(*s.skill == Approx(1.0 - 0.1225 / 0.26));
+  CHECK(s.climatology.score == Approx(0.26));
+  CHECK(s.climatology.difference == Approx(-0.1375));
+  CHECK(*s.climatology.skill == Approx(1.0 - 0.1225 / 0.26));
   // Winter 1971 alone: 0.065 - 0.26; 1972 alone: 0.18 - 0.26; each is drawn twice a quarter of the time.
-  CHECK(s.difference_interval->low == Approx(-0.195));
-  CHECK(s.difference_interval->high == Approx(-0.08));
+  CHECK(s.climatology.interval->low == Approx(-0.195));
+  CHECK(s.climatology.interval->high == Approx(-0.08));
+  CHECK(s.at_start.score == 0.25);
+  CHECK(s.at_start.difference == Approx(-0.1275));
+  CHECK(s.at_start.interval->low == Approx(-0.185));
+  CHECK(s.at_start.interval->high == Approx(-0.07));
 }
 
 TEST_CASE("perfect, useless and constant chances", "[derived]") {
@@ -55,14 +60,14 @@ TEST_CASE("perfect, useless and constant chances", "[derived]") {
       same.push_back(said(winter, 0.7, happened, 0.7));
     }
   CHECK(review::brier_scores(perfect, {}).said == 0.0);
-  CHECK(review::brier_scores(perfect, {}).skill == 1.0);
+  CHECK(review::brier_scores(perfect, {}).climatology.skill == 1.0);
   CHECK(review::brier_scores(worst, {}).said == 1.0);
-  CHECK(*review::brier_scores(worst, {}).skill == Approx(-3.0));
+  CHECK(*review::brier_scores(worst, {}).climatology.skill == Approx(-3.0));
   CHECK(review::brier_scores(even, {}).said == 0.25);
-  const plan::BrierScores constant = review::brier_scores(same, {});
+  const plan::BrierBeside constant = review::brier_scores(same, {}).climatology;
   CHECK(constant.skill == 0.0);
   CHECK(constant.difference == 0.0);
-  CHECK(*constant.difference_interval == plan::Interval{0.0, 0.0});
+  CHECK(*constant.interval == plan::Interval{0.0, 0.0});
   const auto classes = review::classes_of(perfect, {});
   CHECK(classes.front().happened == 0.0);
   CHECK(classes.back().happened == 1.0);
@@ -70,7 +75,7 @@ TEST_CASE("perfect, useless and constant chances", "[derived]") {
 
 TEST_CASE("climatology that never errs leaves no skill to tell", "[derived]") {
   const std::vector<SaidChance> rows{said(1971, 0.5, true, 1.0), said(1972, 0.5, true, 1.0)};
-  const plan::BrierScores s = review::brier_scores(rows, {});
+  const plan::BrierBeside s = review::brier_scores(rows, {}).climatology;
   CHECK_FALSE(s.skill.has_value());
   CHECK(s.difference == 0.25);
 }
@@ -101,7 +106,7 @@ TEST_CASE("four classes with their ends, empty ones too", "[derived]") {
 
 TEST_CASE("a single winter has no intervals", "[derived]") {
   const std::vector<SaidChance> rows{said(1971, 0.8, true), said(1971, 0.9, false)};
-  CHECK_FALSE(review::brier_scores(rows, {}).difference_interval.has_value());
+  CHECK_FALSE(review::brier_scores(rows, {}).climatology.interval.has_value());
   for (const auto& c : review::classes_of(rows, {})) CHECK_FALSE(c.interval.has_value());
 }
 

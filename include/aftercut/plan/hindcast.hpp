@@ -15,7 +15,9 @@ struct SaidChance {
   int field = 0;             ///< one on which a seedbed is due
   double said = 0.0;         ///< share of the other winters in which it would be ready by its planting date,
                              ///< the weather before the date being this winter's own
-  double climatology = 0.0;  ///< share of the other winters in which it was
+  double climatology = 0.0;  ///< share of the other winters in which it was, each with its own decision
+  double at_start = 0.0;     ///< what would be said on the season's first day, when nothing is known but the
+                             ///< decision
   bool happened = false;     ///< ready by its planting date, this winter played in full
   int ready_day = none;      ///< season day on which it was, in time or not; none: it was not
   friend bool operator==(const SaidChance&, const SaidChance&) = default;
@@ -37,12 +39,20 @@ struct ChanceClass {
   friend bool operator==(const ChanceClass&, const ChanceClass&) = default;
 };
 
-/// Mean squares of chance less what happened (1 or 0): 0 is perfect, 0.25 is what "even chances" gets.
+/// The score of another way to say chances, and how what was said does against it.
+struct BrierBeside {
+  double score = 0.0;
+  std::optional<double> skill;       ///< 1 - said / score; none where the other never errs
+  double difference = 0.0;           ///< said less score: below 0, what was said is better
+  std::optional<Interval> interval;  ///< of the difference; none for a single winter
+  friend bool operator==(const BrierBeside&, const BrierBeside&) = default;
+};
+
+/// Mean squares of chance less what happened (1 or 0): 0 is perfect, 0.25 is what even chances get.
 struct BrierScores {
-  double said = 0.0, climatology = 0.0;
-  std::optional<double> skill;                  ///< 1 - said / climatology; none where climatology never errs
-  double difference = 0.0;                      ///< said less climatology: below 0, what was said is better
-  std::optional<Interval> difference_interval;  ///< none for a single winter
+  double said = 0.0;
+  BrierBeside climatology;
+  BrierBeside at_start;  ///< what the weather since then adds
   friend bool operator==(const BrierScores&, const BrierScores&) = default;
 };
 

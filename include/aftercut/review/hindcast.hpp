@@ -12,7 +12,7 @@
 
 namespace aftercut::review {
 
-/// Fewer past winters than this tell nothing.
+/// Fewer past winters than this tell nothing. Source: HindcastSearch (assumed)
 inline constexpr std::size_t least_winters = 3;
 
 struct HindcastInput {

@@ -1,5 +1,6 @@
 #pragma once
-// Chances that were said, held against what happened: in classes, and by the Brier score beside climatology.
+// Chances that were said, held against what happened: in classes, and by the Brier score beside
+// climatology and what was said at the start.
 // Fields of one winter share its weather; so intervals come from drawing whole winters with replacement.
 
 #include <cstdint>
@@ -21,8 +22,8 @@ struct Redraws {
 /// independent trials as there are winters in the class.
 std::vector<plan::ChanceClass> classes_of(const std::vector<plan::SaidChance>& said, const Redraws& redraws);
 
-/// At least one chance. Climatology is as it was said: it is not worked out anew for winters that are drawn
-/// again.
+/// At least one chance. Source: Brier1950 (recalled)
+/// Climatology is as it was said: it is not worked out anew from the winters drawn.
 plan::BrierScores brier_scores(const std::vector<plan::SaidChance>& said, const Redraws& redraws);
 
 }  // namespace aftercut::review
