@@ -5,6 +5,7 @@
 #include "aftercut/app/commands.hpp"
 #include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
+#include "aftercut/farm/wishes.hpp"
 #include "aftercut/planner/search.hpp"
 #include "aftercut/report/hindcast.hpp"
 #include "aftercut/review/hindcast.hpp"
@@ -34,6 +35,9 @@ Result<std::vector<int>> days_asked(const Options& o, const farm::Calendar& seas
 }
 
 Result<farm::Problem> past_of(const Input& input) {
+  if (std::ranges::none_of(input.problem.farm.fields, farm::seedbed_due))
+    return Issues{{"farm.json", "next_use", "no field with a planting date", "a seedbed that is due",
+                   "there is no readiness to look back on"}};
   farm::Problem past = review::past_winters(input.problem);
   const std::size_t winters = input.stretched ? 0 : past.years.years.size();
   if (winters >= review::least_winters) return past;

@@ -69,8 +69,7 @@ void put_in_place(const fs::path& farm_json) {
 
 }  // namespace
 
-std::optional<farm::Problem> record_farm() {
-  if (no_record()) return std::nullopt;
+farm::Problem record_farm() {
   const Folder folder;
   std::ofstream{folder.path / "table.csv"} << fields;
   write_weather(folder.path / "record.csv");
