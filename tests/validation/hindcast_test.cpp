@@ -72,10 +72,10 @@ Table class_table(const Looked& l) {
   return t;
 }
 
-/// With its sign; 0 has a plus.
+/// With its sign; what rounds to 0 has none.
 std::string with_sign(double x, int digits) {
-  const double unit = std::pow(10.0, -digits);
-  return fmt::format("{:+.{}f}", std::round(x / unit) * unit + 0.0, digits);
+  if (std::round(x * std::pow(10.0, digits)) == 0.0) return fmt::format("{:.{}f}", 0.0, digits);
+  return fmt::format("{:+.{}f}", x, digits);
 }
 
 std::string difference(const plan::BrierBeside& b) {
