@@ -24,7 +24,7 @@ void add_plan_options(CLI::App* sub, Options& o);
 void add_set_option(CLI::App* sub, Options& o, const char* what);
 void add_scenario_option(CLI::App* sub, Options& o);
 
-/// plan, what-if, try, trade-offs, region, serve, export.
+/// plan, what-if, try, hindcast, trade-offs, region, serve, export.
 void add_planning(CLI::App& app, Shared& shared);
 
 }  // namespace aftercut::app

@@ -107,6 +107,24 @@ void add_trial(CLI::App& app, Shared& shared) {
   sub->add_flag("--json", o.json, "The trial as JSON on standard output");
 }
 
+void add_hindcast(CLI::App& app, Shared& shared) {
+  Options& o = shared.options;
+  CLI::App* sub =
+      command(app, shared, "hindcast", "Chances of readiness said in past winters, beside what then happened",
+              "aftercut hindcast fields/demo --dates 11-01,03-01 --out out/hindcast", hindcast);
+  add_reading_options(sub, o, "Farm folder with farm.json");
+  sub->add_option("--dates", o.dates, "Days on which chances are said, MM-DD, with commas between")
+      ->delimiter(',')
+      ->capture_default_str();
+  sub->add_option("--evaluations", o.hindcast_evaluations,
+                  "Changes of method or order that the search judges, once for each winter left out")
+      ->capture_default_str()
+      ->check(CLI::Range(1, 1000000));
+  add_set_option(sub, o, "PATH=VALUE put into farm.json before it is read");
+  sub->add_option("--out", o.out, "Folder for hindcast.csv and hindcast.svg");
+  sub->add_flag("--json", o.json, "The hindcast as JSON on standard output");
+}
+
 void add_trade_offs(CLI::App& app, Shared& shared) {
   Options& o = shared.options;
   CLI::App* sub = command(app, shared, "trade-offs",
@@ -193,6 +211,7 @@ void add_planning(CLI::App& app, Shared& shared) {
   add_plan(app, shared);
   add_what_if(app, shared);
   add_trial(app, shared);
+  add_hindcast(app, shared);
   add_trade_offs(app, shared);
   add_region(app, shared);
   add_serve(app, shared);

@@ -96,6 +96,13 @@ std::string html_attribute(std::string_view text) {
   return out;
 }
 
+std::string csv_cell(const std::string& text) {
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string out = "\"";
+  for (const char c : text) out += c == '"' ? std::string{"\"\""} : std::string{c};
+  return out + "\"";
+}
+
 json ids_of(const farm::Farm& farm, const std::vector<int>& fields) {
   json ids = json::array();
   for (const int f : fields) ids.push_back(farm.fields.at(static_cast<std::size_t>(f)).id.value);

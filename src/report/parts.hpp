@@ -44,6 +44,8 @@ json methods_json(const farm::Farm& farm, const plan::Decision& decision);
 /// Text between HTML tags; in an attribute quotation marks are written out too.
 std::string html_text(std::string_view text);
 std::string html_attribute(std::string_view text);
+/// A cell of a comma-separated table: quoted where it must be (RFC 4180).
+std::string csv_cell(const std::string& text);
 
 /// Shown units. Numbers in, text or factors out; names are those of the farm's unit system.
 struct Units {

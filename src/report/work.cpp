@@ -35,14 +35,6 @@ json row_json(const farm::Farm& farm, const plan::Work& w) {
           {"stands_by", w.stands_by}};
 }
 
-// A cell of a comma-separated table: quoted where it must be (RFC 4180).
-std::string cell(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string out = "\"";
-  for (const char c : text) out += c == '"' ? std::string{"\"\""} : std::string{c};
-  return out + "\"";
-}
-
 template <class T>
 std::string name_of(const std::vector<T>& all, int index) {
   if (index == plan::none) return "";
@@ -60,13 +52,14 @@ std::string crew_names(const farm::Farm& farm, const plan::Work& w) {
 
 std::string csv_row(const farm::Farm& farm, const plan::Work& w, const Units& u) {
   const Date day = farm.season.date(w.day);
-  return fmt::format(
-      "{},{},{},{},{},{},{},{},{},{:.2f},{:.2f},{:.1f}\n", iso(day),
-      cell(farm.fields.at(static_cast<std::size_t>(w.field)).id.value), cell(name_of(farm.fields, w.field)),
-      cell((w.stands_by ? "stand by: " : "") + name_of(farm.book.operations, w.operation)),
-      cell(name_of(farm.implements, w.implement)), cell(name_of(farm.tractors, w.tractor)),
-      cell(crew_names(farm, w)), date_time(day, w.start_min).substr(11), date_time(day, w.end_min).substr(11),
-      (w.end_min - w.start_min) / 60.0, w.area_ha * u.area_per_ha, w.fuel_l * u.fuel_per_l);
+  return fmt::format("{},{},{},{},{},{},{},{},{},{:.2f},{:.2f},{:.1f}\n", iso(day),
+                     csv_cell(farm.fields.at(static_cast<std::size_t>(w.field)).id.value),
+                     csv_cell(name_of(farm.fields, w.field)),
+                     csv_cell((w.stands_by ? "stand by: " : "") + name_of(farm.book.operations, w.operation)),
+                     csv_cell(name_of(farm.implements, w.implement)),
+                     csv_cell(name_of(farm.tractors, w.tractor)), csv_cell(crew_names(farm, w)),
+                     date_time(day, w.start_min).substr(11), date_time(day, w.end_min).substr(11),
+                     (w.end_min - w.start_min) / 60.0, w.area_ha * u.area_per_ha, w.fuel_l * u.fuel_per_l);
 }
 
 }  // namespace

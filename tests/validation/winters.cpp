@@ -51,12 +51,15 @@ Record read_record(const geo::Table& table) {
 
 }  // namespace
 
+std::filesystem::path davis_file() {
+  return std::filesystem::path{AFTERCUT_SOURCE_DIR} /
+         "../shared/data/weather-open/davis_ca_daily_1970_1995.csv";
+}
+
 const std::optional<Record>& davis() {
   static const std::optional<Record> record = []() -> std::optional<Record> {
-    const std::filesystem::path file = std::filesystem::path{AFTERCUT_SOURCE_DIR} /
-                                       "../shared/data/weather-open/davis_ca_daily_1970_1995.csv";
-    if (!std::filesystem::exists(file)) return std::nullopt;
-    const auto table = geo::read_table(file);
+    if (!std::filesystem::exists(davis_file())) return std::nullopt;
+    const auto table = geo::read_table(davis_file());
     if (!table) throw std::runtime_error(to_text(table.issues().front()));
     return read_record(table.value());
   }();

@@ -2,6 +2,7 @@
 // Real winters for validation: the open Davis record in ../shared, which users' machines do not have; tests
 // skip without it.
 
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,6 +32,8 @@ struct Record {
   std::vector<SoilDay> soil;
 };
 
+/// Where the record's file is, if it is there.
+std::filesystem::path davis_file();
 /// Nothing where the record is not there. Humidity from the minimum temperature, radiation from the
 /// temperature range, wind 2 m/s: the record's own do not cover the years. Its days end at 8 in the morning;
 /// not shifted.

@@ -33,6 +33,8 @@ struct Options {
   int one_more_plans = 5;
   int first_year = 2001, year_count = 30;
   int invented_years = 200;
+  std::vector<std::string> dates{"11-01", "01-01", "03-01"};  ///< of a hindcast, month and day
+  int hindcast_evaluations = 600;                      ///< once a winter. Source: HindcastSearch (assumed)
   int look_evaluations = 200, farm_evaluations = 300;  ///< of a region's farm: looked at, planned
   std::string shown_units;                             ///< "SI" or "US" instead of the farm's own
   std::vector<std::string> set;                        ///< "path=value" on farm.json
@@ -54,6 +56,7 @@ int check_farm(const Options& options);
 int make_plan(const Options& options);
 int what_if(const Options& options);
 int try_plan(const Options& options);
+int hindcast(const Options& options);
 int trade_offs(const Options& options);
 int compare_methods(const Options& options);
 int show_passes(const Options& options);
