@@ -48,14 +48,19 @@ std::optional<int> arrival(const Facts& facts, const plan::Decision& decision, i
   const machinery::Hire& hire = *i.hire;
   const bool choosy = hire.below_least == machinery::BelowLeast::stays_away && hire.least_area.value() > 0.0;
   const bool here_already =
-      facts.so_far && facts.so_far->implements.at(static_cast<std::size_t>(implement)).called_out;
+      facts.so_far && facts.so_far->implements.at(static_cast<std::size_t>(implement)).here;
   if (choosy && !here_already && hire.least_area.value() > asked_for_ha(farm, decision, implement) + 1e-9)
     return std::nullopt;
-  if (hire.comes.empty()) return 0;
+  if (hire.comes.empty() || here_already) return 0;
   Draws luck{facts.seed, stream_of("hire-comes:" + i.id.value), static_cast<std::uint64_t>(year)};
-  const double u = luck.uniform();
+  const auto is_past = [&](const machinery::ComesBy& c) {
+    return facts.so_far.has_value() && c.day < facts.problem->as_of;
+  };
+  double past = 0.0;
+  for (const auto& c : hire.comes) past = is_past(c) ? std::max(past, c.chance) : past;
+  const double fresh = luck.uniform(), u = past > 0.0 ? past + (1.0 - past) * fresh : fresh;
   const auto when = std::find_if(hire.comes.begin(), hire.comes.end(),
-                                 [u](const machinery::ComesBy& c) { return c.chance > u; });
+                                 [&](const machinery::ComesBy& c) { return !is_past(c) && c.chance > u; });
   if (when == hire.comes.end()) return std::nullopt;
   return farm.season.day(when->day);
 }

@@ -19,12 +19,19 @@ bool can_do(const Table& t, std::size_t field, int operation, int implement) {
 }
 
 /// The day on which the outfit is there in this weather year; never: it does not come.
-int arrival(const Table& t, const machinery::Implement& i, int year) {
-  if (i.hire->comes.empty()) return 0;
-  const double drawn =
+/// Once the season has gone on without it, the days that have passed are none of its days any more.
+int arrival(const Table& t, std::size_t implement, int year) {
+  const machinery::Implement& i = t.problem->farm.implements[implement];
+  if (i.hire->comes.empty() || (t.so_far && t.so_far->implements[implement].here)) return 0;
+  double drawn =
       Draws{t.seed, stream_of("hire-comes:" + i.id.value), static_cast<std::uint64_t>(year)}.uniform();
+  const auto passed = [&](const machinery::ComesBy& c) { return t.so_far && c.day < t.problem->as_of; };
+  double gone = 0.0;
   for (const auto& c : i.hire->comes)
-    if (drawn < c.chance) return t.problem->farm.season.day(c.day);
+    if (passed(c)) gone = std::max(gone, c.chance);
+  if (gone > 0.0) drawn = gone + (1.0 - gone) * drawn;
+  for (const auto& c : i.hire->comes)
+    if (!passed(c) && drawn < c.chance) return t.problem->farm.season.day(c.day);
   return never;
 }
 
@@ -44,7 +51,8 @@ std::vector<std::vector<int>> places_in_order(const farm::Farm& farm) {
 
 std::vector<int> arrivals(const Table& t, int year) {
   std::vector<int> days;
-  for (const auto& i : t.problem->farm.implements) days.push_back(i.hire ? arrival(t, i, year) : 0);
+  for (std::size_t i = 0; i < t.problem->farm.implements.size(); ++i)
+    days.push_back(t.problem->farm.implements[i].hire ? arrival(t, i, year) : 0);
   return days;
 }
 
@@ -102,7 +110,7 @@ HiredSeason::HiredSeason(const Table& table, const plan::Decision& decision, std
     if (table.so_far) paid_[i].area_ha = table.so_far->implements[i].area_ha;
     if (hire->below_least == machinery::BelowLeast::charges_least)
       paid_[i].cents.assign(farm.fields.size(), 0);
-    else if (!alone && !paid_[i].called_out &&
+    else if (!alone && !(table.so_far && table.so_far->implements[i].here) &&
              area_asked(table, decision, static_cast<int>(i)) < hire->least_area.value() - 1e-9)
       there_from_[i] = never;
   }

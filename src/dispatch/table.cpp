@@ -189,6 +189,7 @@ Table make_table(const farm::Problem& problem, std::uint64_t seed) {
   Table t;
   t.problem = &problem;
   t.seed = seed;
+  t.so_far = journal::state_of(problem);
   const farm::Farm& farm = problem.farm;
   for (const auto& year : problem.years.years) t.drivers.push_back(season::drivers_of(year, problem.farm));
   if (farm.burning) t.burn_limits = burn::limits_of(*farm.burning);
@@ -222,7 +223,6 @@ Table make_table(const farm::Problem& problem, std::uint64_t seed) {
   t.fills_from = linked(farm, farm::LinkKind::fills_from);
   t.drains_to = linked(farm, farm::LinkKind::drains_to);
   t.seeps_from = linked(farm, farm::LinkKind::seeps_from);
-  t.so_far = journal::state_of(problem);
   add_shut_days(t);
   add_mornings(t);
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {

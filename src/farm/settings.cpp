@@ -54,6 +54,8 @@ Target read_target(const Object& top, const std::string& currency) {
   if (o.has("late_price"))
     if (const auto price = o.money("late_price", "ha", currency, {0.0, 1e6}))
       t.late_per_ha_day = Money{*price};
+  t.change_gain_per_ha =
+      Money{o.money("change_gain", "ha", currency, {0.0, 1e5}).value_or(t.change_gain_per_ha.value())};
   t.toss_up_per_ha =
       Money{o.money("toss_up_margin", "ha", currency, {0.0, 1e5}).value_or(t.toss_up_per_ha.value())};
   const auto share = [&](const char* key, double otherwise) {

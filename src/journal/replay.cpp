@@ -182,6 +182,9 @@ State Replay::next(State state, std::span<const farm::Happened> today) {
   state = look(std::move(state), today);
   count_lease(state);
   const std::vector<char> wet = standing(state);
+  each<farm::OutfitHere>(today, [&](const farm::OutfitHere& o) {
+    state.implements[static_cast<std::size_t>(o.implement)].here = true;
+  });
   turn_water(state, today);
   std::vector<double> water_mm = let_in(state, today);
   each<farm::WorkDone>(today, [&](const farm::WorkDone& work) {

@@ -41,7 +41,8 @@ std::string text_of(const FieldState& f) {
 std::string text_of(const State& state) {
   std::string out = fmt::format("morning {}\n", state.day);
   for (const FieldState& f : state.fields) out += text_of(f);
-  for (const HiredSoFar& h : state.implements) out += fmt::format("hired {} {:a}\n", h.called_out, h.area_ha);
+  for (const HiredSoFar& h : state.implements)
+    out += fmt::format("hired {} {} {:a}\n", h.here, h.called_out, h.area_ha);
   out += fmt::format("burned {:a}\n", state.burned_ha);
   for (const Difference& d : state.differences)
     out += fmt::format("off {} {} {} {:a} {:a} {:a}\n", d.field ? static_cast<int>(*d.field) : -1, d.day,

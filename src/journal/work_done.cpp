@@ -66,7 +66,7 @@ void note_outfit(const method::Operation& op, State& state, const farm::WorkDone
   if (op.burning) state.burned_ha += area_ha;
   if (w.implement == farm::nobody || w.by_others) return;
   HiredSoFar& hired = state.implements[static_cast<std::size_t>(w.implement)];
-  hired.called_out = true;
+  hired.here = hired.called_out = true;
   hired.area_ha += area_ha;
 }
 

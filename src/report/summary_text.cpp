@@ -6,6 +6,7 @@
 #include "one_more.hpp"
 #include "parts.hpp"
 #include "risk.hpp"
+#include "so_far.hpp"
 
 namespace aftercut::report {
 namespace {
@@ -162,7 +163,7 @@ std::string summary_text(const farm::Problem& problem, const plan::PlannedYears&
                      wrapped(money_words(farm, p), terminal_width, 2));
   out += reasons_words(farm, p) + shape_words(farm) + one_more_text(farm, p) + combine_card(farm, p) +
          others_text(farm, p);
-  out += risk_text(farm, p);
+  out += risk_text(farm, p) + so_far_text(problem) + again_text(farm, p);
   for (const auto& t : p.troubles) {
     out += wrapped(fmt::format("! {}: {} ({})", t.name, t.text, fields_words(farm, t.fields)), terminal_width,
                    2) +

@@ -7,6 +7,7 @@
 #include "aftercut/core/require.hpp"
 #include "aftercut/planner/bound_proof.hpp"
 #include "aftercut/planner/search.hpp"
+#include "aftercut/scenario/again.hpp"
 #include "aftercut/scenario/cash.hpp"
 #include "aftercut/scenario/cautions.hpp"
 #include "aftercut/scenario/dates_to_keep.hpp"
@@ -179,7 +180,15 @@ plan::BoundProof bound_of(const dispatch::Table& table, const plan::Plan& plan, 
   return planner::proof_of(model, bound.prices, plan.decision.method, *options.bound_rounds, options.threads);
 }
 
-planner::Found found_or_given(const planner::SearchInput& input, const std::optional<plan::Decision>& given) {
+/// The decision that is given, or searched for, from the plan that stands where there is one.
+planner::Found found_or_given(const planner::SearchInput& input, const SearchOptions& options,
+                              std::optional<plan::Again>& again) {
+  const std::optional<plan::Decision>& given = options.decision;
+  if (!given && options.stands) {
+    FoundAgain made = found_again(input, options);
+    again = std::move(made.again);
+    return std::move(made.found);
+  }
   if (!given) {
     planner::Found found = planner::search(input);
     if (input.start) found.cheapest_alone = planner::cheapest_alone(input);
@@ -202,6 +211,7 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   };
   const dispatch::Table table = dispatch::make_table(problem, options.seed);
   const planner::Folds folds = planner::fold(problem.years.years.size());
+  std::optional<plan::Again> again;
   const planner::Found found =
       found_or_given({.table = &table,
                       .years = folds.search,
@@ -211,8 +221,9 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
                       .progress = part(0.0, 0.5),
                       .start = options.start,
                       .heat = options.start ? planner::going_on_heat : planner::first_heat},
-                     options.decision);
+                     options, again);
   plan::PlannedYears out;
+  out.plan.again = std::move(again);
   out.runs = play_all(table, found.decision, options.threads);
   plan::Plan& plan = out.plan;
   plan.seed = options.seed;

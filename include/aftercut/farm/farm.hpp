@@ -186,6 +186,9 @@ struct Target {
   Money toss_up_per_ha{10.0};  ///< two methods within it are a toss-up. Source: TossUp (assumed)
   double straw_price_spread = 0.25, diesel_price_spread = 0.15;  ///< either way. Source: TossUp (assumed)
   StormSettings storm;
+  /// What a change of the plan that stands has to gain on its field when a plan is made again. Source:
+  /// ChangeGain (assumed)
+  Money change_gain_per_ha{15.0};
 };
 
 struct WorkDay {

@@ -68,10 +68,16 @@ struct TooWet {
   friend bool operator==(const TooWet&, const TooWet&) = default;
 };
 
+/// A hired outfit is there.
+struct OutfitHere {
+  int implement = 0;
+  friend bool operator==(const OutfitHere&, const OutfitHere&) = default;
+};
+
 struct Happened {
   int seq = 0;  ///< of the journal's entry, the effective one where it was corrected
   Date day;
-  std::variant<WorkDone, WaterTurned, WaterMetered, RainCaught, FieldSeen, TooWet> what;
+  std::variant<WorkDone, WaterTurned, WaterMetered, RainCaught, FieldSeen, TooWet, OutfitHere> what;
   friend bool operator==(const Happened&, const Happened&) = default;
 };
 

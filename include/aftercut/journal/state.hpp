@@ -65,6 +65,7 @@ struct FieldState {
 
 /// What an implement that is hired has done.
 struct HiredSoFar {
+  bool here = false;  ///< it has come, whether it has worked or not
   bool called_out = false;
   double area_ha = 0.0;
   friend bool operator==(const HiredSoFar&, const HiredSoFar&) = default;

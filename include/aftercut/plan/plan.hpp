@@ -9,6 +9,7 @@
 
 #include "aftercut/burn/emissions.hpp"
 #include "aftercut/core/date.hpp"
+#include "aftercut/plan/again.hpp"
 #include "aftercut/plan/agenda.hpp"
 #include "aftercut/plan/bound_proof.hpp"
 #include "aftercut/plan/decision.hpp"
@@ -156,6 +157,7 @@ struct Plan {
   std::vector<DateToKeep> dates;  ///< by day
   std::vector<MonthCash> cash;    ///< by month, those with money in some year
   int evaluations = 0;            ///< changes that the search judged
+  std::optional<Again> again;     ///< against the plan that stood; none: made from nothing
 };
 
 /// Everything that is written: the plan and the run of every year, runs[i] for plan.years[i].

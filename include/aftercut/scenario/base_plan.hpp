@@ -23,6 +23,9 @@ struct SearchOptions {
   std::function<void(double)> progress;
   std::optional<plan::Decision> decision = {};  ///< played as it is, without a search
   std::optional<plan::Decision> start = {};     ///< the search goes on from it; none: from what is cheapest
+  /// The decision of the plan that stands: the search goes on from it, and only changes that gain the farm's
+  /// `target.change_gain` are made. The search may still be told to `start` elsewhere.
+  std::optional<plan::Decision> stands = {};
 };
 
 /// Searches, then plays the decision in every year and works out each method's outcome with that one field

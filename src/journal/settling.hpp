@@ -1,0 +1,47 @@
+#pragma once
+// Inside room journal: one entry after the other put into a problem, with every fault gathered.
+
+#include <fmt/format.h>
+
+#include "aftercut/journal/settle.hpp"
+
+namespace aftercut::journal {
+
+class Settling {
+ public:
+  Settling(farm::Problem problem, std::string file);
+  void put(const Entry& entry);
+  /// The problem with its events, or what is wrong.
+  Result<farm::Problem> result() &&;
+
+ private:
+  void say(const std::string& place_in_entry, std::string found, std::string expected, std::string fix);
+  void add(decltype(farm::Happened::what) what);
+  std::optional<std::size_t> field();
+  std::optional<int> operation(const std::string& id);
+  /// Machines and people by id; false when one is not known.
+  bool put_with(const std::vector<std::string>& ids, const method::Operation& op, farm::WorkDone& work);
+  bool cut_by_then(std::size_t field);
+
+  void settle(const Harvested& x);
+  void settle(const Worked& x);
+  void settle(const Rain& x);
+  void settle(const Looked& x);
+  void settle(const BurnWord& x);
+  void settle(const Water& x);
+  void settle(const Bales& x);
+  void settle(const Presence& x);
+  void settle(const Word& x);
+  void settle(const TakenBack&) {}
+
+  void still_standing();
+  void weather();
+
+  farm::Problem problem_;
+  std::string file_;
+  const Entry* entry_ = nullptr;
+  std::vector<double> bales_;  // [field] counted so far
+  Issues issues_;
+};
+
+}  // namespace aftercut::journal

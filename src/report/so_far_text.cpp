@@ -1,0 +1,72 @@
+// The season so far, for the terminal.
+
+#include <algorithm>
+#include <cmath>
+
+#include "so_far.hpp"
+
+namespace aftercut::report {
+namespace {
+
+std::string done_words(const farm::Farm& farm, const journal::FieldState& s) {
+  std::string out;
+  const auto add = [&](const std::string& word) { out += (out.empty() ? "" : ", ") + word; };
+  const auto name = [&](int operation) {
+    return farm.book.operations[static_cast<std::size_t>(operation)].name;
+  };
+  for (const journal::Stage& stage : s.done)
+    add(stage.passes > 1    ? fmt::format("{} x{}", name(stage.operation), stage.passes)
+        : stage.passes == 0 ? name(stage.operation) + " left out"
+                            : name(stage.operation));
+  if (s.running)
+    add(fmt::format("{} {:.1f} {} begun", name(s.running->operation),
+                    s.running->area_ha * units_of(farm).area_per_ha, units_of(farm).area));
+  if (s.bales_lie > 0.0) add("bales on the field");
+  return out;
+}
+
+/// How far off the model was, over all sights of a kind.
+std::string off_words(const journal::State& state) {
+  int ground = 0, ground_wrong = 0, straw = 0;
+  double off = 0.0;
+  for (const journal::Difference& d : state.differences) {
+    if (d.what == journal::Seen::workable) {
+      ++ground;
+      ground_wrong += d.model != d.seen ? 1 : 0;
+    }
+    if ((d.what == journal::Seen::cover || d.what == journal::Seen::straw_on_top) && d.seen > 0.0) {
+      ++straw;
+      off += std::abs(d.model / d.seen - 1.0);
+    }
+  }
+  std::string out;
+  if (ground > 0)
+    out += fmt::format("looked at {} times, the model had the ground wrong {} times", ground, ground_wrong);
+  if (straw > 0)
+    out += fmt::format("{}straw counted {} times, the model off by {:.0f} % in the mean",
+                       out.empty() ? "" : "; ", straw, 100.0 * off / straw);
+  return out;
+}
+
+}  // namespace
+
+std::string so_far_text(const farm::Problem& problem) {
+  const auto state = journal::state_of(problem);
+  if (!state) return "";
+  const farm::Farm& farm = problem.farm;
+  std::string out = fmt::format("So far, by {} entries of the journal\n", problem.so_far.entries);
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
+    const std::string done = done_words(farm, state->fields[f]);
+    if (!done.empty())
+      out += wrapped(fmt::format("  {}: {}", farm.fields[f].id.value, done), terminal_width, 4) + "\n";
+  }
+  for (const farm::Happened& h : problem.so_far.events)
+    if (const auto* wet = std::get_if<farm::TooWet>(&h.what); wet && wet->until >= problem.as_of)
+      out += fmt::format("  {}: called too wet until {}\n", farm.fields[wet->field].id.value,
+                         short_date(wet->until));
+  const std::string off = off_words(*state);
+  if (!off.empty()) out += wrapped("  " + off, terminal_width, 4) + "\n";
+  return out;
+}
+
+}  // namespace aftercut::report

@@ -1,0 +1,88 @@
+#include "aftercut/scenario/stay.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include "aftercut/planner/search.hpp"
+
+namespace aftercut::scenario {
+namespace {
+
+/// One difference between the two decisions, and how to go back on it.
+struct Difference {
+  plan::Move move;
+  double ha = 0.0;
+  std::function<void(plan::Decision&)> go_back;
+};
+
+std::vector<Difference> differences(const StayInput& in) {
+  const farm::Farm& farm = in.table->problem->farm;
+  std::vector<Difference> out;
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
+    const int from = in.stood->method[f], to = in.found->method[f];
+    if (from == to) continue;
+    out.push_back({{static_cast<int>(f), from, to, 0, true},
+                   farm.fields[f].area.value(),
+                   [f, from](plan::Decision& d) { d.method[f] = from; }});
+  }
+  const double mean_ha =
+      in.table->farm_area_ha / static_cast<double>(std::max<std::size_t>(1, farm.fields.size()));
+  if (in.stood->autumn_order != in.found->autumn_order)
+    out.push_back({{.field = plan::none, .made = true},
+                   mean_ha,
+                   [order = in.stood->autumn_order](plan::Decision& d) { d.autumn_order = order; }});
+  if (in.stood->spring_order != in.found->spring_order)
+    out.push_back({{.field = plan::none, .made = true},
+                   mean_ha,
+                   [order = in.stood->spring_order](plan::Decision& d) { d.spring_order = order; }});
+  return out;
+}
+
+}  // namespace
+
+Stayed stay(const StayInput& in) {
+  const farm::Farm& farm = in.table->problem->farm;
+  const double asked_cents_per_ha = 100.0 * farm.target.change_gain_per_ha.value();
+  const planner::LeastReady least = planner::least_ready(farm, in.years.size());
+  const auto years = static_cast<double>(in.years.size());
+  std::vector<Difference> all = differences(in);
+  plan::Decision now = *in.found;
+  for (;;) {
+    std::vector<std::size_t> open;
+    std::vector<plan::Decision> trials{now};
+    for (std::size_t k = 0; k < all.size(); ++k) {
+      if (!all[k].move.made) continue;
+      open.push_back(k);
+      trials.push_back(now);
+      all[k].go_back(trials.back());
+    }
+    if (open.empty()) break;
+    const auto merits = planner::merits_of(*in.table, trials, in.years, in.threads, least);
+    std::optional<std::size_t> smallest;
+    const auto worth = [&](std::size_t k) { return static_cast<double>(all[k].move.gain_cents) / all[k].ha; };
+    for (std::size_t i = 0; i < open.size(); ++i) {
+      Difference& d = all[open[i]];
+      d.move.gain_cents = std::llround((merits[i + 1].cents - merits[0].cents) / years);
+      const bool needed = merits[i + 1].short_ha_years > merits[0].short_ha_years + 1e-9;
+      if (needed || worth(open[i]) >= asked_cents_per_ha) continue;
+      if (!smallest || worth(open[i]) < worth(*smallest)) smallest = open[i];
+    }
+    if (!smallest) break;
+    all[*smallest].go_back(now);
+    all[*smallest].move.made = false;
+  }
+  Stayed out{.decision = now};
+  const bool autumn = in.stood->autumn_order != in.found->autumn_order;
+  std::size_t order = 0;
+  for (const Difference& d : all) {
+    if (d.move.field != plan::none)
+      out.moves.push_back(d.move);
+    else
+      (autumn && order++ == 0 ? out.autumn_order : out.spring_order) = d.move;
+  }
+  for (plan::Move* m : {&out.autumn_order, &out.spring_order}) m->field = plan::none;
+  return out;
+}
+
+}  // namespace aftercut::scenario
