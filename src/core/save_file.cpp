@@ -1,6 +1,5 @@
 #include "aftercut/core/save_file.hpp"
 
-#include <fcntl.h>
 #include <fmt/format.h>
 #include <unistd.h>
 
@@ -19,48 +18,31 @@ Issues refused(const fs::path& path, const std::string& doing) {
                 "a writable place", "choose another folder, free some space or change its rights"}};
 }
 
-bool sync_path(const fs::path& path, int flags) {
-  const int fd = ::open(path.c_str(), flags);
-  if (fd < 0) return false;
-  const bool good = ::fsync(fd) == 0;
-  return ::close(fd) == 0 && good;
-}
-
-bool write_all(int fd, std::string_view text) {
-  while (!text.empty()) {
-    const ssize_t n = ::write(fd, text.data(), text.size());
-    if (n < 0 && errno == EINTR) continue;
-    if (n <= 0) return false;
-    text.remove_prefix(static_cast<std::size_t>(n));
-  }
-  return true;
-}
-
-fs::path folder_of(const fs::path& path) {
-  return path.has_parent_path() ? path.parent_path() : fs::path{"."};
-}
-
 }  // namespace
 
-Result<fs::path> put_in_place(const fs::path& finished, const fs::path& path) {
-  if (!sync_path(finished, O_RDONLY)) return refused(path, "could not sync");
-  if (::rename(finished.c_str(), path.c_str()) != 0) return refused(path, "could not rename");
-  if (!sync_path(folder_of(path), O_RDONLY | O_DIRECTORY)) return refused(path, "could not sync the folder");
+Result<fs::path> put_in_place(const fs::path& finished, const fs::path& path, Disk& disk) {
+  if (!sync_path(disk, finished, Disk::Open::as_is)) return refused(path, "could not sync");
+  if (disk.rename(finished, path) != 0) return refused(path, "could not rename");
+  if (!sync_path(disk, folder_of(path), Disk::Open::folder))
+    return refused(path, "could not sync the folder");
   return path;
 }
 
-Result<fs::path> save_file(const fs::path& path, std::string_view text) {
+Result<fs::path> save_file(const fs::path& path, std::string_view text, Disk& disk) {
   const fs::path beside = path.string() + fmt::format(".{}.part", ::getpid());
-  const int fd = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0644);
+  const int fd = disk.open(beside, Disk::Open::fresh);
   if (fd < 0) return refused(path, "could not create");
-  const bool written = write_all(fd, text);
-  if (::close(fd) != 0 || !written) {
-    const Issues issues = refused(path, "could not write");
-    ::unlink(beside.c_str());
+  const bool written = write_all(disk, fd, text);
+  const int why = errno;
+  const bool closed = disk.close(fd) == 0;
+  if (!written || !closed) {
+    if (!written) errno = why;
+    Issues issues = refused(path, "could not write");
+    disk.remove(beside);
     return issues;
   }
-  auto placed = put_in_place(beside, path);
-  if (!placed.ok()) ::unlink(beside.c_str());
+  auto placed = put_in_place(beside, path, disk);
+  if (!placed.ok()) disk.remove(beside);
   return placed;
 }
 
