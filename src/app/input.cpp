@@ -5,7 +5,10 @@
 #include <string_view>
 #include <thread>
 
+#include "aftercut/core/digest.hpp"
 #include "aftercut/core/save_file.hpp"
+#include "aftercut/journal/log.hpp"
+#include "aftercut/journal/settle.hpp"
 #include "aftercut/weather/short_record.hpp"
 
 namespace aftercut::app {
@@ -64,6 +67,36 @@ Result<farm::ReadOptions> read_options(const Options& o) {
   return r;
 }
 
+/// The first day for which everything in the journal counts; none: it is empty.
+std::optional<Date> day_of_journal(const journal::Log& log) {
+  std::optional<Date> day;
+  for (const journal::Entry& e : log.entries) {
+    const auto recorded = parse_iso_date(e.recorded_at.substr(0, iso(e.done_on).size()));
+    day = std::max({day.value_or(e.done_on + 1), e.done_on + 1, recorded.value_or(e.done_on)});
+  }
+  return day;
+}
+
+/// The problem with what its season's journal tells by the as-of day.
+Result<farm::Problem> with_journal(farm::Problem problem, const journal::Log& log) {
+  const auto standing = journal::standing_on(log.entries, problem.as_of);
+  if (standing.empty()) return problem;
+  std::string text;
+  for (const journal::Entry& e : standing) text += journal::entry_text(e) + "\n";
+  auto put = journal::put_in(std::move(problem), standing, journal::file_name);
+  if (!put.ok()) return put.issues();
+  farm::Problem out = std::move(put).value();
+  if (!log.torn.empty())
+    out.farm.notes.push_back(
+        "journal.jsonl ends in a line that was not written to its end: it is left out, and put aside when "
+        "the "
+        "next entry is recorded");
+  const farm::Farm::Input input{journal::file_name, sha256_hex(text)};
+  auto& inputs = out.farm.inputs;
+  inputs.insert(std::ranges::upper_bound(inputs, input.path, {}, &farm::Farm::Input::path), input);
+  return out;
+}
+
 /// Years asked for by number that the record does not hold, although it holds others.
 std::optional<Issue> no_such_years(const farm::Problem& p, const farm::ReadOptions& o,
                                    const std::string& asked) {
@@ -89,7 +122,16 @@ Result<Input> read_input(const Options& o, bool fit_implements, const std::optio
     options.scenario = changes;
     options.scenario_file = changes_file;
   }
+  const Result<journal::Log> log = o.journal ? journal::read_log(o.farm) : journal::Log{};
+  if (log.ok() && !options.as_of) options.as_of = day_of_journal(log.value());
   auto read = farm::read(o.farm, options);
+  if (!read.ok() || !log.ok()) {
+    Issues issues = read.issues();
+    const Issues more = log.issues();
+    issues.insert(issues.end(), more.begin(), more.end());
+    return issues;
+  }
+  read = with_journal(std::move(read).value(), log.value());
   if (!read.ok()) return read.issues();
   Input in{.problem = std::move(read).value(), .stretched = false};
   if (const auto issue = no_such_years(in.problem, options, o.years)) return Issues{*issue};

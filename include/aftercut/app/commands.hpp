@@ -37,6 +37,8 @@ struct Options {
   int hindcast_evaluations = 600;                      ///< once a winter. Source: HindcastSearch (assumed)
   int look_evaluations = 200, farm_evaluations = 300;  ///< of a region's farm: looked at, planned
   std::string shown_units;                             ///< "SI" or "US" instead of the farm's own
+  bool journal = true;                                 ///< the season's journal counts
+  std::string after;                                   ///< plan.json or its folder: the plan that stands
   std::vector<std::string> set;                        ///< "path=value" on farm.json
   std::string scenario;                                ///< of the farm folder, by name
   std::vector<std::string> cases;                      ///< of what-if, by name
