@@ -112,7 +112,8 @@ Span burning_days(const Table& t, const farm::Field& field, const method::Recipe
   return span;
 }
 
-/// The first such day that no row of the calendar closes; the first one when all are closed.
+/// The first such day that no row of the calendar closes; the first one when all are closed, or the season's
+/// last where it ends before.
 Date best_date(const Table& t, const farm::Field& field, const method::Recipe& r) {
   const farm::Calendar& season = t.problem->farm.season;
   const Span span = burning_days(t, field, r);
@@ -120,7 +121,7 @@ Date best_date(const Table& t, const farm::Field& field, const method::Recipe& r
     if (date_is_open(t.burn_limits, season.date(d)) &&
         !closed_for_early_harvest(t.burn_limits, field, season.date(d)))
       return season.date(d);
-  return season.date(span.from);
+  return season.date(std::min(span.from, season.days - 1));
 }
 
 double middle(std::optional<double> least, std::optional<double> most, double usual) {

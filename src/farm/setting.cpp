@@ -1,4 +1,5 @@
 #include "setting.hpp"
+#include "aftercut/core/json_text.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -34,8 +35,7 @@ std::vector<std::string> keys_of(const std::string& path) {
 }
 
 Json value_of(const std::string& text) {
-  Json value = Json::parse(text, nullptr, false);
-  return value.is_discarded() ? Json(text) : value;
+  return json_text_faults(text, "").empty() ? Json::parse(text) : Json(text);
 }
 
 std::string name_of_entry(const Json& entry) {

@@ -45,6 +45,11 @@ void fill_error(const httplib::Request&, httplib::Response& response) {
                 response.status == 404 ? "There is nothing at this address." : "The request was not served.");
 }
 
+/// Answers are whole, as HTTP lets them be: of a range that is asked for the library would cut errors too.
+void only_whole(const httplib::Request& request) {
+  const_cast<httplib::Request&>(request).ranges.clear();  // the library's own object, which is not const
+}
+
 }  // namespace
 
 void set_up(httplib::Server& http, Desk& desk, const Guard& guard) {
@@ -54,6 +59,7 @@ void set_up(httplib::Server& http, Desk& desk, const Guard& guard) {
   http.set_payload_max_length(most_body);
   http.set_pre_routing_handler([&guard](const httplib::Request& q, httplib::Response& r) {
     set_headers(r);
+    only_whole(q);
     const auto away = turned_away(guard, knock_of(q));
     if (!away) return httplib::Server::HandlerResponse::Unhandled;
     reply_error(r, away->status, away->code, away->words);
