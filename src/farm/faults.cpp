@@ -81,9 +81,7 @@ std::string listed(const std::vector<std::string>& words) {
 }
 
 std::string in_quotes(const std::string& text) {
-  std::size_t keep = std::min<std::size_t>(text.size(), 60);
-  while (keep < text.size() && keep > 0 && (static_cast<unsigned char>(text[keep]) & 0xC0U) == 0x80U) --keep;
-  return fmt::format("\"{}{}\"", text.substr(0, keep), keep < text.size() ? "..." : "");
+  return fmt::format("\"{}\"", shortened(text));
 }
 
 }  // namespace aftercut::farm

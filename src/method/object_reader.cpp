@@ -16,10 +16,7 @@ std::string joined(const std::vector<std::string>& words) {
   return text;
 }
 
-std::string shown(const json& value) {
-  const std::string text = value.dump(-1, ' ', false, json::error_handler_t::replace);
-  return text.size() <= 60 ? text : text.substr(0, 57) + "...";
-}
+std::string shown(const json& value) { return shortened(value.dump()); }
 
 }  // namespace
 
@@ -31,7 +28,8 @@ void IssueLog::add(const std::string& place, const std::string& found, const std
 ObjectReader::ObjectReader(json value, std::string place, Log log)
     : value_(std::move(value)), place_{std::move(place)}, log_{std::move(log)} {
   if (value_.is_object()) return;
-  log_->add(place_, shown(value_), "an object { ... }", "write an object here");
+  log_->add(place_.empty() ? "whole file" : place_, shown(value_), "an object { ... }",
+            "write an object here");
   value_ = json::object();
 }
 

@@ -91,3 +91,11 @@ TEST_CASE("burn calls follow the stated frequency inside the window only", "[ide
   CHECK(called > 0.25 * days);  // 0.4 of the days, some of them too windy
   CHECK(called < 0.45 * days);
 }
+
+TEST_CASE("a method that burns after the season's end is judged on its last day", "[regression]") {
+  farm::Problem p = test::small_problem(1);
+  for (farm::Field& field : p.farm.fields) field.harvest = p.farm.season.date(p.farm.season.days - 1);
+  const dispatch::Table t = dispatch::make_table(p, 7);  // looked beyond the hours of the season's days
+  CHECK(t.why_not.size() == p.farm.fields.size());
+  CHECK_FALSE(t.why_not[3][static_cast<std::size_t>(test::recipe_named(p.farm, "burn"))].empty());
+}

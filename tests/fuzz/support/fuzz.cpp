@@ -10,6 +10,13 @@
 
 #include "aftercut/core/save_file.hpp"
 
+/// The sanitizer's stores of freed memory and of call stacks are kept small: they take more time than the
+/// reading.
+extern "C" const char*
+__asan_default_options() {  // NOLINT(bugprone-reserved-identifier): asked for by this name
+  return "malloc_context_size=6:quarantine_size_mb=16";
+}
+
 namespace aftercut::fuzz {
 namespace {
 
