@@ -18,7 +18,7 @@ class Reader {
 
   void issue(const std::string& place, const std::string& found, const std::string& expected,
              const std::string& fix) {
-    issues_.push_back({file_, place, shortened(found), expected, fix});
+    issues_.push_back({file_, place.empty() ? "whole file" : place, shortened(found), expected, fix});
   }
   [[nodiscard]] Issues issues() const { return issues_; }
 

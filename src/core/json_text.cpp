@@ -114,7 +114,7 @@ class Watch {
       else
         all += (all.empty() ? "" : ".") + f.key;
     }
-    return all;
+    return all.empty() ? "whole file" : all;  // where every key is an empty text
   }
 
   std::string_view text_;

@@ -30,6 +30,7 @@ std::size_t edit_distance(const std::string& a, const std::string& b) {
 }  // namespace
 
 void Faults::add(Issue issue) {
+  if (issue.place.empty()) issue.place = "whole file";  // a key can be an empty text
   if (places_.emplace(issue.file, issue.place).second) issues_.push_back(std::move(issue));
 }
 

@@ -22,14 +22,13 @@ std::string shown(const json& value) { return shortened(value.dump()); }
 
 void IssueLog::add(const std::string& place, const std::string& found, const std::string& expected,
                    const std::string& fix) {
-  issues_.push_back({file_, place, found, expected, fix});
+  issues_.push_back({file_, place.empty() ? "whole file" : place, found, expected, fix});
 }
 
 ObjectReader::ObjectReader(json value, std::string place, Log log)
     : value_(std::move(value)), place_{std::move(place)}, log_{std::move(log)} {
   if (value_.is_object()) return;
-  log_->add(place_.empty() ? "whole file" : place_, shown(value_), "an object { ... }",
-            "write an object here");
+  log_->add(place_, shown(value_), "an object { ... }", "write an object here");
   value_ = json::object();
 }
 

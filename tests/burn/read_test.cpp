@@ -125,9 +125,12 @@ TEST_CASE("faults of the file", "[identity]") {
 TEST_CASE("a number beyond a double, a value nested too deep, a key twice, no object: one issue each",
           "[regression]") {
   const std::string deep = std::string(100000, '[') + std::string(100000, ']');
-  for (const std::string& text :
-       {std::string{R"({"burn_day_chance": {"value": 1e999}})"}, "{\"rules\": [" + deep + "]}",
-        std::string{R"({"authority": "a", "authority": "b"})"}, std::string{"[]"}}) {
+  for (
+      const std::string& text :
+      {std::string{R"({"burn_day_chance": {"value": 1e999}})"}, "{\"rules\": [" + deep + "]}",
+       std::string{R"({"authority": "a", "authority": "b"})"}, std::string{"[]"},
+       std::string{
+           R"({"jurisdiction": "a", "authority": "b", "burn_day_chance": {"value": 0.5, "source": "s"}, "rules": [], "": 1})"}}) {
     INFO(text.substr(0, 60));
     const Issues issues = read(text).issues();
     REQUIRE(issues.size() == 1);

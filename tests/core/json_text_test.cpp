@@ -40,6 +40,7 @@ TEST_CASE("each fault of a text is told with its place, in UTF-8", "[regression]
       {"not UTF-8 in a text", "{\"a\": \"\xE9\"}", "line 1, column", "not UTF-8"},
       {"not UTF-8 outside texts", "{\"a\": \xE9}", "line 1, column", "'\"a\": ?'"},
       {"key twice", R"({"a": [{"b": 1, "c": {}, "b": 2}]})", "a[0].b", "twice"},
+      {"an empty key twice", R"({"": 1, "": 2})", "whole file", "twice"},
       {"nested too deep", "{\"a\": [0, " + nested(100000) + "]}", "a[1][0]", "more than 64"},
       {"opened too often", std::string(1000000, '['), "[0][0]", "more than 64"},
   };

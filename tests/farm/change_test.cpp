@@ -152,3 +152,9 @@ TEST_CASE("changes of a farm.json that is faulty at their place leave the fault 
   REQUIRE(result.ok());
   CHECK(result.value()["tractors"][0]["away"] == "always");
 }
+
+TEST_CASE("an issue at a key that is an empty text has a place", "[regression]") {
+  const auto read = farm::read_scenario(R"({"": 1, "changes": []})", "x.json");
+  REQUIRE_FALSE(read.ok());
+  CHECK(read.issues().at(0).place == "whole file");
+}

@@ -168,6 +168,7 @@ TEST_CASE("a number beyond a double, a value nested too deep and a key twice are
   const std::string deep = std::string(100000, '[') + std::string(100000, ']');
   CHECK(at(read_book(R"({"methods": [1e999]})", "own.json").issues(), "line 1, column 14"));
   CHECK(read_book("{\"methods\": " + deep + "}", "own.json").issues().size() == 1);
+  CHECK(at(read_book(R"({"": 1})", "own.json").issues(), "whole file"));
   CHECK(at(read_book("3", "own.json").issues(), "whole file"));
   CHECK(at(read_book(R"({"methods": [], "methods": []})", "own.json").issues(), "methods"));
 }
