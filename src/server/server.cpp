@@ -38,16 +38,17 @@ const char* code_of(int status) {
   }
 }
 
-void fill_error(const httplib::Request&, httplib::Response& response) {
-  set_headers(response);
-  if (response.body.empty())
-    reply_error(response, response.status, code_of(response.status),
-                response.status == 404 ? "There is nothing at this address." : "The request was not served.");
-}
-
 /// Answers are whole, as HTTP lets them be: of a range that is asked for the library would cut errors too.
 void only_whole(const httplib::Request& request) {
   const_cast<httplib::Request&>(request).ranges.clear();  // the library's own object, which is not const
+}
+
+void fill_error(const httplib::Request& request, httplib::Response& response) {
+  set_headers(response);
+  only_whole(request);  // of those too that the library refuses before it asks the guard
+  if (response.body.empty())
+    reply_error(response, response.status, code_of(response.status),
+                response.status == 404 ? "There is nothing at this address." : "The request was not served.");
 }
 
 }  // namespace
