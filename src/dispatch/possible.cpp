@@ -139,7 +139,7 @@ burn::Facts best_day(const Table& t, const farm::Field& field, const method::Rec
   f.wind_m_s = middle(l.least_wind_m_s, l.most_wind_m_s, 0.0);
   f.humidity = middle(l.least_humidity, l.most_humidity, 0.5);
   f.temperature_c = middle(l.least_temperature_c, l.most_temperature_c, 20.0);
-  f.start_hour = t.burn_clock[static_cast<std::size_t>(t.problem->farm.season.day(day))].from_min / 60.0;
+  f.start_hour = t.burn_clock.at(static_cast<std::size_t>(t.problem->farm.season.day(day))).from_min / 60.0;
   return f;
 }
 
