@@ -81,8 +81,6 @@ std::string listed(const std::vector<std::string>& words) {
   return fmt::format("{}", fmt::join(words, ", "));
 }
 
-std::string in_quotes(const std::string& text) {
-  return fmt::format("\"{}\"", shortened(text));
-}
+std::string in_quotes(const std::string& text) { return fmt::format("\"{}\"", shortened(text)); }
 
 }  // namespace aftercut::farm
