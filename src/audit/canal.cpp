@@ -99,9 +99,10 @@ Watered let_water(const Facts& facts, const plan::Decision& decision, std::vecto
     f.pass_ends = given >= ask.need_m3 - counts_m3;
   }
   for (const auto& [field, m3] : stated) {
-    out.findings.expect(false, "water not asked for", Place{&facts.farm(), year, day, field, ""}, [&] {
-      return Texts{fmt::format("{:.3f} m3", m3), "none"};
-    });
+    out.findings.expect(false, "water not asked for", Place{&facts.farm(), year, day, field, ""},
+                        [said = m3] {
+                          return Texts{fmt::format("{:.3f} m3", said), "none"};
+                        });
     out.fields[static_cast<std::size_t>(field)] =
         let_in(facts, field, std::move(out.fields[static_cast<std::size_t>(field)]), m3);
   }

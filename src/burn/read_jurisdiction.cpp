@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "aftercut/core/json_text.hpp"
 #include "rule_values.hpp"
 
 namespace aftercut::burn {
@@ -17,7 +18,7 @@ class Reader {
 
   void issue(const std::string& place, const std::string& found, const std::string& expected,
              const std::string& fix) {
-    issues_.push_back({file_, place, found, expected, fix});
+    issues_.push_back({file_, place.empty() ? "whole file" : place, shortened(found), expected, fix});
   }
   [[nodiscard]] Issues issues() const { return issues_; }
 
@@ -184,16 +185,11 @@ void read_no_limit(const json& root, Reader& reader, Jurisdiction& j) {
 }  // namespace
 
 Result<Jurisdiction> read_jurisdiction(const std::string& text, const std::string& file) {
+  if (Issues faults = json_text_faults(text, file); !faults.empty()) return faults;
   Reader reader{file};
-  json root;
-  try {
-    root = json::parse(text);
-  } catch (const json::parse_error& error) {
-    return Issues{
-        {file, fmt::format("byte {}", error.byte), "text that is not JSON", "a JSON object", error.what()}};
-  }
+  const json root = json::parse(text);
   if (!root.is_object())
-    return Issues{{file, "", "no object", "a JSON object { ... }", "see docs/burn-rules.md"}};
+    return Issues{{file, "whole file", "no object", "a JSON object { ... }", "see docs/burn-rules.md"}};
   reader.only(root, "", {"jurisdiction", "authority", "note", "burn_day_chance", "rules", "no_limit"});
   Jurisdiction j;
   j.name = reader.text(root, "", "jurisdiction");

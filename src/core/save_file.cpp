@@ -46,6 +46,11 @@ Result<fs::path> save_file(const fs::path& path, std::string_view text, Disk& di
   return placed;
 }
 
+Issue no_plain_file(const fs::path& path) {
+  return {path.string(), "whole file", "a device or a pipe, which may never end", "a file on a disk",
+          "save what it gives as a file and name that"};
+}
+
 Result<std::string> read_file(const fs::path& path) {
   std::error_code error;
   if (!fs::exists(path, error))
@@ -54,6 +59,7 @@ Result<std::string> read_file(const fs::path& path) {
   if (fs::is_directory(path, error))
     return Issues{
         Issue{path.string(), "whole file", "a folder", "a readable file", "name the file inside it"}};
+  if (!fs::is_regular_file(path, error)) return Issues{no_plain_file(path)};
   std::ifstream in{path, std::ios::binary};
   std::ostringstream all;
   all << in.rdbuf();

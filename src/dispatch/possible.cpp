@@ -135,7 +135,8 @@ Span burning_days(const Table& t, const farm::Field& field, const method::Recipe
   return span;
 }
 
-/// The first such day that no row of the calendar closes; the first one when all are closed.
+/// The first such day that no row of the calendar closes; the first one when all are closed, or the season's
+/// last where it ends before.
 Date best_date(const Table& t, const farm::Field& field, const method::Recipe& r) {
   const farm::Calendar& season = t.problem->farm.season;
   const Span span = burning_days(t, field, r);
@@ -143,7 +144,7 @@ Date best_date(const Table& t, const farm::Field& field, const method::Recipe& r
     if (date_is_open(t.burn_limits, season.date(d)) &&
         !closed_for_early_harvest(t.burn_limits, field, season.date(d)))
       return season.date(d);
-  return season.date(span.from);
+  return season.date(std::min(span.from, season.days - 1));
 }
 
 double middle(std::optional<double> least, std::optional<double> most, double usual) {
@@ -161,7 +162,7 @@ burn::Facts best_day(const Table& t, const farm::Field& field, const method::Rec
   f.wind_m_s = middle(l.least_wind_m_s, l.most_wind_m_s, 0.0);
   f.humidity = middle(l.least_humidity, l.most_humidity, 0.5);
   f.temperature_c = middle(l.least_temperature_c, l.most_temperature_c, 20.0);
-  f.start_hour = t.burn_clock[static_cast<std::size_t>(t.problem->farm.season.day(day))].from_min / 60.0;
+  f.start_hour = t.burn_clock.at(static_cast<std::size_t>(t.problem->farm.season.day(day))).from_min / 60.0;
   return f;
 }
 

@@ -34,31 +34,31 @@ class Making {
 
   void operator()(const FixMethod& c) {
     if (!known(c.field) | !known(c.method)) return;
-    values_of(c.field)["locked"] = c.method.value;
+    put(values_of(c.field), "locked", c.method.value);
   }
   void operator()(const BarMethod& c) {
     if (!known(c.field) | !known(c.method)) return;
-    Json& list = taken_over(values_of(c.field), "not_allowed");
-    list.push_back({{"method", c.method.value}, {"why", c.why.empty() ? "you ruled it out" : c.why}});
+    if (Json* list = taken_over(values_of(c.field), "not_allowed"))
+      list->push_back({{"method", c.method.value}, {"why", c.why.empty() ? "you ruled it out" : c.why}});
   }
   void operator()(const MoveHarvest& c) {
-    if (known(c.field)) values_of(c.field)["harvest"] = iso(c.day);
+    if (known(c.field)) put(values_of(c.field), "harvest", iso(c.day));
   }
   void operator()(const MovePlanting& c) {
     if (!c.field)
       move_every_planting(c.day);
     else if (known(*c.field))
-      values_of(*c.field)["planting_date"] = iso(c.day);
+      put(values_of(*c.field), "planting_date", iso(c.day));
   }
   void operator()(const SetPrice& c) {
     if (c.what == "canal_water") {
       if (document_.contains("water"))
-        document_["water"]["price"] = c.price;
+        put(object_at("water"), "price", c.price);
       else
         issue("canal_water", "a farm with canal water", "this farm has none: take the change out");
       return;
     }
-    document_["prices"][c.what] = c.price;
+    put(object_at("prices"), c.what, c.price);
   }
   void operator()(const OutOfWork& c) {
     const Json days{{"from", iso(c.from)}, {"to", iso(c.to)}};
@@ -69,8 +69,8 @@ class Making {
       Json with_why = days;
       if (std::string{list} != "operators") with_why["why"] = "out of work";
       Json& away = (*one)["away"];
-      if (!away.is_array()) away = Json::array();
-      away.push_back(with_why);
+      if (away.is_null()) away = Json::array();
+      if (away.is_array()) away.push_back(with_why);
       return;
     }
     const auto ids = ids_of(document_, {"tractors", "implements", "operators"});
@@ -78,9 +78,9 @@ class Making {
   }
   void operator()(const WantChance& c) {
     if (!c.field)
-      document_["target"]["wanted_chance"] = c.chance;
+      put(object_at("target"), "wanted_chance", c.chance);
     else if (known(*c.field))
-      values_of(*c.field)["wanted_chance"] = c.chance;
+      put(values_of(*c.field), "wanted_chance", c.chance);
   }
   void operator()(const Setting& c) {
     const Result<Json> made = with_settings_made(document_, {c});
@@ -104,12 +104,14 @@ class Making {
   }
   /// The season's planting date to that day, and every field's own by as many days.
   void move_every_planting(Date day) {
-    Json& season = document_["season"]["planting_date"];
-    const auto was = season.is_string() ? parse_iso_date(season.get<std::string>()) : std::nullopt;
-    season = iso(day);
+    Json* season = object_at("season");
+    if (season == nullptr) return;
+    Json& planting = (*season)["planting_date"];
+    const auto was = planting.is_string() ? parse_iso_date(planting.get<std::string>()) : std::nullopt;
+    planting = iso(day);
     if (!was) return;
     for (const auto& [id, own] : named_->planting)
-      values_of(FieldId{id})["planting_date"] = iso(own + (day - *was));
+      put(values_of(FieldId{id}), "planting_date", iso(own + (day - *was)));
   }
   bool known_in(const std::string& id, const std::set<std::string>& all, const char* what) {
     if (all.contains(id)) return true;
@@ -121,21 +123,35 @@ class Making {
   bool known(const FieldId& id) { return known_in(id.value, named_->fields, "field"); }
   bool known(const MethodId& id) { return known_in(id.value, named_->methods, "method"); }
 
+  // Where farm.json has another kind of value than it should, these give null: nothing is changed there, and
+  // the check against the schema tells it.
+
+  static void put(Json* object, const std::string& key, Json value) {
+    if (object != nullptr) (*object)[key] = std::move(value);
+  }
+  /// The object under a key, made where there is none.
+  Json* object_at(const char* key) {
+    Json& value = document_[key];
+    if (value.is_null()) value = Json::object();
+    return value.is_object() ? &value : nullptr;
+  }
   /// The field's entry of field_values, made where there is none.
-  Json& values_of(const FieldId& id) {
+  Json* values_of(const FieldId& id) {
     Json& list = document_["field_values"];
-    if (!list.is_array()) list = Json::array();
-    if (Json* entry = with_id(list, id.value)) return *entry;
+    if (list.is_null()) list = Json::array();
+    if (!list.is_array()) return nullptr;
+    if (Json* entry = with_id(list, id.value)) return entry;
     list.push_back({{"id", id.value}});
-    return list.back();
+    return &list.back();
   }
   /// A list of a field; where it has none of its own, the one of field_defaults, which an own one would hide.
-  Json& taken_over(Json& values, const char* key) {
-    if (values.contains(key) && values[key].is_array()) return values[key];
+  Json* taken_over(Json* values, const char* key) {
+    if (values == nullptr) return nullptr;
     const bool given = document_.contains("field_defaults") && document_["field_defaults"].is_object() &&
                        document_["field_defaults"].contains(key);
-    values[key] = given ? document_["field_defaults"][key] : Json::array();
-    return values[key];
+    if (!values->contains(key)) put(values, key, given ? document_["field_defaults"][key] : Json::array());
+    Json& list = (*values)[key];
+    return list.is_array() ? &list : nullptr;
   }
 
   Json document_;

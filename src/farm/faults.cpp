@@ -30,6 +30,7 @@ std::size_t edit_distance(const std::string& a, const std::string& b) {
 }  // namespace
 
 void Faults::add(Issue issue) {
+  if (issue.place.empty()) issue.place = "whole file";  // a key can be an empty text
   if (places_.emplace(issue.file, issue.place).second) issues_.push_back(std::move(issue));
 }
 
@@ -80,10 +81,6 @@ std::string listed(const std::vector<std::string>& words) {
   return fmt::format("{}", fmt::join(words, ", "));
 }
 
-std::string in_quotes(const std::string& text) {
-  std::size_t keep = std::min<std::size_t>(text.size(), 60);
-  while (keep < text.size() && keep > 0 && (static_cast<unsigned char>(text[keep]) & 0xC0U) == 0x80U) --keep;
-  return fmt::format("\"{}{}\"", text.substr(0, keep), keep < text.size() ? "..." : "");
-}
+std::string in_quotes(const std::string& text) { return fmt::format("\"{}\"", shortened(text)); }
 
 }  // namespace aftercut::farm

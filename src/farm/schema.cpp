@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <map>
 #include <regex>
 
 #include "faults.hpp"
@@ -44,7 +45,9 @@ bool has_type(const Json& v, const std::string& type) {
 /// Walks value and schema together. Place: the key path, "farm" at the top.
 class Walk {
  public:
-  Walk(const Json& root, std::string file) : root_{root}, file_{std::move(file)} {}
+  using Patterns = std::map<std::string, std::regex>;
+  Walk(const Json& root, std::string file, Patterns& patterns)
+      : root_{root}, file_{std::move(file)}, patterns_{patterns} {}
   Issues issues;
 
   void visit(const Json& schema_or_ref, const Json& value, const std::string& path, const Json& siblings) {
@@ -111,7 +114,7 @@ class Walk {
     if (value.size() < schema.value("minLength", std::size_t{0}))
       add(path, "an empty text", expected(schema), "fill it in or take the key out");
     if (!schema.contains("pattern") ||
-        std::regex_search(value.substr(0, 200), std::regex{schema["pattern"].get<std::string>()}))
+        std::regex_search(value.substr(0, 200), pattern(schema["pattern"].get<std::string>())))
       return;
     add(path, in_quotes(value), expected(schema), fmt::format("write it like {}", example(schema)));
   }
@@ -165,7 +168,7 @@ class Walk {
     std::vector<std::string> keys;
     std::size_t fitting = 0;
     for (const Json& choice : choices) {
-      Walk trial{root_, file_};
+      Walk trial{root_, file_, patterns_};
       trial.visit(choice, value, path, Json::object());
       if (trial.issues.empty()) ++fitting;
       if (choice.contains("required") && !choice.contains("type"))
@@ -183,8 +186,15 @@ class Walk {
           "keep one");
   }
 
+  /// Each is made once: that takes longer than all the looking.
+  const std::regex& pattern(const std::string& text) {
+    const auto found = patterns_.find(text);
+    return found != patterns_.end() ? found->second : patterns_.emplace(text, text).first->second;
+  }
+
   const Json& root_;
   std::string file_;
+  Patterns& patterns_;
 };
 
 }  // namespace
@@ -195,14 +205,15 @@ const Json& farm_schema() {
 }
 
 Issues explain_schema_faults(const Json& schema, const Json& document, const std::string& file) {
-  Walk walk{schema, file};
+  Walk::Patterns patterns;
+  Walk walk{schema, file, patterns};
   walk.visit(schema, document, "", Json::object());
   return walk.issues;
 }
 
 Issues check_schema(const Json& document, const std::string& file) {
   Issues issues = explain_schema_faults(farm_schema(), document, file);
-  if (issues.empty() && !schema_accepts(farm_schema(), document))
+  if (issues.empty() && !schema_accepts(document))
     issues.push_back({file, "whole file", "a document that departs from docs/schema/farm.schema.json",
                       "a document that follows it", "compare it with docs/farm-folder.md"});
   return issues;

@@ -15,8 +15,8 @@ const Json& farm_schema();
 /// our schema uses.
 Issues explain_schema_faults(const Json& schema, const Json& document, const std::string& file);
 
-/// The verdict of an independent validator.
-bool schema_accepts(const Json& schema, const Json& document);
+/// The verdict of an independent validator on a document under farm_schema().
+bool schema_accepts(const Json& document);
 
 /// Nothing when the document follows the schema; else at least one issue.
 Issues check_schema(const Json& document, const std::string& file);

@@ -1,4 +1,7 @@
 #include "setting.hpp"
+#include "aftercut/core/json_text.hpp"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <charconv>
@@ -34,8 +37,7 @@ std::vector<std::string> keys_of(const std::string& path) {
 }
 
 Json value_of(const std::string& text) {
-  Json value = Json::parse(text, nullptr, false);
-  return value.is_discarded() ? Json(text) : value;
+  return json_text_faults(text, "").empty() ? Json::parse(text) : Json(text);
 }
 
 std::string name_of_entry(const Json& entry) {
@@ -74,6 +76,9 @@ Json* step_into(Json& at, const std::string& key) {
 std::optional<Issue> make(Json& document, const Setting& setting) {
   const std::vector<std::string> keys = keys_of(setting.path);
   if (keys.empty()) return no_setting(setting.path, whole_path, "write every key of the path");
+  if (keys.size() > deepest_json)
+    return no_setting(setting.path, fmt::format("a path of at most {} keys", deepest_json),
+                      "look the path up in farm.json");
   Json* at = &document;
   for (std::size_t k = 0; k < keys.size(); ++k) {
     const bool takes_out = k + 1 == keys.size() && value_of(setting.value).is_null() && at->is_object();

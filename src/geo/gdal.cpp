@@ -1,6 +1,7 @@
 #include "gdal.hpp"
 
 #include <cpl_error.h>
+#include <cpl_string.h>
 #include <fmt/format.h>
 #include <gdal.h>
 #include <ogr_srs_api.h>
@@ -8,6 +9,9 @@
 
 #include <algorithm>
 #include <mutex>
+
+#include "aftercut/core/json_text.hpp"
+#include "aftercut/core/save_file.hpp"
 
 namespace aftercut::geo {
 namespace {
@@ -36,6 +40,8 @@ Listener::~Listener() {
 }
 
 void Listener::hear(bool failure, std::string message) {
+  // Messages quote a damaged file's bytes as they stand.
+  if (!CPLIsUTF8(message.c_str(), static_cast<int>(message.size()))) message = in_ascii(std::move(message));
   const bool known = std::find(failures_.begin(), failures_.end(), message) != failures_.end();
   if (failure && !known) failures_.push_back(std::move(message));
 }
@@ -47,6 +53,7 @@ Issues missing_or_empty(const fs::path& file) {
   if (!fs::exists(file, error))
     return {
         {file.string(), "whole file", "no such file", "a readable file", "check the name and the folder"}};
+  if (!fs::is_regular_file(file, error) && !fs::is_directory(file, error)) return {no_plain_file(file)};
   if (fs::is_regular_file(file, error) && fs::file_size(file, error) == 0)
     return {{file.string(), "whole file", "an empty file (0 bytes)", "a file with content",
              "export or copy the file again"}};

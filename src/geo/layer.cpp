@@ -8,6 +8,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "aftercut/core/json_text.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "features.hpp"
 #include "gdal.hpp"
@@ -59,7 +60,7 @@ Issues json_faults(const fs::path& file) {
   } catch (const json::parse_error& error) {
     const std::string said = error.what();
     const std::string place = fmt::format("byte {}", error.byte);
-    const std::string detail = said.substr(said.find("] ") + 2);
+    const std::string detail = in_ascii(said.substr(said.find("] ") + 2));
     if (said.find("unexpected end of input") != std::string::npos || error.byte > text.value().size())
       return {{file.string(), place, "a truncated file: " + detail, "a whole JSON file",
                "export or copy the file again"}};

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "aftercut/core/json_text.hpp"
 #include "aftercut/method/recipe.hpp"
 #include "read_parts.hpp"
 
@@ -92,14 +93,10 @@ void move_dates(std::vector<Step>& steps) {
 }
 
 Result<Book> read(const Book& base, std::string_view text, const std::string& file) {
+  if (Issues faults = json_text_faults(text, file); !faults.empty()) return faults;
   const Log log = std::make_shared<IssueLog>(file);
-  Book book;
-  try {
-    const ObjectReader root{nlohmann::json::parse(text), "", log};
-    book = read_onto(base, root, log);
-  } catch (const nlohmann::json::parse_error& error) {
-    log->add(fmt::format("byte {}", error.byte), "text that is not JSON", "a JSON object", error.what());
-  }
+  const ObjectReader root{nlohmann::json::parse(text), "", log};
+  const Book book = read_onto(base, root, log);
   if (log->empty()) check_book(book, *log);
   if (!log->empty()) return log->issues();
   return book;

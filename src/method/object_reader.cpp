@@ -16,16 +16,13 @@ std::string joined(const std::vector<std::string>& words) {
   return text;
 }
 
-std::string shown(const json& value) {
-  const std::string text = value.dump(-1, ' ', false, json::error_handler_t::replace);
-  return text.size() <= 60 ? text : text.substr(0, 57) + "...";
-}
+std::string shown(const json& value) { return shortened(value.dump()); }
 
 }  // namespace
 
 void IssueLog::add(const std::string& place, const std::string& found, const std::string& expected,
                    const std::string& fix) {
-  issues_.push_back({file_, place, found, expected, fix});
+  issues_.push_back({file_, place.empty() ? "whole file" : place, found, expected, fix});
 }
 
 ObjectReader::ObjectReader(json value, std::string place, Log log)

@@ -26,6 +26,9 @@ Knock knock_of(const httplib::Request& request);
 /// The body, in whole and in time; otherwise the answer is set and nothing is given.
 std::optional<std::string> whole_body(const httplib::ContentReader& reader, httplib::Response& response);
 
+/// Limits, guard, errors and every route below. Desk and guard are looked at with each request.
+void set_up(httplib::Server& http, Desk& desk, const Guard& guard);
+
 /// The page, its program and style, plans and files.
 void add_page_routes(httplib::Server& http, const Desk& desk, const Guard& guard);
 /// What happens, and what is on the desk.

@@ -38,14 +38,44 @@ const char* code_of(int status) {
   }
 }
 
-void fill_error(const httplib::Request&, httplib::Response& response) {
+/// Answers are whole, as HTTP lets them be: of a range that is asked for the library would cut errors too.
+void only_whole(const httplib::Request& request) {
+  const_cast<httplib::Request&>(request).ranges.clear();  // the library's own object, which is not const
+}
+
+void fill_error(const httplib::Request& request, httplib::Response& response) {
   set_headers(response);
+  only_whole(request);  // of those too that the library refuses before it asks the guard
   if (response.body.empty())
     reply_error(response, response.status, code_of(response.status),
                 response.status == 404 ? "There is nothing at this address." : "The request was not served.");
 }
 
 }  // namespace
+
+void set_up(httplib::Server& http, Desk& desk, const Guard& guard) {
+  http.set_keep_alive_max_count(1);  // what is left of a refused request is never read as the next one
+  http.set_read_timeout(patience_s);
+  http.set_write_timeout(patience_s);
+  http.set_payload_max_length(most_body);
+  http.set_pre_routing_handler([&guard](const httplib::Request& q, httplib::Response& r) {
+    set_headers(r);
+    only_whole(q);
+    const auto away = turned_away(guard, knock_of(q));
+    if (!away) return httplib::Server::HandlerResponse::Unhandled;
+    reply_error(r, away->status, away->code, away->words);
+    return httplib::Server::HandlerResponse::Handled;
+  });
+  http.set_error_handler(fill_error);
+  http.set_exception_handler([](const httplib::Request&, httplib::Response& r, std::exception_ptr) {
+    set_headers(r);
+    reply_error(r, 500, "our-fault",
+                "This is a fault of aftercut. The plan and the folder are as they were.");
+  });
+  add_page_routes(http, desk, guard);
+  add_state_routes(http, desk);
+  add_question_routes(http, desk);
+}
 
 /// The library lets five connections wait; beyond that the system resets some whose request comes in two
 /// parts.
@@ -60,26 +90,7 @@ class Server::Inside {
     require(listen_.key.size() >= least_key, "a key is long enough not to be guessed");
     http_.new_task_queue = [] { return new httplib::ThreadPool(answering_threads); };
     http_.set_socket_options(alone_on_its_port);
-    http_.set_keep_alive_max_count(1);  // what is left of a refused request is never read as the next one
-    http_.set_read_timeout(patience_s);
-    http_.set_write_timeout(patience_s);
-    http_.set_payload_max_length(most_body);
-    http_.set_pre_routing_handler([this](const httplib::Request& q, httplib::Response& r) {
-      set_headers(r);
-      const auto away = turned_away(guard_, knock_of(q));
-      if (!away) return httplib::Server::HandlerResponse::Unhandled;
-      reply_error(r, away->status, away->code, away->words);
-      return httplib::Server::HandlerResponse::Handled;
-    });
-    http_.set_error_handler(fill_error);
-    http_.set_exception_handler([](const httplib::Request&, httplib::Response& r, std::exception_ptr) {
-      set_headers(r);
-      reply_error(r, 500, "our-fault",
-                  "This is a fault of aftercut. The plan and the folder are as they were.");
-    });
-    add_page_routes(http_, desk_, guard_);
-    add_state_routes(http_, desk_);
-    add_question_routes(http_, desk_);
+    set_up(http_, desk_, guard_);
   }
 
   Result<int> bind() {

@@ -122,6 +122,23 @@ TEST_CASE("faults of the file", "[identity]") {
       at(read(R"({"jurisdiction": "a", "autority": "b", "burn_day_chance": 0.5, "rules": []})"), "autority"));
 }
 
+TEST_CASE("a number beyond a double, a value nested too deep, a key twice, no object: one issue each",
+          "[regression]") {
+  const std::string deep = std::string(100000, '[') + std::string(100000, ']');
+  for (
+      const std::string& text :
+      {std::string{R"({"burn_day_chance": {"value": 1e999}})"}, "{\"rules\": [" + deep + "]}",
+       std::string{R"({"authority": "a", "authority": "b"})"}, std::string{"[]"},
+       std::string{
+           R"({"jurisdiction": "a", "authority": "b", "burn_day_chance": {"value": 0.5, "source": "s"}, "rules": [], "": 1})"}}) {
+    INFO(text.substr(0, 60));
+    const Issues issues = read(text).issues();
+    REQUIRE(issues.size() == 1);
+    CHECK_FALSE(issues[0].place.empty());
+    CHECK_FALSE(issues[0].fix.empty());
+  }
+}
+
 TEST_CASE("the page of burn rules lists every row name", "[identity]") {
   const auto page = read_file(std::string{AFTERCUT_SOURCE_DIR} + "/docs/burn-rules.md");
   REQUIRE(page.ok());

@@ -50,3 +50,16 @@ TEST_CASE("require names the place of the caller", "[identity]") {
                     Contains("the pond has a bottom") && Contains("result_test.cpp"));
   CHECK_THROWS_AS(fail("stop"), InternalError);
 }
+
+TEST_CASE("an issue is one line without characters that steer a terminal", "[regression]") {
+  const Issue issue{"a.json", "name\n", std::string("\x1b[2J\0\r", 6), "a \x7f text", "mend it"};
+  CHECK(to_text(issue) == "a.json: name?: found ?[2J??; expected a ? text; fix: mend it");
+}
+
+TEST_CASE("a long text is cut between two characters", "[regression]") {
+  CHECK(shortened("short") == "short");
+  CHECK(shortened(std::string(60, 'x')) == std::string(60, 'x'));
+  CHECK(shortened(std::string(61, 'x')) == std::string(60, 'x') + "...");
+  CHECK(shortened(std::string(59, 'x') + "\xC3\xA9") == std::string(59, 'x') + "...");
+  CHECK(shortened(std::string(58, 'x') + "\xC3\xA9y") == std::string(58, 'x') + "\xC3\xA9...");
+}

@@ -1,6 +1,7 @@
 // Files are whole or absent.
 #include "aftercut/core/save_file.hpp"
 
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <fstream>
@@ -77,4 +78,16 @@ TEST_CASE("reading what is not there, or a folder, is an issue", "[identity]") {
   const Folder folder;
   CHECK(read_file(folder.path / "gone").issues().at(0).found == "no such file");
   CHECK(read_file(folder.path).issues().at(0).found == "a folder");
+}
+
+TEST_CASE("a device or a pipe is no input: reading it might never end", "[regression]") {
+  const Folder folder;
+  const fs::path pipe = folder.path / "pipe";
+  REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
+  for (const fs::path& path : {fs::path{"/dev/zero"}, pipe}) {
+    INFO(path);
+    const auto read = read_file(path);
+    REQUIRE_FALSE(read.ok());
+    CHECK(read.issues() == Issues{no_plain_file(path)});
+  }
 }

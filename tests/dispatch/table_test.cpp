@@ -91,3 +91,14 @@ TEST_CASE("burn calls follow the stated frequency inside the window only", "[ide
   CHECK(called > 0.25 * days);  // 0.4 of the days, some of them too windy
   CHECK(called < 0.45 * days);
 }
+
+TEST_CASE("a method that burns after the season's end is judged on its last day", "[regression]") {
+  farm::Problem p = test::small_problem(1);
+  const auto burn = static_cast<std::size_t>(test::recipe_named(p.farm, "burn"));
+  for (method::Step& step : p.farm.book.recipes[burn].steps) step.earliest = MonthDay{8, 25};
+  p.farm.book.recipes[burn].fall_back.reset();
+  REQUIRE(p.farm.season.day(MonthDay{8, 25}) > p.farm.season.days + 50);
+  const dispatch::Table t = dispatch::make_table(p, 7);  // asked for the hours of a day beyond the last
+  CHECK(t.burn_clock.size() == static_cast<std::size_t>(p.farm.season.days));
+  CHECK(t.why_not.size() == p.farm.fields.size());
+}

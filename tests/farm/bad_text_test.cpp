@@ -26,6 +26,17 @@ TEST_CASE("faults of farm.json itself", "[regression]") {
        "line 2, column 9", "1e999", "below 1e308", "is meant"},
       {"key twice", [](FarmFiles& f) { only(f, "farm.json", R"({"soils": [{"name": "a", "name": "b"}]})"); },
        "farm.json", "soils[0].name", "twice", "once", "keep one"},
+      {"not UTF-8 outside texts", [](FarmFiles& f) { only(f, "farm.json", "{\"name\": \xE9}"); }, "farm.json",
+       "line 1, column", "'\"name\": ?'", "JSON", "mend"},
+      {"nested too deep",
+       [](FarmFiles& f) {
+         only(f, "farm.json", "{\"name\": " + std::string(100000, '[') + std::string(100000, ']') + "}");
+       },
+       "farm.json", "name[0][0]", "within one another", "less deep", "take the inner"},
+      {"a device for the weather", [](FarmFiles& f) { f.farm["weather"]["file"] = "/dev/zero"; }, "/dev/zero",
+       "whole file", "a device", "a file on a disk", "save"},
+      {"a device for the fields", [](FarmFiles& f) { f.farm["fields"]["file"] = "/dev/zero"; }, "/dev/zero",
+       "whole file", "a device", "a file on a disk", "save"},
       {"no object", [](FarmFiles& f) { only(f, "farm.json", "[1]"); }, "farm.json", "top level", "a list",
        "an object", "write an object"},
   });

@@ -131,3 +131,30 @@ TEST_CASE("a farm read with a scenario is the changed one; its faults name the s
   REQUIRE(issues.size() == 1);
   CHECK(issues[0].file == "scenarios/try.json");
 }
+
+TEST_CASE("changes of a farm.json that is faulty at their place leave the fault to be told", "[regression]") {
+  for (const char* key : {"season", "prices", "target", "water", "field_values", "field_defaults"}) {
+    INFO(key);
+    farm::Json faulty = document();
+    faulty[key] = 3;
+    std::vector<farm::Change> changes = all_kinds().changes;
+    changes.push_back(farm::SetPrice{"canal_water", "1 USD/m3"});
+    if (std::string{key} != "water") faulty["water"] = farm::Json::object();
+    changes.erase(changes.begin() + 9);  // a setting says itself where its path ends
+    const auto result = farm::with_changes_made(faulty, {"", changes}, names, "scenarios/x.json");
+    REQUIRE(result.ok());
+    CHECK(result.value()[key] == 3);
+  }
+  farm::Json faulty = document();
+  faulty["field_defaults"]["not_allowed"] = "burn";
+  faulty["tractors"][0]["away"] = "always";
+  const auto result = farm::with_changes_made(faulty, all_kinds(), names, "scenarios/x.json");
+  REQUIRE(result.ok());
+  CHECK(result.value()["tractors"][0]["away"] == "always");
+}
+
+TEST_CASE("an issue at a key that is an empty text has a place", "[regression]") {
+  const auto read = farm::read_scenario(R"({"": 1, "changes": []})", "x.json");
+  REQUIRE_FALSE(read.ok());
+  CHECK(read.issues().at(0).place == "whole file");
+}

@@ -54,3 +54,18 @@ TEST_CASE("settings are read from path=value, several with ; between them", "[id
   for (const char* bad : {"", "prices.straw", "=3", "prices.straw=", "prices.straw=4;"})
     CHECK_FALSE(farm::read_settings(bad).ok());
 }
+
+TEST_CASE("a value that is nested too deep, or a number beyond a double, is taken as a text",
+          "[regression]") {
+  const std::string deep = std::string(100000, '[') + std::string(100000, ']');
+  CHECK(made({{"prices.straw", deep}})["prices"]["straw"] == deep);
+  CHECK(made({{"prices.straw", "1e999"}})["prices"]["straw"] == "1e999");
+}
+
+TEST_CASE("a path of more keys than a file can be deep is an issue", "[regression]") {
+  std::string path = "a";
+  for (int k = 0; k < 100000; ++k) path += ".a";
+  const auto result = farm::with_settings_made(document(), {{path, "1"}});
+  REQUIRE_FALSE(result.ok());
+  CHECK(result.issues().at(0).expected.find("at most 64 keys") != std::string::npos);
+}

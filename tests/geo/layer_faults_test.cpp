@@ -192,6 +192,25 @@ TEST_CASE("broken JSON says where it breaks", "[identity]") {
   CHECK_THAT(faults(folder.put("more.geojson", text + "}")).at(0).found, Contains("no valid JSON"));
 }
 
+TEST_CASE("issues quote no bytes that are not UTF-8, of JSON or of a database", "[regression]") {
+  const Folder folder{"aftercut-quoted"};
+  const auto ascii = [](const Issues& issues) {
+    const std::string text = to_text(issues.at(0));
+    INFO(text);
+    CHECK(
+        std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80U; }));
+  };
+  std::string text = collection(good);
+  text.replace(text.find("geometry"), 1, "\xE9");
+  ascii(faults(folder.put("key.geojson", text)));
+  ascii(faults(folder.put("bare.geojson", "{\"type\": \xE9}")));
+  std::string bytes = bytes_of(write_by_gdal(folder.path / "sound.gpkg", "GPKG", 4326, three));
+  const std::size_t trigger = bytes.find("CREATE TRIGGER");
+  REQUIRE(trigger != std::string::npos);
+  bytes.replace(trigger + 8, 3, "\xE9\xF1\xFF");
+  ascii(faults(folder.put("trigger.gpkg", bytes)));
+}
+
 TEST_CASE("a Shapefile that lost its index file says so", "[identity]") {
   const Folder folder{"aftercut-shx"};
   const auto file = write_by_gdal(folder.path / "lost.shp", "ESRI Shapefile", 4326, three);

@@ -162,3 +162,13 @@ TEST_CASE("all issues are named at once", "[identity]") {
       with_operation(R"("implement": "spaceship", "crew": 9, "effect": {"bale_share": 2}, "colour": "red")");
   CHECK(book.issues().size() == 4);
 }
+
+TEST_CASE("a number beyond a double, a value nested too deep and a key twice are issues of the text",
+          "[regression]") {
+  const std::string deep = std::string(100000, '[') + std::string(100000, ']');
+  CHECK(at(read_book(R"({"methods": [1e999]})", "own.json").issues(), "line 1, column 14"));
+  CHECK(read_book("{\"methods\": " + deep + "}", "own.json").issues().size() == 1);
+  CHECK(at(read_book(R"({"": 1})", "own.json").issues(), "whole file"));
+  CHECK(at(read_book("3", "own.json").issues(), "whole file"));
+  CHECK(at(read_book(R"({"methods": [], "methods": []})", "own.json").issues(), "methods"));
+}

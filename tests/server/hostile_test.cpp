@@ -81,6 +81,20 @@ TEST_CASE("hostile requests are refused in one shape; plan files stay as they ar
   CHECK(s.plan_files() == before);
 }
 
+TEST_CASE("a part of an answer that is asked for does not cut it", "[regression]") {
+  const Served s{"ranges"};
+  auto c = s.client();
+  CHECK(error_code(c.Get("/page.js", {{"Range", "bytes=-5,9-3,7-7"}})) == "416 refused");
+  for (const char* range : {"bytes=0-9", "bytes=-5", "bytes=99999999-", "bytes=0-3,7-7"}) {
+    INFO(range);
+    CHECK(error_code(c.Get("/nothing/here", {{"Range", range}})) == "404 not-here");
+    const auto script = c.Get("/page.js", {{"Range", range}});
+    REQUIRE(script);
+    CHECK(script->status == 200);
+    CHECK(script->body == c.Get("/page.js")->body);
+  }
+}
+
 TEST_CASE("a body of 100 MB, told or not, is refused", "[identity]") {
   const Served s{"large"};
   auto c = s.client();

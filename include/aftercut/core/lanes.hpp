@@ -26,7 +26,10 @@ class Lanes {
   Lanes(Pair l, Pair h) : low{l}, high{h} {}
 
   double operator[](std::size_t lane) const { return lane < 2 ? low[lane] : high[lane - 2]; }
-  void set(std::size_t lane, double x) { (lane < 2 ? low[lane] : high[lane - 2]) = x; }
+  void set(std::size_t lane, double x) {
+    Pair& pair = lane < 2 ? low : high;
+    pair[lane % 2] = x;
+  }
 
   Lanes& operator+=(const Lanes& b) { return *this = *this + b; }
   Lanes& operator-=(const Lanes& b) { return *this = *this - b; }
@@ -45,7 +48,10 @@ struct LaneMask {
   using Pair = std::int64_t __attribute__((vector_size(16)));
   Pair low, high;  // all bits or none
 
-  void set(std::size_t lane, bool yes) { (lane < 2 ? low[lane] : high[lane - 2]) = yes ? -1 : 0; }
+  void set(std::size_t lane, bool yes) {
+    Pair& pair = lane < 2 ? low : high;
+    pair[lane % 2] = yes ? -1 : 0;
+  }
   friend LaneMask operator&&(const LaneMask& a, const LaneMask& b) {
     return {a.low & b.low, a.high & b.high};
   }

@@ -22,7 +22,11 @@ struct Issue {
 };
 using Issues = std::vector<Issue>;
 
-/// "farm.json: fields[2].yield: found '...'; expected ...; fix: ..."
+/// The user's text for an issue: cut between two characters, with "..." behind, where it is long.
+std::string shortened(const std::string& text);
+
+/// "farm.json: fields[2].yield: found '...'; expected ...; fix: ..." on one line, with no character in it
+/// that steers a terminal.
 std::string to_text(const Issue& issue);
 
 /// A value, or at least one issue.

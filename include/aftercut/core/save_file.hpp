@@ -20,4 +20,7 @@ Result<std::filesystem::path> put_in_place(const std::filesystem::path& finished
 /// The whole file as bytes, or an issue that says why it could not be read.
 Result<std::string> read_file(const std::filesystem::path& path);
 
+/// The issue of what is neither a file on a disk nor a folder.
+Issue no_plain_file(const std::filesystem::path& path);
+
 }  // namespace aftercut
