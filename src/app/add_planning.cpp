@@ -72,8 +72,22 @@ void add_plan(CLI::App& app, Shared& shared) {
       ->required();
   plan->add_flag("--json", o.json, "Print plan.json instead of the table");
 
+  plan->add_option(
+      "--after", o.after,
+      "plan.json, or its folder, of the plan that stands: only changes worth their gain are made");
   add_set_option(plan, o, "PATH=VALUE put into farm.json before it is read, e.g. \"prices.straw=40 USD/t\"");
   add_scenario_option(plan, o);
+}
+
+void add_watch(CLI::App& app, Shared& shared) {
+  Options& o = shared.options;
+  CLI::App* watch = command(app, shared, "watch",
+                            "Look at the fields' readiness by the plan that stands: what changed, what a "
+                            "storm asks for, what needs a decision (exit code 1)",
+                            "aftercut watch fields/demo --plan out/demo --as-of 2026-11-03", watch_fields);
+  add_reading_options(watch, o, "Farm folder with farm.json and journal.jsonl");
+  watch->add_option("--plan", o.plan, "plan.json, or its folder, of the plan that stands")->required();
+  watch->add_flag("--json", o.json, "Print JSON instead of words");
 }
 
 void add_what_if(CLI::App& app, Shared& shared) {
@@ -209,6 +223,7 @@ void add_export(CLI::App& app, Shared& shared) {
 
 void add_planning(CLI::App& app, Shared& shared) {
   add_plan(app, shared);
+  add_watch(app, shared);
   add_what_if(app, shared);
   add_trial(app, shared);
   add_hindcast(app, shared);

@@ -55,7 +55,9 @@ audit::Audit audit_years(const farm::Problem& problem, const plan::PlannedYears&
 
 }  // namespace
 
-int audit_plan(const Options& o) {
+int audit_plan(const Options& asked) {
+  Options o = asked;
+  if (const auto day = plan_as_of(plan_file(o))) o.as_of = iso(*day);  // the journal as the plan knew it
   auto read = read_input(o);
   if (!read.ok()) return report_issues(read.issues(), o.json);
   farm::Problem problem = std::move(read).value().problem;

@@ -67,7 +67,9 @@ plan::Hindcast look_back(const farm::Problem& past, const std::vector<int>& days
 
 }  // namespace
 
-int hindcast(const Options& o) {
+int hindcast(const Options& asked) {
+  Options o = asked;
+  o.journal = false;  // past winters know nothing of this one
   const auto input = read_input(o);
   if (!input.ok()) return report_issues(input.issues(), o.json);
   const auto days = days_asked(o, input.value().problem.farm.season);

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <charconv>
+#include <nlohmann/json.hpp>
 #include <string_view>
 #include <thread>
 
+#include "aftercut/audit/audit.hpp"
 #include "aftercut/core/digest.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/journal/log.hpp"
@@ -162,9 +164,26 @@ farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years
   return problem;
 }
 
-std::filesystem::path plan_file(const Options& o) {
-  const std::filesystem::path file{o.plan};
+std::filesystem::path plan_file_in(const std::filesystem::path& file) {
   return std::filesystem::is_directory(file) ? file / "plan.json" : file;
+}
+
+std::filesystem::path plan_file(const Options& o) { return plan_file_in(o.plan); }
+
+std::optional<Date> plan_as_of(const std::filesystem::path& plan_json) {
+  const auto text = read_file(plan_json);
+  if (!text.ok()) return std::nullopt;
+  const auto plan = nlohmann::json::parse(text.value(), nullptr, false);
+  const auto at = nlohmann::json::json_pointer{"/farm/as_of"};
+  if (plan.is_discarded() || !plan.contains(at) || !plan[at].is_string()) return std::nullopt;
+  return parse_iso_date(plan[at].get<std::string>());
+}
+
+Result<plan::Decision> decision_of_plan(const std::filesystem::path& plan_json,
+                                        const farm::Problem& problem) {
+  const auto read = audit::read_plan(plan_json, problem);
+  if (!read.ok()) return read.issues();
+  return read.value().plan.decision;
 }
 
 Result<weather::GeneratorParameters> read_parameters(const Options& o) {

@@ -16,13 +16,14 @@ namespace aftercut::app {
 namespace {
 
 plan::PlannedYears plan_for(const Input& in, const Options& o, std::optional<int> bound_rounds,
-                            int one_more_plans) {
+                            int one_more_plans, const std::optional<plan::Decision>& stands = {}) {
   auto planned = scenario::make_plan(in.problem, {.seed = o.seed,
                                                   .threads = threads_of(o),
                                                   .evaluations = o.evaluations,
                                                   .bound_rounds = bound_rounds,
                                                   .one_more_plans = one_more_plans,
-                                                  .progress = progress_line("Planning")});
+                                                  .progress = progress_line("Planning"),
+                                                  .stands = stands});
   planned.plan.version = AFTERCUT_VERSION;
   const std::vector<plan::Trouble> troubles = troubles_of(in);
   planned.plan.troubles.insert(planned.plan.troubles.begin(), troubles.begin(), troubles.end());
@@ -35,8 +36,14 @@ int make_plan(const Options& o) {
   const auto input = read_input(o);
   if (!input.ok()) return report_issues(input.issues(), o.json);
   const Input& in = input.value();
+  std::optional<plan::Decision> stands;
+  if (!o.after.empty()) {
+    const auto read = decision_of_plan(plan_file_in(o.after), in.problem);
+    if (!read.ok()) return report_issues(read.issues(), o.json);
+    stands = read.value();
+  }
   const auto start = std::chrono::steady_clock::now();
-  const plan::PlannedYears planned = plan_for(in, o, o.bound_rounds, o.one_more_plans);
+  const plan::PlannedYears planned = plan_for(in, o, o.bound_rounds, o.one_more_plans, stands);
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
   const audit::Audit audit = audit::check(in.problem, planned);
   const auto written = report::write(in.problem, planned, audit, o.out);

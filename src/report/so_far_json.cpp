@@ -87,6 +87,7 @@ json move_json(const farm::Farm& farm, const plan::Move& m) {
           {"from", id_or_null(farm.book.recipes, m.from)},
           {"to", id_or_null(farm.book.recipes, m.to)},
           {"gain", money(m.gain_cents)},
+          {"needed", m.needed},
           {"made", m.made}};
 }
 
@@ -97,6 +98,13 @@ std::string field_and_methods(const farm::Farm& farm, const plan::Move& m) {
   };
   return fmt::format("{}: {} -> {}", farm.fields[static_cast<std::size_t>(m.field)].id.value, name(m.from),
                      name(m.to));
+}
+
+std::string gain_words(const farm::Farm& farm, const plan::Move& m) {
+  const std::string amount = with_thousands(std::abs(money(m.gain_cents))) + " " + farm.currency;
+  if (!m.needed) return fmt::format("saves {} in the mean year", amount);
+  return fmt::format("a field's wanted chance needs it; it {} {} in the mean year",
+                     m.gain_cents < 0 ? "costs" : "saves", amount);
 }
 
 }  // namespace
@@ -118,7 +126,7 @@ json again_json(const farm::Farm& farm, const plan::Again& again) {
     if (farm::seedbed_due(farm.fields[f]))
       chances.push_back({{"field", farm.fields[f].id.value}, {"stood", rounded(again.stood_chance[f], 4)}});
   const auto order = [](const plan::Move& m) {
-    return json{{"gain", money(m.gain_cents)}, {"made", m.made}};
+    return json{{"gain", money(m.gain_cents)}, {"needed", m.needed}, {"made", m.made}};
   };
   return {{"stood", money(again.stood_cents)},
           {"asked_per_ha", again.asked_per_ha},
@@ -143,15 +151,13 @@ std::string again_text(const farm::Farm& farm, const plan::Plan& plan) {
   std::string kept;
   for (const plan::Move& m : a.moves) {
     if (m.made)
-      line(fmt::format("{}: saves {} {} in the mean year", field_and_methods(farm, m),
-                       with_thousands(money(m.gain_cents)), farm.currency));
+      line(field_and_methods(farm, m) + ": " + gain_words(farm, m));
     else
       kept += (kept.empty() ? "" : ", ") + farm.fields[static_cast<std::size_t>(m.field)].id.value;
   }
-  if (a.autumn_order.made || a.spring_order.made)
-    line(fmt::format("the order of fields changes: saves {} {}",
-                     with_thousands(money(a.autumn_order.gain_cents + a.spring_order.gain_cents)),
-                     farm.currency));
+  for (const auto& [order, name] :
+       {std::pair{&a.autumn_order, "autumn"}, std::pair{&a.spring_order, "spring"}})
+    if (order->made) line(fmt::format("the order of fields in {}: {}", name, gain_words(farm, *order)));
   if (!kept.empty())
     line(fmt::format("left as they were, a change would gain less than {:g} {} a hectare: {}", a.asked_per_ha,
                      farm.currency, kept));

@@ -22,7 +22,7 @@ std::vector<Difference> differences(const StayInput& in) {
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {
     const int from = in.stood->method[f], to = in.found->method[f];
     if (from == to) continue;
-    out.push_back({{static_cast<int>(f), from, to, 0, true},
+    out.push_back({{.field = static_cast<int>(f), .from = from, .to = to, .made = true},
                    farm.fields[f].area.value(),
                    [f, from](plan::Decision& d) { d.method[f] = from; }});
   }
@@ -64,8 +64,8 @@ Stayed stay(const StayInput& in) {
     for (std::size_t i = 0; i < open.size(); ++i) {
       Difference& d = all[open[i]];
       d.move.gain_cents = std::llround((merits[i + 1].cents - merits[0].cents) / years);
-      const bool needed = merits[i + 1].short_ha_years > merits[0].short_ha_years + 1e-9;
-      if (needed || worth(open[i]) >= asked_cents_per_ha) continue;
+      d.move.needed = merits[i + 1].short_ha_years > merits[0].short_ha_years + 1e-9;
+      if (d.move.needed || worth(open[i]) >= asked_cents_per_ha) continue;
       if (!smallest || worth(open[i]) < worth(*smallest)) smallest = open[i];
     }
     if (!smallest) break;

@@ -32,6 +32,12 @@ farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years
 
 /// The plan.json asked for: the file itself, or the one in the folder.
 std::filesystem::path plan_file(const Options& options);
+std::filesystem::path plan_file_in(const std::filesystem::path& file_or_folder);
+
+/// The day from which a plan.json was made; none: it cannot be read.
+std::optional<Date> plan_as_of(const std::filesystem::path& plan_json);
+/// A plan.json's methods and orders, for a problem with its fields and methods.
+Result<plan::Decision> decision_of_plan(const std::filesystem::path& plan_json, const farm::Problem& problem);
 
 /// The generator parameters of the file asked for.
 Result<weather::GeneratorParameters> read_parameters(const Options& options);

@@ -14,6 +14,7 @@ struct Move {
   int field = 0;
   int from = none, to = none;   ///< methods; `from` as the plan that stood had it
   std::int64_t gain_cents = 0;  ///< of the whole farm in the mean year searched, against going back on it
+  bool needed = false;          ///< without it a field falls short of its wanted chance, whatever it gains
   bool made = false;            ///< false: it gains less than the farm asks for
   friend bool operator==(const Move&, const Move&) = default;
 };

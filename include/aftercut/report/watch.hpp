@@ -1,0 +1,32 @@
+#pragma once
+// What `aftercut watch` says: what needs a decision, what changed, the storm list; and the picture of the
+// chances through the season.
+
+#include <string>
+#include <vector>
+
+#include "aftercut/farm/problem.hpp"
+#include "aftercut/plan/plan.hpp"
+#include "aftercut/plan/watch.hpp"
+
+namespace aftercut::report {
+
+struct WatchShown {
+  const farm::Problem* problem = nullptr;
+  const plan::Plan* plan = nullptr;  ///< that stands, played on from the as-of day
+  plan::Look look;
+  const plan::Look* before = nullptr;  ///< the last look; null: none
+  std::vector<plan::Call> calls;
+  std::vector<plan::LookChange> changes;
+  const plan::StormList* storm = nullptr;  ///< null: no storm in the forecast
+};
+
+std::string watch_text(const WatchShown& shown);
+/// {"day", "calls": [...], "changes": [...], "storm": {...} | null, "fields": [...]}.
+std::string watch_json(const WatchShown& shown);
+
+/// A small line for each field: its chance on each look's day, the chance wanted, today's in figures. Nothing
+/// hangs on colour.
+std::string readiness_svg(const farm::Farm& farm, const std::vector<plan::Look>& looks);
+
+}  // namespace aftercut::report

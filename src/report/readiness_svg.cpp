@@ -1,0 +1,113 @@
+// The picture of readiness through the season: a small line for each field.
+
+#include <algorithm>
+#include <cmath>
+
+#include "aftercut/report/watch.hpp"
+#include "parts.hpp"
+
+namespace aftercut::report {
+namespace {
+
+constexpr std::size_t in_a_row = 4;
+constexpr double wide = 210.0, tall = 112.0, gap = 22.0;  // a panel, and what is between
+constexpr double head = 58.0, plot_top = 26.0, plot_tall = 62.0;
+
+struct Span {
+  Date first, last;
+  [[nodiscard]] double across(Date d) const {
+    const double days = std::max(1, last - first);
+    return wide * static_cast<double>(d - first) / days;
+  }
+};
+
+double down(double chance) { return plot_top + plot_tall * (1.0 - chance); }
+
+std::string words(double x, double y, const char* anchor, const std::string& text, const char* look = "") {
+  return fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"{}\"{}>{}</text>", x, y, anchor, look,
+                     html_text(text));
+}
+
+/// Points of one field over the looks that have it.
+struct Point {
+  Date day;
+  plan::FieldLook look;
+};
+std::vector<Point> points_of(const std::vector<plan::Look>& looks, const std::string& field) {
+  std::vector<Point> out;
+  for (const plan::Look& look : looks)
+    for (const plan::FieldLook& f : look.fields)
+      if (f.field == field) out.push_back({look.day, f});
+  return out;
+}
+
+std::string months(const Span& span) {
+  std::string out;
+  for (Date d = span.first; d <= span.last; d = d + 1)
+    if (day_of_month(d) == 1)
+      out += fmt::format("<path class=\"grid\" d=\"M{0:.1f} {1:.1f}V{2:.1f}\"/>", span.across(d), down(1.0),
+                         down(0.0));
+  return out;
+}
+
+std::string panel(const Span& span, const std::vector<Point>& points) {
+  const plan::FieldLook& now = points.back().look;
+  std::string line, dots;
+  for (const Point& p : points) {
+    // A step: the chance holds until the next look.
+    line += line.empty() ? fmt::format("M{:.1f} {:.1f}", span.across(p.day), down(p.look.chance))
+                         : fmt::format("H{:.1f}V{:.1f}", span.across(p.day), down(p.look.chance));
+    dots += fmt::format("<circle class=\"{}\" cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"2.6\"/>",
+                        p.look.chance < p.look.wanted - 1e-9 ? "short" : "sure", span.across(p.day),
+                        down(p.look.chance));
+  }
+  std::string out = months(span);
+  for (const double at : {0.0, 1.0})
+    out += fmt::format("<path class=\"grid\" d=\"M0 {0:.1f}H{1:.1f}\"/>", down(at), wide);
+  out += fmt::format("<path class=\"wanted\" d=\"M0 {0:.1f}H{1:.1f}\"/>", down(now.wanted), wide);
+  out += fmt::format("<path class=\"line\" d=\"{}\"/>{}", line, dots);
+  out += words(0.0, 14.0, "start", now.field, " class=\"name\"");
+  out += words(wide, 14.0, "end",
+               now.ready ? "ready since " + short_date(*now.ready) : chance_words(now.chance));
+  out += words(0.0, tall - 8.0, "start", short_date(span.first));
+  out += words(wide, tall - 8.0, "end", short_date(span.last));
+  return out;
+}
+
+constexpr const char* style =
+    "<style>text{font:12px "
+    "sans-serif;fill:#222}.title{font-size:16px;font-weight:bold}.name{font-weight:bold}"
+    "path{fill:none}.grid{stroke:#ccc;stroke-width:1}.wanted{stroke:#222;stroke-width:1;stroke-dasharray:5 4}"
+    ".line{stroke:#444;stroke-width:2}.sure{fill:#444;stroke:#444}.short{fill:#fff;stroke:#222;stroke-width:"
+    "1.6}"
+    "</style>";
+
+}  // namespace
+
+std::string readiness_svg(const farm::Farm& farm, const std::vector<plan::Look>& looks) {
+  require(!looks.empty(), "a picture of readiness shows at least one look");
+  const Span span{looks.front().day, std::max(looks.back().day, looks.front().day + 1)};
+  std::vector<std::vector<Point>> fields;
+  for (const plan::FieldLook& f : looks.back().fields) fields.push_back(points_of(looks, f.field));
+  const std::size_t rows = (fields.size() + in_a_row - 1) / in_a_row;
+  const double all_wide = in_a_row * (wide + gap) + gap,
+               all_tall = head + static_cast<double>(rows) * (tall + gap) + gap;
+  std::string out = fmt::format(
+      "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {0:.0f} {1:.0f}\" width=\"{0:.0f}\" "
+      "height=\"{1:.0f}\" role=\"img\"><title>Readiness through the season</title>{2}<rect width=\"100%\" "
+      "height=\"100%\" fill=\"#fff\"/>",
+      all_wide, all_tall, style);
+  out += words(gap, 26.0, "start", farm.name + ": chance of a ready seedbed by planting", " class=\"title\"");
+  out +=
+      words(gap, 46.0, "start",
+            fmt::format("Looked at on {} days. Top of each panel: every year; bottom: no year. Dashed: the "
+                        "chance wanted. Open points: below it.",
+                        looks.size()));
+  for (std::size_t k = 0; k < fields.size(); ++k)
+    out += fmt::format("<g transform=\"translate({:.1f} {:.1f})\">{}</g>",
+                       gap + static_cast<double>(k % in_a_row) * (wide + gap),
+                       head + static_cast<double>(k / in_a_row) * (tall + gap), panel(span, fields[k]));
+  return out + "</svg>\n";
+}
+
+}  // namespace aftercut::report
