@@ -90,6 +90,17 @@ void add_watch(CLI::App& app, Shared& shared) {
   watch->add_flag("--json", o.json, "Print JSON instead of words");
 }
 
+void add_review(CLI::App& app, Shared& shared) {
+  Options& o = shared.options;
+  CLI::App* review =
+      command(app, shared, "review",
+              "Look back on the season: planned against done, what was off, rates to consider for next year",
+              "aftercut review fields/demo --plan out/first-plan --as-of 2027-05-20", review_season);
+  add_reading_options(review, o, "Farm folder with farm.json and journal.jsonl");
+  review->add_option("--plan", o.plan, "plan.json, or its folder, of the season's first plan")->required();
+  review->add_flag("--json", o.json, "Print JSON instead of words");
+}
+
 void add_what_if(CLI::App& app, Shared& shared) {
   Options& o = shared.options;
   CLI::App* sub =
@@ -224,6 +235,7 @@ void add_export(CLI::App& app, Shared& shared) {
 void add_planning(CLI::App& app, Shared& shared) {
   add_plan(app, shared);
   add_watch(app, shared);
+  add_review(app, shared);
   add_what_if(app, shared);
   add_trial(app, shared);
   add_hindcast(app, shared);

@@ -45,6 +45,40 @@ int rows_ask_for(const method::Step& step, double straw) {
   return n;
 }
 
+/// In the kth step, whose operation was touched last, or behind it.
+Standing at_furthest(const Facts& facts, int field, const journal::FieldState& so_far, Standing s, int k) {
+  const auto& place = facts.farm().fields.at(static_cast<std::size_t>(field));
+  const double cleared = so_far.bales_lie > 0.0 ? (1.0 - so_far.bales_lie) * place.area.value() : 0.0;
+  const auto& list = steps(facts, s.recipe);
+  const method::Step& step = list[static_cast<std::size_t>(k)];
+  const bool under_way = so_far.running && so_far.running->operation == step.operation;
+  const bool newest = !so_far.done.empty() && so_far.done.back().operation == step.operation;
+  const int passes = newest ? so_far.done.back().passes : 0;
+  const double straw = newest      ? so_far.done.back().straw_for_passes
+                       : under_way ? so_far.running->straw_for_passes
+                                   : 0.0;
+  const bool goes_on = newest && !so_far.done.back().no_more && passes < rows_ask_for(step, straw);
+  s.step = under_way || goes_on ? k : k + 1;
+  if (!under_way && !goes_on) {
+    const bool to_haul = s.step < static_cast<int>(list.size()) &&
+                         hauls(op(facts, list[static_cast<std::size_t>(s.step)].operation));
+    if (to_haul) s.done_ha = cleared;
+    return s;
+  }
+  s.pass = passes;
+  s.passes = std::max(passes + 1, rows_ask_for(step, straw));
+  s.begun = true;
+  s.before_ended = facts.farm().season.day(place.harvest);
+  for (const auto& stage : so_far.done) {
+    if (stage.operation == step.operation) break;
+    s.before_ended = std::max(s.before_ended, stage.last_day);
+  }
+  if (!under_way) return s;
+  s.done_ha = so_far.running->area_ha + (hauls(op(facts, step.operation)) ? cleared : 0.0);
+  s.last_implement = so_far.running->implement;
+  return s;
+}
+
 }  // namespace
 
 const journal::FieldState* state_of(const Facts& facts, int field) {
@@ -53,8 +87,7 @@ const journal::FieldState* state_of(const Facts& facts, int field) {
 
 TakenUp taken_up(const Facts& facts, int field, int recipe) {
   const farm::Farm& farm = facts.farm();
-  const auto& place = farm.fields.at(static_cast<std::size_t>(field));
-  const int harvest = farm.season.day(place.harvest);
+  const int harvest = farm.season.day(farm.fields.at(static_cast<std::size_t>(field)).harvest);
   TakenUp out{at_harvest(recipe, harvest)};
   const journal::FieldState* so_far = state_of(facts, field);
   if (so_far == nullptr) return out;
@@ -67,39 +100,8 @@ TakenUp taken_up(const Facts& facts, int field, int recipe) {
   s.roughed = std::max(harvest, so_far->rough_end);
   s.baled_by = so_far->baled_by;
   const int k = furthest(facts, recipe, touched(*so_far));
-  const double ha = place.area.value(),
-               without_bales = so_far->bales_lie > 0.0 ? 1.0 - so_far->bales_lie : 0.0;
+  if (k >= 0) s = at_furthest(facts, field, *so_far, s, k);
   const auto& list = steps(facts, recipe);
-  if (k >= 0) {
-    const method::Step& step = list[static_cast<std::size_t>(k)];
-    const bool under_way = so_far->running && so_far->running->operation == step.operation;
-    const bool newest = !so_far->done.empty() && so_far->done.back().operation == step.operation;
-    const int passes = newest ? so_far->done.back().passes : 0;
-    const double straw = newest      ? so_far->done.back().straw_for_passes
-                         : under_way ? so_far->running->straw_for_passes
-                                     : 0.0;
-    const bool goes_on = newest && !so_far->done.back().no_more && passes < rows_ask_for(step, straw);
-    s.step = k;
-    if (under_way || goes_on) {
-      s.pass = passes;
-      s.passes = std::max(passes + 1, rows_ask_for(step, straw));
-      s.begun = true;
-      s.before_ended = harvest;
-      for (const auto& stage : so_far->done) {
-        if (stage.operation == step.operation) break;
-        s.before_ended = std::max(s.before_ended, stage.last_day);
-      }
-      if (under_way) {
-        s.done_ha = so_far->running->area_ha + (hauls(op(facts, step.operation)) ? without_bales * ha : 0.0);
-        s.last_implement = so_far->running->implement;
-      }
-    } else {
-      ++s.step;
-      if (s.step < static_cast<int>(list.size()) &&
-          hauls(op(facts, list[static_cast<std::size_t>(s.step)].operation)))
-        s.done_ha = without_bales * ha;
-    }
-  }
   for (int p = 0; p < static_cast<int>(list.size()) && p < s.step + (s.begun ? 1 : 0); ++p) {
     const method::Step& past = list[static_cast<std::size_t>(p)];
     out.spring_begun =

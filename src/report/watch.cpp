@@ -20,14 +20,12 @@ std::string method_name(const farm::Farm& farm, const std::string& id) {
   return "no method";
 }
 
-std::string chance_or_none(double chance) { return chance_words(chance); }
-
 std::string call_words(const farm::Farm& farm, const plan::Call& c) {
   const std::string field = label_of(farm, c.look.field);
   switch (c.what) {
     case plan::Calls::below_wanted:
-      return fmt::format("{}: ready by planting in {}, and {} is wanted", field,
-                         chance_or_none(c.look.chance), chance_or_none(c.look.wanted));
+      return fmt::format("{}: ready by planting in {}, and {} is wanted", field, chance_words(c.look.chance),
+                         chance_words(c.look.wanted));
     case plan::Calls::start_soon:
       return fmt::format("{}: begin {} by {}, the last day that keeps the chance that is wanted", field,
                          method_name(farm, c.look.method), short_date(*c.look.last_safe_start));
@@ -46,9 +44,9 @@ std::string change_words(const farm::Farm& farm, const plan::LookChange& c) {
     out += fmt::format(" {} instead of {};", method_name(farm, c.now.method),
                        method_name(farm, c.before.method));
   if (c.now.ready && !c.before.ready) out += fmt::format(" ready since {};", short_date(*c.now.ready));
-  if (c.before.chance != c.now.chance)
-    out += fmt::format(" ready by planting in {}, was {};", chance_or_none(c.now.chance),
-                       chance_or_none(c.before.chance));
+  if (chance_words(c.before.chance) != chance_words(c.now.chance))
+    out += fmt::format(" ready by planting in {}, was {};", chance_words(c.now.chance),
+                       chance_words(c.before.chance));
   if (c.now.begun && !c.before.begun) out += " work has begun;";
   if (out.back() == ':') return "";
   out.pop_back();

@@ -39,38 +39,44 @@ std::vector<Difference> differences(const StayInput& in) {
   return out;
 }
 
+/// The differences that are still made, each with what going back on it would cost; the one to go back on
+/// first, if any gains too little.
+std::optional<std::size_t> least_worth(const StayInput& in, const plan::Decision& now,
+                                       std::vector<Difference>& all) {
+  const farm::Farm& farm = in.table->problem->farm;
+  std::vector<std::size_t> open;
+  std::vector<plan::Decision> trials{now};
+  for (std::size_t k = 0; k < all.size(); ++k) {
+    if (!all[k].move.made) continue;
+    open.push_back(k);
+    trials.push_back(now);
+    all[k].go_back(trials.back());
+  }
+  if (open.empty()) return std::nullopt;
+  const auto merits = planner::merits_of(*in.table, trials, in.years, in.threads,
+                                         planner::least_ready(farm, in.years.size()));
+  const double asked_cents_per_ha = 100.0 * farm.target.change_gain_per_ha.value();
+  const auto worth = [&](std::size_t k) { return static_cast<double>(all[k].move.gain_cents) / all[k].ha; };
+  std::optional<std::size_t> smallest;
+  for (std::size_t i = 0; i < open.size(); ++i) {
+    plan::Move& m = all[open[i]].move;
+    const double years = static_cast<double>(in.years.size());
+    m.gain_cents = std::llround((merits[i + 1].cents - merits[0].cents) / years);
+    m.needed = merits[i + 1].short_ha_years > merits[0].short_ha_years + 1e-9;
+    if (m.needed || worth(open[i]) >= asked_cents_per_ha) continue;
+    if (!smallest || worth(open[i]) < worth(*smallest)) smallest = open[i];
+  }
+  return smallest;
+}
+
 }  // namespace
 
 Stayed stay(const StayInput& in) {
-  const farm::Farm& farm = in.table->problem->farm;
-  const double asked_cents_per_ha = 100.0 * farm.target.change_gain_per_ha.value();
-  const planner::LeastReady least = planner::least_ready(farm, in.years.size());
-  const auto years = static_cast<double>(in.years.size());
   std::vector<Difference> all = differences(in);
   plan::Decision now = *in.found;
-  for (;;) {
-    std::vector<std::size_t> open;
-    std::vector<plan::Decision> trials{now};
-    for (std::size_t k = 0; k < all.size(); ++k) {
-      if (!all[k].move.made) continue;
-      open.push_back(k);
-      trials.push_back(now);
-      all[k].go_back(trials.back());
-    }
-    if (open.empty()) break;
-    const auto merits = planner::merits_of(*in.table, trials, in.years, in.threads, least);
-    std::optional<std::size_t> smallest;
-    const auto worth = [&](std::size_t k) { return static_cast<double>(all[k].move.gain_cents) / all[k].ha; };
-    for (std::size_t i = 0; i < open.size(); ++i) {
-      Difference& d = all[open[i]];
-      d.move.gain_cents = std::llround((merits[i + 1].cents - merits[0].cents) / years);
-      d.move.needed = merits[i + 1].short_ha_years > merits[0].short_ha_years + 1e-9;
-      if (d.move.needed || worth(open[i]) >= asked_cents_per_ha) continue;
-      if (!smallest || worth(open[i]) < worth(*smallest)) smallest = open[i];
-    }
-    if (!smallest) break;
-    all[*smallest].go_back(now);
-    all[*smallest].move.made = false;
+  while (const auto k = least_worth(in, now, all)) {
+    all[*k].go_back(now);
+    all[*k].move.made = false;
   }
   Stayed out{.decision = now};
   const bool autumn = in.stood->autumn_order != in.found->autumn_order;
