@@ -64,7 +64,7 @@ class Reader {
       if (!who.empty()) return presence(who);
       all.insert(all.end(), names_.fields.begin(), names_.fields.end());
       w_.fault("a field, a machine, a person, rain, take back or correct",
-               farm::did_you_mean(w_.next(), all, "name it as farm.json does"));
+               farm::did_you_mean(w_.next(), all, "its fields are " + farm::listed(names_.fields)));
     }
   }
 

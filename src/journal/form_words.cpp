@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 
 #include "aftercut/farm/measure.hpp"
 #include "aftercut/journal/form.hpp"
@@ -85,7 +86,7 @@ std::optional<FormWords::Amount> FormWords::take_amount(const std::vector<std::s
   for (std::size_t k = 0; k < units.size(); ++k)
     if (const auto value = farm::measured(text, units[k])) {
       at_ += used;
-      return Amount{k, *value};
+      return Amount{k, std::round(*value * 1.0e6) / 1.0e6};  // a converted 25.4 is 25.4
     }
   issue_ = Issue{"command line", "words", text, expected, "write a number and its unit, like 12.5 ha"};
   return std::nullopt;

@@ -1,5 +1,7 @@
 // aftercut record, as a user runs it.
+#include <algorithm>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "catch2/catch.hpp"
 #include "command_line.hpp"
@@ -17,19 +19,19 @@ Ran record(const DemoCopy& demo, const std::string& words) {
 
 TEST_CASE("an entry is recorded, listed, corrected and taken back", "[identity]") {
   const DemoCopy demo;
-  const Ran first = record(demo, "7 disk 4 ha 3 h --with t2,disk1,ana --on 2026-10-14");
+  const Ran first = record(demo, "A1 disk 4 ha 3 h --with t2,disk1,ana --on 2026-10-14");
   CHECK(first.err == "");
   CHECK(first.code == 0);
-  CHECK_THAT(first.out, Catch::StartsWith("Entry 1: 2026-10-14, field 7: disk "));
+  CHECK_THAT(first.out, Catch::StartsWith("Entry 1: 2026-10-14, field A1: disk "));
   CHECK_THAT(first.out, Catch::EndsWith("with T2, disk 1, Ana.\n"));
   CHECK(record(demo, "rain 23 mm --on 2026-10-15").code == 0);
-  CHECK(record(demo, "correct 1 7 disk finished --on 2026-10-14 --note 'all of it'").code == 0);
+  CHECK(record(demo, "correct 1 A1 disk finished --on 2026-10-14 --note 'all of it'").code == 0);
   CHECK_THAT(record(demo, "take back 2").out, Catch::StartsWith("Entry 4: 2026-11-02, taken back: entry 2."));
-  CHECK(record(demo, "7 burn answered 'not before noon' by 'the office' --on 2026-10-16").code == 0);
+  CHECK(record(demo, "A1 burn answered 'not before noon' by 'the office' --on 2026-10-16").code == 0);
   const Ran list = record(demo, "--list");
   CHECK(list.code == 0);
   CHECK(std::ranges::count(list.out, '\n') == 5);
-  CHECK_THAT(list.out, Catch::Contains("   3  2026-10-14  field 7: disk finished (in the place of entry 1). "
+  CHECK_THAT(list.out, Catch::Contains("   3  2026-10-14  field A1: disk finished (in the place of entry 1). "
                                        "all of it (Ana)\n"));
   CHECK_THAT(list.out, Catch::Contains("burn: answered \"not before noon\" by the office"));
   const Json json = Json::parse(record(demo, "--list --json").out);
@@ -50,12 +52,12 @@ TEST_CASE("the same id twice stands once; a dry run writes nothing", "[identity]
 TEST_CASE("faults of an entry are told, and nothing is written", "[identity]") {
   const DemoCopy demo;
   const char* const faulty[]{"",
-                             "7 dsik 4 ha --on 2026-10-14",
-                             "7 disk 4000 ha --on 2026-10-14",
-                             "7 disk 4 ha --on 2026-11-03",
-                             "7 disk 4 ha --on 2026-08-01",
-                             "7 disk 4 ha --on yesterday",
-                             "7 disk 4 ha --with zoe --on 2026-10-14",
+                             "A1 dsik 4 ha --on 2026-10-14",
+                             "A1 disk 4000 ha --on 2026-10-14",
+                             "A1 disk 4 ha --on 2026-11-03",
+                             "A1 disk 4 ha --on 2026-08-01",
+                             "A1 disk 4 ha --on yesterday",
+                             "A1 disk 4 ha --with zoe --on 2026-10-14",
                              "rain -3 mm --on 2026-10-14",
                              "take back 1",
                              "--import no-such.csv"};
@@ -73,10 +75,10 @@ TEST_CASE("a table is imported once, or all its faults are told", "[identity]") 
   const auto file = demo.root() / "notes.csv";
   put_text(file,
            "done_on,field,what,with,by,note\n"
-           "2026-10-14,7,disk 4 ha,\"T2,Ana\",Bo,\n"
+           "2026-10-14,A1,disk 4 ha,\"T2,Ana\",Bo,\n"
            "2026-10-15,,rain 23 mm,,,at the house\n"
            "2026-10-15,,rain 23 mm,,,at the house\n"
-           "2026-10-16,7,\"burn answered \"\"not before noon\"\" by \"\"the office\"\"\",,,\n");
+           "2026-10-16,A1,\"burn answered \"\"not before noon\"\" by \"\"the office\"\"\",,,\n");
   CHECK(record(demo, "--import " + file.string()).out == "4 entries stand, the last is number 4.\n");
   CHECK(record(demo, "--import " + file.string()).out == "4 entries stand, the last is number 4.\n");
   const Json list = Json::parse(record(demo, "--list --json").out)["entries"];
@@ -86,10 +88,10 @@ TEST_CASE("a table is imported once, or all its faults are told", "[identity]") 
   CHECK(list[3]["data"]["words"] == "not before noon");
   put_text(file,
            "done_on,field,what,with\n"
-           "2026-10-32,7,disk 4 ha,\n"
+           "2026-10-32,A1,disk 4 ha,\n"
            "2026-10-15,,rain 9000 mm,\n"
            "2026-10-15,77x,disk 3 ha,\n"
-           "2026-10-15,7,disk 3 ha,zoe\n");
+           "2026-10-15,A1,disk 3 ha,zoe\n");
   const Ran faulty = record(demo, "--json --import " + file.string());
   CHECK(faulty.code == 2);
   const Json issues = Json::parse(faulty.out)["issues"];

@@ -123,7 +123,7 @@ TEST_CASE("machines and people are named beside the words, however they are spel
   const auto form = read_form({words_of("N3 disk 4 ha"), {"t2", "disk1", "ANA"}}, names);
   REQUIRE(form.ok());
   CHECK(std::get<Worked>(form.value().what).with == std::vector<std::string>{"T2", "disk 1", "Ana"});
-  const auto unknown = read_form({words_of("N3 disk 4 ha"), {"anna", "T2", "Zoe"}}, names);
+  const auto unknown = read_form({words_of("N3 disk 4 ha"), {"Anna", "T2", "Zoe"}}, names);
   REQUIRE(unknown.issues().size() == 2);
   CHECK(unknown.issues()[0].fix == "did you mean `Ana`?");
   CHECK(read_form({words_of("rain 4 mm"), {"Ana"}}, names).issues().size() == 1);
