@@ -101,6 +101,15 @@ std::map<std::string, std::string> files_of(const fs::path& folder) {
   return files;
 }
 
+/// The folder in which a plan is put together before it is moved to `out`; with `inside`: and that in it.
+bool writes_beside(const fs::path& out, const std::string& inside) {
+  for (const auto& entry : fs::directory_iterator{out.parent_path()})
+    if (entry.path().filename().string().starts_with("." + out.filename().string() + ".") &&
+        fs::exists(entry.path() / inside))
+      return true;
+  return false;
+}
+
 std::vector<std::string> planning(const DemoCopy& demo, const fs::path& out, const std::string& seed) {
   return {"plan",           demo.farm().string(),
           "--out",          out.string(),
@@ -138,17 +147,14 @@ TEST_CASE("plans killed 50 times while they write leave whole files", "[.long]")
   std::mt19937 draws{7};
   int cut_off = 0, mixed = 0;
   for (int run = 0; run < 50; ++run) {
-    if (run % 5 == 0) fs::remove_all(out);
+    fs::remove_all(out);
+    if (run % 5 != 0) fs::copy(run % 2 == 0 ? b : a, out, fs::copy_options::recursive);
     const auto before = fs::exists(out) ? files_of(out) : std::map<std::string, std::string>{};
     Child child{planning(demo, out, run % 2 == 0 ? "1" : "2"), demo.root() / "said"};
-    while (!child.ended()) {  // until the folder beside it is there
-      bool writes = false;
-      for (const auto& entry : fs::directory_iterator{demo.root()})
-        writes = writes || entry.path().filename().string().starts_with(".out-plan.");
-      if (writes) break;
-      sleep_us(200);
-    }
-    sleep_us(static_cast<int>(draws() % 60000U));
+    // Killed while the files are written beside the folder, or while they are moved in.
+    const bool moving = run % 5 != 0 && run % 3 != 0;
+    while (!child.ended() && !writes_beside(out, moving ? "old" : "")) sleep_us(moving ? 20 : 200);
+    sleep_us(static_cast<int>(draws() % (moving ? 20000U : 400000U)));
     child.kill_hard();
     cut_off += child.wait() > 1 ? 1 : 0;
     const auto after = fs::exists(out) ? files_of(out) : std::map<std::string, std::string>{};
@@ -173,7 +179,7 @@ TEST_CASE("a journal that cannot grow stays as it was, and goes on once it can",
   for (int k = 0; k < 3; ++k)
     REQUIRE(Child{recording(demo.farm(), "before-" + std::to_string(k)), demo.root() / "out"}.wait() == 0);
   const std::string before = text_of(demo.farm() / "journal.jsonl");
-  for (const rlim_t more : {0U, 1U, 100U, 200U}) {
+  for (const rlim_t more : {0U, 1U, 80U, 150U}) {
     Child child{recording(demo.farm(), "after"), demo.root() / "out", [&] {
                   std::signal(SIGXFSZ, SIG_IGN);
                   const rlim_t size = before.size() + more;
