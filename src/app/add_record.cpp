@@ -9,7 +9,8 @@ void add_record(CLI::App& app, Shared& shared) {
       command(app, shared, "record", "Write down what was done and seen, in the farm's journal",
               "aftercut record fields/demo A1 disk 12.5 ha 4 h --with T2,Ana --on 2026-10-14", record);
   sub->add_option("FARM", o.farm, "Farm folder with farm.json")->required();
-  sub->add_option("WORDS", o.words, "What was done or seen, as docs/journal.md lists it: \"A1 disk finished\"")
+  sub->add_option("WORDS", o.words,
+                  "What was done or seen, as docs/journal.md lists it: \"A1 disk finished\"")
       ->expected(0, -1);
   sub->add_option("--with", o.with, "Machines and people that did it, with commas between")
       ->delimiter(',')
