@@ -26,5 +26,7 @@ void add_scenario_option(CLI::App* sub, Options& o);
 
 /// plan, what-if, try, hindcast, trade-offs, region, serve, export.
 void add_planning(CLI::App& app, Shared& shared);
+/// record.
+void add_record(CLI::App& app, Shared& shared);
 
 }  // namespace aftercut::app

@@ -19,6 +19,7 @@ void add_commands(CLI::App& app, Shared& shared) {
   check->add_flag("--json", o.json, "Issues as JSON on standard output");
 
   add_planning(app, shared);
+  add_record(app, shared);
 
   CLI::App* compare = command(app, shared, "compare", "Every method side by side, for one field or for all",
                               "aftercut compare fields/demo --field 7", compare_methods);

@@ -42,7 +42,8 @@ class RealDisk final : public Disk {
   int remove(const fs::path& path) override { return ::unlink(path.c_str()); }
   Result<std::optional<std::string>> read(const fs::path& path) override {
     std::error_code error;
-    if (!fs::exists(fs::symlink_status(path, error))) return std::optional<std::string>{};
+    if (fs::symlink_status(path, error).type() == fs::file_type::not_found)
+      return std::optional<std::string>{};
     auto text = read_file(path);
     if (!text.ok()) return text.issues();
     return std::optional{std::move(text).value()};

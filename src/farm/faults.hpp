@@ -1,5 +1,5 @@
 #pragma once
-// Every fault found while a farm folder is read, and words for them.
+// Every fault found while a farm folder is read.
 
 #include <set>
 #include <string>
@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "aftercut/core/result.hpp"
+#include "aftercut/farm/fault_words.hpp"
 
 namespace aftercut::farm {
 
@@ -26,15 +27,5 @@ class Faults {
   Issues issues_;
   std::set<std::pair<std::string, std::string>> places_;
 };
-
-/// The nearest of `known` to a mistyped word, or an empty text when none is near.
-std::string nearest(const std::string& word, const std::vector<std::string>& known);
-/// "did you mean `disk`?" or, when none is near, `otherwise`.
-std::string did_you_mean(const std::string& word, const std::vector<std::string>& known,
-                         const std::string& otherwise);
-/// "a, b, c"
-std::string listed(const std::vector<std::string>& words);
-/// In quotation marks, cut short after 60 bytes.
-std::string in_quotes(const std::string& text);
 
 }  // namespace aftercut::farm

@@ -36,6 +36,12 @@ bool says_the_same(Entry a, const Entry& b) {
   return a == b;
 }
 
+bool takes_back_a_taking_back(const Entry& e, const std::vector<Entry>& all) {
+  if (!e.corrects || !std::holds_alternative<TakenBack>(e.what)) return false;
+  const auto at = std::ranges::find(all, *e.corrects, &Entry::seq);
+  return at != all.end() && std::holds_alternative<TakenBack>(at->what);
+}
+
 Result<Addition> addition_to(const Log& log, const std::vector<Entry>& entries) {
   Addition add;
   Issues issues;
@@ -57,6 +63,9 @@ Result<Addition> addition_to(const Log& log, const std::vector<Entry>& entries) 
                         all.empty() ? "no correction: the journal is empty"
                                     : fmt::format("the number of an entry, 1 to {}", all.size()),
                         "look the number up with aftercut record FARM --list"});
+    if (takes_back_a_taking_back(e, all))
+      issues.push_back({file_name, "corrects", fmt::format("{}, which takes an entry back", *e.corrects),
+                        "the number of what was done or seen", "record that again instead"});
     try {
       const std::string place = entries.size() == 1 ? "entry" : fmt::format("entry {}", add.stand.size() + 1);
       const auto read_again = entry_of(Json::parse(json_of(e).dump()), file_name, place);

@@ -35,9 +35,23 @@ class Aside {
 void put_back(const std::vector<std::string>& moved, const fs::path& old, const fs::path& out) {
   for (const std::string& name : moved) {
     std::error_code ignored;
-    fs::remove(out / name, ignored);
-    fs::rename(old / name, out / name, ignored);
+    if (fs::exists(fs::symlink_status(old / name, ignored)))
+      fs::rename(old / name, out / name, ignored);
+    else
+      fs::remove(out / name, ignored);
   }
+}
+
+/// Moves away what stood there. Where a new file takes its place it gets a second name instead, and stands
+/// there until then, if the file system has such names.
+std::error_code keep(const fs::path& file, const fs::path& old, bool replaced) {
+  std::error_code error;
+  if (replaced && fs::is_regular_file(fs::symlink_status(file, error))) {
+    fs::create_hard_link(file, old, error);
+    if (!error) return error;
+  }
+  fs::rename(file, old, error);
+  return error;
 }
 
 Issues move_in(const std::vector<std::string>& names, const fs::path& from, const fs::path& out) {
@@ -47,7 +61,8 @@ Issues move_in(const std::vector<std::string>& names, const fs::path& from, cons
   if (error) return refused(out, error.message());
   std::vector<std::string> moved;
   for (const std::string& name : names) {
-    if (fs::exists(fs::symlink_status(out / name, unused))) fs::rename(out / name, old / name, error);
+    if (fs::exists(fs::symlink_status(out / name, unused)))
+      error = keep(out / name, old / name, fs::exists(from / name, unused));
     if (!error) moved.push_back(name);
     if (!error && (!fs::exists(from / name, unused) || put_in_place(from / name, out / name).ok())) continue;
     put_back(moved, old, out);

@@ -51,7 +51,10 @@ struct Options {
   std::string replaces;  ///< an older calendar
   bool quick = false;    ///< leave out working the bound out again
   bool json = false;
-  bool message = false;  ///< plain lines to paste
+  bool message = false;                  ///< plain lines to paste
+  std::vector<std::string> words, with;  ///< of record
+  std::string by, note, id, now, import;
+  bool list = false, dry_run = false;
 };
 
 int check_farm(const Options& options);
@@ -73,6 +76,7 @@ int audit_plan(const Options& options);
 int new_farm_folder(const Options& options);
 int plan_region(const Options& options);
 int serve(const Options& options);
+int record(const Options& options);
 int invent_weather(const Options& options);
 
 }  // namespace aftercut::app
