@@ -10,14 +10,14 @@ namespace aftercut::report {
 namespace {
 
 constexpr std::size_t in_a_row = 4;
-constexpr double wide = 210.0, tall = 112.0, gap = 22.0;  // a panel, and what is between
-constexpr double head = 58.0, plot_top = 26.0, plot_tall = 62.0;
+constexpr double line_wide = 210.0, line_tall = 112.0, gap = 22.0;  // a panel, and what is between
+constexpr double above_panels = 58.0, plot_top = 26.0, plot_tall = 62.0;
 
-struct Span {
+struct SeasonSpan {
   Date first, last;
   [[nodiscard]] double across(Date d) const {
     const double days = std::max(1, last - first);
-    return wide * static_cast<double>(d - first) / days;
+    return line_wide * static_cast<double>(d - first) / days;
   }
 };
 
@@ -41,7 +41,7 @@ std::vector<Point> points_of(const std::vector<plan::Look>& looks, const std::st
   return out;
 }
 
-std::string months(const Span& span) {
+std::string months(const SeasonSpan& span) {
   std::string out;
   for (Date d = span.first; d <= span.last; d = d + 1)
     if (day_of_month(d) == 1)
@@ -50,7 +50,7 @@ std::string months(const Span& span) {
   return out;
 }
 
-std::string panel(const Span& span, const std::vector<Point>& points) {
+std::string panel(const SeasonSpan& span, const std::vector<Point>& points) {
   const plan::FieldLook& now = points.back().look;
   std::string line, dots;
   for (const Point& p : points) {
@@ -63,14 +63,14 @@ std::string panel(const Span& span, const std::vector<Point>& points) {
   }
   std::string out = months(span);
   for (const double at : {0.0, 1.0})
-    out += fmt::format("<path class=\"grid\" d=\"M0 {0:.1f}H{1:.1f}\"/>", down(at), wide);
-  out += fmt::format("<path class=\"wanted\" d=\"M0 {0:.1f}H{1:.1f}\"/>", down(now.wanted), wide);
+    out += fmt::format("<path class=\"grid\" d=\"M0 {0:.1f}H{1:.1f}\"/>", down(at), line_wide);
+  out += fmt::format("<path class=\"wanted\" d=\"M0 {0:.1f}H{1:.1f}\"/>", down(now.wanted), line_wide);
   out += fmt::format("<path class=\"line\" d=\"{}\"/>{}", line, dots);
   out += words(0.0, 14.0, "start", now.field, " class=\"name\"");
-  out += words(wide, 14.0, "end",
+  out += words(line_wide, 14.0, "end",
                now.ready ? "ready since " + short_date(*now.ready) : chance_words(now.chance));
-  out += words(0.0, tall - 8.0, "start", short_date(span.first));
-  out += words(wide, tall - 8.0, "end", short_date(span.last));
+  out += words(0.0, line_tall - 8.0, "start", short_date(span.first));
+  out += words(line_wide, line_tall - 8.0, "end", short_date(span.last));
   return out;
 }
 
@@ -86,12 +86,12 @@ constexpr const char* style =
 
 std::string readiness_svg(const farm::Farm& farm, const std::vector<plan::Look>& looks) {
   require(!looks.empty(), "a picture of readiness shows at least one look");
-  const Span span{looks.front().day, std::max(looks.back().day, looks.front().day + 1)};
+  const SeasonSpan span{looks.front().day, std::max(looks.back().day, looks.front().day + 1)};
   std::vector<std::vector<Point>> fields;
   for (const plan::FieldLook& f : looks.back().fields) fields.push_back(points_of(looks, f.field));
   const std::size_t rows = (fields.size() + in_a_row - 1) / in_a_row;
-  const double all_wide = in_a_row * (wide + gap) + gap,
-               all_tall = head + static_cast<double>(rows) * (tall + gap) + gap;
+  const double all_wide = in_a_row * (line_wide + gap) + gap,
+               all_tall = above_panels + static_cast<double>(rows) * (line_tall + gap) + gap;
   std::string out = fmt::format(
       "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {0:.0f} {1:.0f}\" width=\"{0:.0f}\" "
       "height=\"{1:.0f}\" role=\"img\"><title>Readiness through the season</title>{2}<rect width=\"100%\" "
@@ -105,8 +105,9 @@ std::string readiness_svg(const farm::Farm& farm, const std::vector<plan::Look>&
                         looks.size()));
   for (std::size_t k = 0; k < fields.size(); ++k)
     out += fmt::format("<g transform=\"translate({:.1f} {:.1f})\">{}</g>",
-                       gap + static_cast<double>(k % in_a_row) * (wide + gap),
-                       head + static_cast<double>(k / in_a_row) * (tall + gap), panel(span, fields[k]));
+                       gap + static_cast<double>(k % in_a_row) * (line_wide + gap),
+                       above_panels + static_cast<double>(k / in_a_row) * (line_tall + gap),
+                       panel(span, fields[k]));
   return out + "</svg>\n";
 }
 

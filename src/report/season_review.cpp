@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "parts.hpp"
+#include "so_far.hpp"
 
 namespace aftercut::report {
 namespace {
@@ -11,12 +12,6 @@ std::string operation_name(const farm::Farm& farm, const std::string& id) {
   for (const method::Operation& o : farm.book.operations)
     if (o.id.value == id) return o.name;
   return id;
-}
-
-std::string method_name(const farm::Farm& farm, const std::string& id) {
-  for (const method::Recipe& r : farm.book.recipes)
-    if (r.id.value == id) return r.name;
-  return id.empty() ? "nothing" : id;
 }
 
 std::string work_table(const farm::Farm& farm, const plan::SeasonReview& r) {

@@ -50,6 +50,12 @@ std::string off_words(const journal::State& state) {
 
 }  // namespace
 
+std::string method_name(const farm::Farm& farm, const std::string& id) {
+  for (const method::Recipe& r : farm.book.recipes)
+    if (r.id.value == id) return r.name;
+  return "no method";
+}
+
 std::string so_far_text(const farm::Problem& problem) {
   const auto state = journal::state_of(problem);
   if (!state) return "";

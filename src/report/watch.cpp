@@ -14,12 +14,6 @@ std::string label_of(const farm::Farm& farm, const std::string& id) {
   return id;
 }
 
-std::string method_name(const farm::Farm& farm, const std::string& id) {
-  for (const method::Recipe& r : farm.book.recipes)
-    if (r.id.value == id) return r.name;
-  return "no method";
-}
-
 std::string call_words(const farm::Farm& farm, const plan::Call& c) {
   const std::string field = label_of(farm, c.look.field);
   switch (c.what) {
