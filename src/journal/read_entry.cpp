@@ -8,30 +8,32 @@ namespace aftercut::journal {
 namespace {
 
 // Beyond these a number is a slip, whatever the farm. Source: JournalRanges (assumed)
-constexpr Span per_ha{0.0, 40000.0}, area_ha{0.0, 10000.0}, hours{0.0, 240.0}, fuel_l{0.0, 20000.0};
-constexpr Span height_cm{0.0, 200.0}, depth_cm{0.0, 300.0}, rain_mm{0.0, 1500.0}, percent{0.0, 100.0};
-constexpr Span m3{0.0, 1.0e7}, bales{0.0, 1.0e6};
+constexpr Span per_ha_range{0.0, 40000.0}, area_ha_range{0.0, 10000.0}, hours_range{0.0, 240.0},
+    fuel_l_range{0.0, 20000.0};
+constexpr Span height_cm_range{0.0, 200.0}, depth_cm_range{0.0, 300.0}, rain_mm_range{0.0, 1500.0},
+    percent_range{0.0, 100.0};
+constexpr Span m3_range{0.0, 1.0e7}, bales_range{0.0, 1.0e6};
 
 Harvested harvested(Members& m) {
   Harvested h;
-  h.yield_kg_per_ha = m.number("yield_kg_per_ha", per_ha);
+  h.yield_kg_per_ha = m.number("yield_kg_per_ha", per_ha_range);
   const std::vector<std::string> lays{"windrow", "spread", "chopped"};
   if (m.has("lay")) h.lay = lays[m.one_of("lay", lays).value_or(0)];
-  h.cut_height_cm = m.number("cut_height_cm", height_cm);
+  h.cut_height_cm = m.number("cut_height_cm", height_cm_range);
   return h;
 }
 
 Worked worked(Members& m) {
   Worked w;
   w.operation = m.text("operation", short_text, true);
-  w.area_ha = m.number("area_ha", area_ha);
+  w.area_ha = m.number("area_ha", area_ha_range);
   w.finished = m.flag("finished");
   w.no_more = m.flag("no_more");
   w.by_others = m.flag("by_others");
   w.with = m.texts("with");
-  w.hours = m.number("hours", hours);
-  w.fuel_l = m.number("fuel_l", fuel_l);
-  w.board_cm = m.number("board_cm", height_cm);
+  w.hours = m.number("hours", hours_range);
+  w.fuel_l = m.number("fuel_l", fuel_l_range);
+  w.board_cm = m.number("board_cm", height_cm_range);
   if (!w.area_ha && !w.finished && !w.no_more && !m.has("area_ha"))
     m.fault("area_ha", "nothing", "an area, finished or no_more");
   return w;
@@ -42,9 +44,9 @@ Looked looked(Members& m) {
     m.fault("", "nothing", "at least one thing that was seen");
   Looked l;
   l.workable = m.maybe_flag("workable");
-  l.standing_cm = m.number("standing_cm", depth_cm);
-  l.cover_percent = m.number("cover_percent", percent);
-  l.straw_kg_per_ha = m.number("straw_kg_per_ha", per_ha);
+  l.standing_cm = m.number("standing_cm", depth_cm_range);
+  l.cover_percent = m.number("cover_percent", percent_range);
+  l.straw_kg_per_ha = m.number("straw_kg_per_ha", per_ha_range);
   return l;
 }
 
@@ -60,9 +62,9 @@ BurnWord burn_word(Members& m) {
 Water water(Members& m) {
   Water w;
   w.what = static_cast<Water::What>(m.one_of("what", {"on", "off", "metered"}).value_or(0));
-  if (w.what == Water::What::on) w.depth_cm = m.number("depth_cm", depth_cm);
+  if (w.what == Water::What::on) w.depth_cm = m.number("depth_cm", depth_cm_range);
   if (w.what != Water::What::metered) return w;
-  w.m3 = m.number("m3", m3);
+  w.m3 = m.number("m3", m3_range);
   if (!w.m3 && !m.has("m3")) m.fault("m3", "nothing", "what the meter counted");
   return w;
 }
@@ -70,8 +72,8 @@ Water water(Members& m) {
 Bales baled(Members& m) {
   if (!m.has("counted") && !m.has("hauled")) m.fault("", "nothing", "bales counted or hauled");
   Bales b;
-  b.counted = m.number("counted", bales);
-  b.hauled = m.number("hauled", bales);
+  b.counted = m.number("counted", bales_range);
+  b.hauled = m.number("hauled", bales_range);
   return b;
 }
 
@@ -101,7 +103,7 @@ What what_of(std::size_t kind, Members& m) {
       return worked(m);
     case 2:
       if (!m.has("mm")) m.fault("mm", "nothing", "millimetres of rain");
-      return Rain{m.number("mm", rain_mm).value_or(0.0)};
+      return Rain{m.number("mm", rain_mm_range).value_or(0.0)};
     case 3:
       return looked(m);
     case 4:

@@ -13,17 +13,17 @@ std::string winters_words(const plan::Hindcast& h) {
   return fmt::format("{} winters ({} to {})", h.winters.size(), h.winters.front(), h.winters.back());
 }
 
-std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
+std::string percent_words(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
 
 std::string class_words(const plan::ChanceClass& c) {
-  if (c.from <= 0.0) return "under " + percent(c.below);
-  if (c.below >= 1.0) return percent(c.from) + " or more";
-  return fmt::format("{:.0f} to {}", 100.0 * c.from, percent(c.below));
+  if (c.from <= 0.0) return "under " + percent_words(c.below);
+  if (c.below >= 1.0) return percent_words(c.from) + " or more";
+  return fmt::format("{:.0f} to {}", 100.0 * c.from, percent_words(c.below));
 }
 
 std::string between_words(const plan::ChanceClass& c) {
   if (!c.interval) return "";
-  return fmt::format("{:.0f} to {}", 100.0 * c.interval->low, percent(c.interval->high));
+  return fmt::format("{:.0f} to {}", 100.0 * c.interval->low, percent_words(c.interval->high));
 }
 
 std::string table_row(const std::vector<std::string>& cells) {
@@ -57,7 +57,8 @@ std::string date_text(const farm::Farm& farm, const plan::HindcastDate& date) {
   for (const plan::ChanceClass& c : date.classes) {
     const bool empty = c.field_winters == 0;
     out += table_row({class_words(c), std::to_string(c.field_winters), std::to_string(c.winters),
-                      empty ? "" : percent(c.said), empty ? "" : percent(c.happened), between_words(c)});
+                      empty ? "" : percent_words(c.said), empty ? "" : percent_words(c.happened),
+                      between_words(c)});
   }
   const plan::BrierScores& scores = date.scores;
   return out + fmt::format("  Brier score {:.3f}\n", scores.said) +

@@ -8,14 +8,15 @@
 namespace aftercut::report {
 namespace {
 
-constexpr double side = 220.0, left = 52.0, top = 40.0, right = 14.0;  // of a plot
-constexpr double bars_from = 52.0, bar_tall = 44.0;                    // class sizes, below the plot
-constexpr double panel_wide = left + side + right, panel_tall = top + side + bars_from + bar_tall + 70.0;
+constexpr double plot_side = 220.0, plot_left = 52.0, plot_top = 40.0, plot_right = 14.0;  // of a plot
+constexpr double bars_from = 52.0, bar_tall = 44.0;  // class sizes, below the plot
+constexpr double panel_wide = plot_left + plot_side + plot_right,
+                 panel_tall = plot_top + plot_side + bars_from + bar_tall + 70.0;
 constexpr double head = 58.0;
 constexpr std::size_t most_in_a_row = 3;
 
-double across(double chance) { return left + side * chance; }
-double up(double share) { return top + side * (1.0 - share); }
+double across(double chance) { return plot_left + plot_side * chance; }
+double up(double share) { return plot_top + plot_side * (1.0 - share); }
 
 std::string text(double x, double y, const char* anchor, const std::string& words, const char* style = "") {
   return fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"{}\"{}>{}</text>", x, y, anchor, style,
@@ -32,14 +33,14 @@ std::string axes() {
     const std::string label = fmt::format("{:.0f}", 100.0 * at);
     out += line(across(at), up(0.0), across(at), up(1.0), "grid");
     out += line(across(0.0), up(at), across(1.0), up(at), "grid");
-    out += text(across(at), up(0.0) + 16, "middle", label) + text(left - 6, up(at) + 4, "end", label);
+    out += text(across(at), up(0.0) + 16, "middle", label) + text(plot_left - 6, up(at) + 4, "end", label);
   }
   out += line(across(0.0), up(0.0), across(1.0), up(1.0), "as_said");
   out += text(across(0.5), up(0.0) + 34, "middle", "chance said, %");
   return out + fmt::format(
                    "<text transform=\"translate({:.1f} {:.1f}) rotate(-90)\" text-anchor=\"middle\">"
                    "happened, % of field-winters</text>",
-                   left - 36.0, up(0.5));
+                   plot_left - 36.0, up(0.5));
 }
 
 /// The share that happened at all, whatever was said.
@@ -71,13 +72,13 @@ std::string point(const plan::ChanceClass& c) {
 std::string class_sizes(const std::vector<plan::ChanceClass>& classes) {
   int most = 1;
   for (const plan::ChanceClass& c : classes) most = std::max(most, c.field_winters);
-  const double floor = top + side + bars_from + bar_tall;
+  const double floor = plot_top + plot_side + bars_from + bar_tall;
   std::string out = line(across(0.0), floor, across(1.0), floor, "axis");
   for (const plan::ChanceClass& c : classes) {
     const double tall = (bar_tall - 14.0) * c.field_winters / most;
     const double middle = across(0.5 * (c.from + c.below));
     out += fmt::format("<rect class=\"bar\" x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\"/>",
-                       across(c.from) + 4.0, floor - tall, side * (c.below - c.from) - 8.0, tall);
+                       across(c.from) + 4.0, floor - tall, plot_side * (c.below - c.from) - 8.0, tall);
     out += text(middle, floor - tall - 3.0, "middle", std::to_string(c.field_winters), " class=\"count\"");
     out += text(middle, floor + 14.0, "middle", fmt::format("of {}", c.winters));
   }
@@ -86,7 +87,7 @@ std::string class_sizes(const std::vector<plan::ChanceClass>& classes) {
 
 std::string panel(const farm::Farm& farm, const plan::HindcastDate& date) {
   const double share = share_of_all(date);
-  std::string out = text(across(0.0), top - 12.0, "start",
+  std::string out = text(across(0.0), plot_top - 12.0, "start",
                          "Said on " + short_date(farm.season.date(date.day)), " class=\"title\"");
   out += axes() + line(across(0.0), up(share), across(1.0), up(share), "overall");
   for (const plan::ChanceClass& c : date.classes) out += point(c);

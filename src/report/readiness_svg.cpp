@@ -11,7 +11,7 @@ namespace {
 
 constexpr std::size_t in_a_row = 4;
 constexpr double line_wide = 210.0, line_tall = 112.0, gap = 22.0;  // a panel, and what is between
-constexpr double above_panels = 58.0, plot_top = 26.0, plot_tall = 62.0;
+constexpr double above_panels = 58.0, line_top = 26.0, line_run = 62.0;
 
 struct SeasonSpan {
   Date first, last;
@@ -21,7 +21,7 @@ struct SeasonSpan {
   }
 };
 
-double down(double chance) { return plot_top + plot_tall * (1.0 - chance); }
+double down(double chance) { return line_top + line_run * (1.0 - chance); }
 
 std::string words(double x, double y, const char* anchor, const std::string& text, const char* look = "") {
   return fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"{}\"{}>{}</text>", x, y, anchor, look,
@@ -74,7 +74,7 @@ std::string panel(const SeasonSpan& span, const std::vector<Point>& points) {
   return out;
 }
 
-constexpr const char* style =
+constexpr const char* looks_style =
     "<style>text{font:12px "
     "sans-serif;fill:#222}.title{font-size:16px;font-weight:bold}.name{font-weight:bold}"
     "path{fill:none}.grid{stroke:#ccc;stroke-width:1}.wanted{stroke:#222;stroke-width:1;stroke-dasharray:5 4}"
@@ -96,7 +96,7 @@ std::string readiness_svg(const farm::Farm& farm, const std::vector<plan::Look>&
       "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {0:.0f} {1:.0f}\" width=\"{0:.0f}\" "
       "height=\"{1:.0f}\" role=\"img\"><title>Readiness through the season</title>{2}<rect width=\"100%\" "
       "height=\"100%\" fill=\"#fff\"/>",
-      all_wide, all_tall, style);
+      all_wide, all_tall, looks_style);
   out += words(gap, 26.0, "start", farm.name + ": chance of a ready seedbed by planting", " class=\"title\"");
   out +=
       words(gap, 46.0, "start",

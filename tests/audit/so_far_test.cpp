@@ -1,10 +1,10 @@
 // Plans made in the middle of a season come through the audit clean, and what goes against the season so far
 // is found.
 
-#include "so_far.hpp"
 #include "aftercut/dispatch/dispatch.hpp"
 #include "aftercut/scenario/base_plan.hpp"
 #include "catch2/catch.hpp"
+#include "gone_on.hpp"
 #include "random_decisions.hpp"
 #include "sound_plan.hpp"
 

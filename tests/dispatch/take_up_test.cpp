@@ -2,8 +2,8 @@
 
 #include "aftercut/dispatch/quick_runs.hpp"
 #include "catch2/catch.hpp"
+#include "gone_on.hpp"
 #include "random_decisions.hpp"
-#include "so_far.hpp"
 
 using namespace aftercut;
 

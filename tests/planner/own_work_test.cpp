@@ -9,10 +9,10 @@
 #include "aftercut/farm/read.hpp"
 #include "aftercut/planner/bound.hpp"
 #include "catch2/catch.hpp"
+#include "gone_on.hpp"
 #include "invented_region.hpp"
 #include "random_decisions.hpp"
 #include "scratch.hpp"
-#include "so_far.hpp"
 
 using namespace aftercut;
 using namespace aftercut::planner;

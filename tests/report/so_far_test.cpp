@@ -8,8 +8,8 @@
 #include "aftercut/report/watch.hpp"
 #include "aftercut/scenario/base_plan.hpp"
 #include "catch2/catch.hpp"
+#include "gone_on.hpp"
 #include "random_decisions.hpp"
-#include "so_far.hpp"
 
 using namespace aftercut;
 using json = nlohmann::json;

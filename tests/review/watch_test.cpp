@@ -6,8 +6,8 @@
 #include "aftercut/review/rush.hpp"
 #include "catch2/catch.hpp"
 #include "decisions.hpp"
+#include "gone_on.hpp"
 #include "random_decisions.hpp"
-#include "so_far.hpp"
 
 using namespace aftercut;
 

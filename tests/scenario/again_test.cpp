@@ -7,8 +7,8 @@
 #include "aftercut/scenario/base_plan.hpp"
 #include "aftercut/scenario/stay.hpp"
 #include "catch2/catch.hpp"
+#include "gone_on.hpp"
 #include "random_decisions.hpp"
-#include "so_far.hpp"
 
 using namespace aftercut;
 
