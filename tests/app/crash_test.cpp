@@ -174,7 +174,7 @@ TEST_CASE("plans killed 50 times while they write leave whole files", "[.long]")
                << " left files of two plans side by side, each whole");
 }
 
-TEST_CASE("a journal that cannot grow stays as it was, and goes on once it can", "[.long]") {
+TEST_CASE("a journal that cannot grow stays as it was, and goes on once it can", "[identity]") {
   const DemoCopy demo;
   for (int k = 0; k < 3; ++k)
     REQUIRE(Child{recording(demo.farm(), "before-" + std::to_string(k)), demo.root() / "out"}.wait() == 0);
@@ -227,7 +227,7 @@ TEST_CASE("a full disk, then a read-only one", "[.long]") {
   ::umount(small.c_str());
 }
 
-TEST_CASE("a folder that the user has no right to write in is told", "[.long]") {
+TEST_CASE("a folder that the user has no right to write in is told", "[identity]") {
   const DemoCopy demo;
   constexpr uid_t nobody = 65534;
   fs::permissions(demo.root(), fs::perms::all);
