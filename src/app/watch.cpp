@@ -49,8 +49,7 @@ int watch_fields(const Options& o) {
   const plan::PlannedYears planned = scenario::make_plan(problem, played);
   const dispatch::Table table = dispatch::make_table(problem, o.seed);
   const auto storm = review::storm_list(table, carried.decision, threads_of(o));
-  report::WatchShown shown{
-      .problem = &problem, .plan = &planned.plan, .look = review::look_at(problem, planned.plan)};
+  report::WatchShown shown{.problem = &problem, .look = review::look_at(problem, planned.plan)};
   const std::vector<plan::Look> before = looks.value();
   shown.before = review::before(before, shown.look.day);
   if (shown.before != nullptr) shown.changes = review::changes_between(*shown.before, shown.look);

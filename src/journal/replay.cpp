@@ -67,10 +67,6 @@ State Replay::begin() const {
   return s;
 }
 
-double Replay::rain_mm(std::size_t field, int day) const {
-  return drivers_[field].rain_mm[static_cast<std::size_t>(day)];
-}
-
 void Replay::catch_rain(int day, const farm::RainCaught& rain) {
   const auto d = static_cast<std::size_t>(day);
   const double dew = straw::dew_of(problem_->years.years.front().days[d], problem_->farm.moisture.dew_mm);

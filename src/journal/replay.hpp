@@ -22,7 +22,6 @@ class Replay {
   /// Rain that a gauge caught, in the place of the record's; the record's again before it is set anew.
   void forget_rain(int day);
   void catch_rain(int day, const farm::RainCaught& rain);
-  [[nodiscard]] double rain_mm(std::size_t field, int day) const;
 
  private:
   season::FieldYear& at(const State& state, std::size_t field);

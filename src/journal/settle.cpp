@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "aftercut/core/digest.hpp"
+#include "aftercut/farm/fault_words.hpp"
 #include "settling.hpp"
 
 namespace aftercut::journal {
@@ -13,10 +13,6 @@ std::vector<std::string> ids_of(const List& list) {
   std::vector<std::string> ids;
   for (const auto& one : list) ids.push_back(one.id.value);
   return ids;
-}
-
-std::string joined(const std::vector<std::string>& words) {
-  return fmt::format("{}", fmt::join(words, ", "));
 }
 
 template <class List>
@@ -52,7 +48,7 @@ std::optional<std::size_t> Settling::field() {
   }
   const auto at = index_of(problem_.farm.fields, entry_->field->value);
   if (!at)
-    say("field", entry_->field->value, "one of " + joined(ids_of(problem_.farm.fields)),
+    say("field", entry_->field->value, "one of " + farm::listed(ids_of(problem_.farm.fields)),
         "correct the entry, or bring the field back into the farm");
   return at;
 }
@@ -60,7 +56,7 @@ std::optional<std::size_t> Settling::field() {
 std::optional<int> Settling::operation(const std::string& id) {
   const auto at = index_of(problem_.farm.book.operations, id);
   if (at) return static_cast<int>(*at);
-  say("operation", id, "one of " + joined(ids_of(problem_.farm.book.operations)), "correct the entry");
+  say("operation", id, "one of " + farm::listed(ids_of(problem_.farm.book.operations)), "correct the entry");
   return std::nullopt;
 }
 
@@ -89,8 +85,8 @@ bool Settling::put_with(const std::vector<std::string>& ids, const method::Opera
       work.crew.push_back(static_cast<int>(*p));
     } else {
       say("with", id,
-          "one of " + joined(ids_of(farm.tractors)) + ", " + joined(ids_of(farm.implements)) + ", " +
-              joined(ids_of(farm.operators)),
+          "one of " + farm::listed(ids_of(farm.tractors)) + ", " + farm::listed(ids_of(farm.implements)) +
+              ", " + farm::listed(ids_of(farm.operators)),
           "correct the entry");
       good = false;
     }

@@ -1,37 +1,13 @@
 #include "aftercut/scenario/replan.hpp"
 
-#include "aftercut/core/parallel.hpp"
 #include "aftercut/core/require.hpp"
-#include "aftercut/dispatch/dispatch.hpp"
 #include "aftercut/farm/wishes.hpp"
 #include "aftercut/planner/search.hpp"
-#include "aftercut/readiness/readiness.hpp"
 #include "aftercut/scenario/what_if.hpp"
 #include "aftercut/scenario/whole_farm.hpp"
 
 namespace aftercut::scenario {
 namespace {
-
-struct Played {
-  std::vector<plan::YearRun> runs;
-  std::vector<double> chance;  // [field]
-};
-
-Played play(const dispatch::Table& table, const plan::Decision& decision, int threads) {
-  Played out;
-  out.runs.resize(table.drivers.size());
-  for_each_index(out.runs.size(), threads,
-                 [&](std::size_t y) { out.runs[y] = dispatch::run(table, decision, y); });
-  const std::vector<std::size_t> shown = planner::fold(out.runs.size()).shown;
-  const farm::Farm& farm = table.problem->farm;
-  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
-    std::vector<plan::FieldRun> runs;
-    for (const std::size_t y : shown) runs.push_back(out.runs[y].fields[f]);
-    out.chance.push_back(decision.method[f] == plan::none ? 0.0
-                                                          : readiness::of_field(farm.fields[f], runs).chance);
-  }
-  return out;
-}
 
 plan::Decision searched_from(const dispatch::Table& table, const plan::Decision& start,
                              const ReplanInput& in) {
@@ -75,8 +51,9 @@ plan::Replanned told(const ReplanInput& in, const plan::Decision* found) {
   out.decision = found != nullptr ? *found : searched_from(after, carried.decision, in);
   out.no_method = without_a_method(after, out.decision);
   out.changes = changes_of(in.before->farm, *in.decision, farm, out.decision);
-  const Played stood = play(before, *in.decision, in.threads),
-               kept = play(after, carried.decision, in.threads), now = play(after, out.decision, in.threads);
+  const PlayedInAll stood = played_in_all(before, *in.decision, in.threads),
+                    kept = played_in_all(after, carried.decision, in.threads),
+                    now = played_in_all(after, out.decision, in.threads);
   out.before = whole_farm(in.before->farm, stood.runs, stood.chance);
   out.kept = whole_farm(farm, kept.runs, kept.chance);
   out.after = whole_farm(farm, now.runs, now.chance);

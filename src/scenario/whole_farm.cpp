@@ -1,8 +1,12 @@
 #include "aftercut/scenario/whole_farm.hpp"
 
 #include "aftercut/core/numbers.hpp"
+#include "aftercut/core/parallel.hpp"
+#include "aftercut/dispatch/dispatch.hpp"
 #include "aftercut/farm/wishes.hpp"
 #include "aftercut/machinery/bales.hpp"
+#include "aftercut/planner/search.hpp"
+#include "aftercut/readiness/readiness.hpp"
 
 namespace aftercut::scenario {
 namespace {
@@ -57,6 +61,22 @@ plan::WholeFarm whole_farm(const farm::Farm& farm, const plan::PlannedYears& pla
       chance[f] = field.methods[static_cast<std::size_t>(field.chosen.method)].chance_ready;
   }
   return whole_farm(farm, planned.runs, chance);
+}
+
+PlayedInAll played_in_all(const dispatch::Table& table, const plan::Decision& decision, int threads) {
+  PlayedInAll out;
+  out.runs.resize(table.drivers.size());
+  for_each_index(out.runs.size(), threads,
+                 [&](std::size_t y) { out.runs[y] = dispatch::run(table, decision, y); });
+  const std::vector<std::size_t> shown = planner::fold(out.runs.size()).shown;
+  const farm::Farm& farm = table.problem->farm;
+  for (std::size_t f = 0; f < farm.fields.size(); ++f) {
+    std::vector<plan::FieldRun> runs;
+    for (const std::size_t y : shown) runs.push_back(out.runs[y].fields[f]);
+    out.chance.push_back(decision.method[f] == plan::none ? 0.0
+                                                          : readiness::of_field(farm.fields[f], runs).chance);
+  }
+  return out;
 }
 
 }  // namespace aftercut::scenario

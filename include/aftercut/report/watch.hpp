@@ -13,7 +13,6 @@ namespace aftercut::report {
 
 struct WatchShown {
   const farm::Problem* problem = nullptr;
-  const plan::Plan* plan = nullptr;  ///< that stands, played on from the as-of day
   plan::Look look;
   const plan::Look* before = nullptr;  ///< the last look; null: none
   std::vector<plan::Call> calls;
