@@ -104,11 +104,13 @@ void Desk::forget_old_jobs() {
 
 bool Desk::give_up(const std::string& id) {
   const std::scoped_lock lock{mutex_};
-  if (running_ == id && id != "base") return give_up_ = true;
-  if (std::ranges::find(waiting_, id) == waiting_.end() || id == "base") return false;
+  const auto asked = jobs_.find(id);
+  if (asked == jobs_.end() || id == "base" || over(asked->second)) return false;
+  if (running_ == id) return give_up_ = true;
+  if (std::ranges::find(waiting_, id) == waiting_.end()) return false;
   std::erase(waiting_, id);
-  jobs_[id].stage = "given_up";
-  events.tell("job", job_json(jobs_[id]));
+  asked->second.stage = "given_up";
+  events.tell("job", job_json(asked->second));
   return true;
 }
 

@@ -3,6 +3,7 @@
 #include "aftercut/server/desk.hpp"
 
 #include <nlohmann/json.hpp>
+#include <thread>
 
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/server/scenario_files.hpp"
@@ -159,6 +160,18 @@ TEST_CASE("a question is given up, or gives way to a newer one", "[identity]") {
   CHECK_FALSE(desk.give_up("nobody"));
   CHECK_FALSE(desk.give_up("base"));
   CHECK(test::ended(desk, desk.ask({"", {}}, "")).stage == "planned");
+}
+
+TEST_CASE("what is seen to be over cannot be given up any more", "[identity]") {
+  const Scratch s{"over"};
+  server::Desk desk{test::served_farm(s)};
+  desk.open();
+  REQUIRE(test::ended(desk, "base").stage == "planned");
+  for (int i = 0; i < 200; ++i) {
+    const std::string job = desk.ask({"", {farm::FixMethod{{"Z9"}, {"burn"}}}}, "");
+    while (desk.job(job)->stage != "refused") std::this_thread::yield();
+    REQUIRE_FALSE(desk.give_up(job));
+  }
 }
 
 TEST_CASE("older plans make room; the plan that stands stays", "[identity]") {
