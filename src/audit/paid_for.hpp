@@ -7,7 +7,7 @@
 namespace aftercut::audit {
 
 /// Units of the whole farm, mean over the years, that the price is paid for.
-double paid_units(const farm::Farm& farm, const plan::PlannedYears& planned, const Replays& replays,
+double paid_units(const Facts& facts, const plan::PlannedYears& planned, const Replays& replays,
                   plan::PriceOf of, int implement);
 /// Today's price as entered; nothing where the farm has no such price.
 std::optional<double> entered_price(const farm::Farm& farm, plan::PriceOf of, int implement);

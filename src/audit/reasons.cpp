@@ -135,7 +135,7 @@ Findings check_break_even(const Told& t, const plan::NextBest& n, const plan::Br
   });
   if (!price) return f;
   f.expect_near(b.now, *price, price_tolerance, rule, place);
-  const double own = paid_units(t.farm(), t.planned, t.replays, b.of, b.implement);
+  const double own = paid_units(t.facts, t.planned, t.replays, b.of, b.implement);
   f.expect_near(b.chosen_amount, own, amount_tolerance + amount_share * own, rule, place);
   if (const auto other = next_units(t, n, b))
     f.expect_near(b.next_amount, *other, 1.0 + money_share * *other, rule, place);

@@ -17,21 +17,45 @@ double charged_times(const machinery::Hire& hire, double worked_ha) {
   return charges && worked_ha > 0.0 && worked_ha < least ? least / worked_ha : 1.0;
 }
 
-bool bales(const farm::Farm& farm, const plan::Work& w) {
-  return farm.book.operations[static_cast<std::size_t>(w.operation)].effect.bale_share > 0.0;
+bool bales(const farm::Farm& farm, int operation) {
+  return farm.book.operations[static_cast<std::size_t>(operation)].effect.bale_share > 0.0;
 }
 
-void add_straw(Amounts& a, const farm::Farm& farm, const plan::YearRun& run) {
-  std::vector<int> baled_by(run.fields.size(), plan::none);
+/// A field's baling before the plan's first day. Straw is sold when its pass is over: all of a pass that runs
+/// is still to come.
+struct BaledBefore {
+  double kg_per_ha = 0.0, running_ha = 0.0;
+  int by = plan::none;
+};
+
+BaledBefore baled_before(const farm::Farm& farm, const SoFar& so_far, std::size_t field) {
+  if (!so_far) return {};
+  const journal::FieldState& s = so_far->fields[field];
+  BaledBefore b{.kg_per_ha = s.now.life.straw.baled};
+  if (s.running && bales(farm, s.running->operation)) {
+    b.running_ha = s.running->area_ha;
+    b.by = s.running->implement;
+  }
+  return b;
+}
+
+void add_straw(Amounts& a, const farm::Farm& farm, const plan::YearRun& run, const SoFar& so_far) {
+  std::vector<BaledBefore> before;
+  std::vector<int> baled_by;
+  for (std::size_t f = 0; f < run.fields.size(); ++f) {
+    before.push_back(baled_before(farm, so_far, f));
+    baled_by.push_back(before[f].by);
+  }
   const double sold = 1.0 - farm.bales.storage_loss;
   for (const plan::Work& w : run.work) {
-    if (!bales(farm, w) || w.stands_by) continue;
+    if (!bales(farm, w.operation) || w.stands_by) continue;
     baled_by[static_cast<std::size_t>(w.field)] = w.implement;
     a.straw_ha += w.area_ha;
   }
   for (std::size_t f = 0; f < run.fields.size(); ++f) {
-    const double kg = run.fields[f].baled_kg_per_ha * farm.fields[f].area.value();
+    const double kg = (run.fields[f].baled_kg_per_ha - before[f].kg_per_ha) * farm.fields[f].area.value();
     if (kg <= 0.0) continue;
+    a.straw_ha += before[f].running_ha;
     const double tonnes = kg / machinery::bale_dry_share / 1000.0;
     const int count = machinery::bales_of(Kilogram{1000.0 * tonnes}, farm.bales);
     a.straw_t += sold * tonnes;
@@ -45,7 +69,7 @@ void add_straw(Amounts& a, const farm::Farm& farm, const plan::YearRun& run) {
 
 }  // namespace
 
-Amounts amounts_of(const farm::Farm& farm, const plan::YearRun& run) {
+Amounts amounts_of(const farm::Farm& farm, const plan::YearRun& run, const SoFar& so_far) {
   Amounts a;
   a.hired.resize(farm.implements.size());
   for (const plan::Work& w : run.work) {
@@ -54,14 +78,15 @@ Amounts amounts_of(const farm::Farm& farm, const plan::YearRun& run) {
     by.ha += w.area_ha;
     by.hours += (w.end_min - w.start_min) / 60.0;
   }
-  add_straw(a, farm, run);
+  add_straw(a, farm, run, so_far);
   for (std::size_t i = 0; i < a.hired.size(); ++i) {
     if (!farm.implements[i].hire) {
       a.hired[i] = {};
       continue;
     }
     HiredAmount& by = a.hired[i];
-    const double times = charged_times(*farm.implements[i].hire, by.ha);
+    const double before_ha = so_far ? so_far->implements[i].area_ha : 0.0;
+    const double times = charged_times(*farm.implements[i].hire, before_ha + by.ha);
     by = {times * by.ha, times * by.hours, times * by.tonnes, times * by.bales};
   }
   for (const plan::FieldRun& f : run.fields) {

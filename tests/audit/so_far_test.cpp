@@ -80,3 +80,36 @@ TEST_CASE("work against the season so far is found", "[cross]") {
                                                     .no_more = true}});
   CHECK(audit::check(farther, t.planned).count > 0);
 }
+
+TEST_CASE("straw sold before the plan's first day is nobody's amount any more", "[cross]") {
+  farm::Problem p = cut_farm();
+  p.farm.prices.straw_per_tonne = Money{31.0};
+  p.farm.prices.straw_per_ha = p.farm.prices.straw_per_bale = {};
+  const dispatch::Table whole = dispatch::make_table(p, 1);
+  Draws draws{1, stream_of("baled")};
+  plan::Decision baled = test::random_decision(whole, draws);
+  const auto& recipes = p.farm.book.recipes;
+  const auto bale = std::ranges::find(recipes, "bale", [](const auto& r) { return r.id.value; });
+  REQUIRE(bale != recipes.end());
+  std::ranges::fill(baled.method, static_cast<int>(bale - recipes.begin()));
+  const plan::YearRun run = dispatch::run(whole, baled, 0);
+  int compared = 0;
+  std::vector<int> days;
+  for (const plan::Work& w : run.work)
+    if (p.farm.book.operations[static_cast<std::size_t>(w.operation)].effect.bale_share > 0.0)
+      days.push_back(w.day + 1);
+  REQUIRE(days.size() > 2);
+  for (const int day : days) {
+    const farm::Problem now = test::gone_on(p, run, 0, day);
+    const auto planned = scenario::make_plan(
+        now, {.seed = 1, .threads = 1, .evaluations = 25, .bound_rounds = 1, .progress = {}});
+    const audit::Audit a = audit::check(now, planned);
+    INFO("day " << day << "\n" << test::listed(a));
+    CHECK(a.ok());
+    for (const plan::FieldPlan& f : planned.plan.fields)
+      for (const plan::BreakEven& b :
+           f.chosen.next_best ? f.chosen.next_best->break_even : std::vector<plan::BreakEven>{})
+        compared += b.of == plan::PriceOf::straw ? 1 : 0;
+  }
+  CHECK(compared > 0);
+}

@@ -1,9 +1,11 @@
 #pragma once
 // What a year's work takes and gives, counted by what its prices are paid for.
 
+#include <optional>
 #include <vector>
 
 #include "aftercut/farm/farm.hpp"
+#include "aftercut/journal/state.hpp"
 #include "aftercut/plan/decision.hpp"
 #include "aftercut/plan/reasons.hpp"
 
@@ -21,8 +23,10 @@ struct Amounts {
   std::vector<HiredAmount> hired;  ///< [implement]
 };
 
-/// Of one run. Bales of a field are counted as of one pass.
-Amounts amounts_of(const farm::Farm& farm, const plan::YearRun& run);
+using SoFar = std::optional<journal::State>;
+
+/// Of what is to come in one run. Bales of a field are counted as of one pass.
+Amounts amounts_of(const farm::Farm& farm, const plan::YearRun& run, const SoFar& so_far);
 /// `sum` with a share of `more` added.
 Amounts plus_share(Amounts sum, const Amounts& more, double share);
 
