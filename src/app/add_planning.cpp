@@ -99,6 +99,14 @@ void add_review(CLI::App& app, Shared& shared) {
   add_reading_options(review, o, "Farm folder with farm.json and journal.jsonl");
   review->add_option("--plan", o.plan, "plan.json, or its folder, of the season's first plan")->required();
   review->add_flag("--json", o.json, "Print JSON instead of words");
+
+  CLI::App* next = command(app, shared, "next-season",
+                           "Make the farm folder of the season to come: dates a year on, history carried",
+                           "aftercut next-season fields/demo --plan out/first-plan --out fields/demo-2027",
+                           make_next_season);
+  add_reading_options(next, o, "Farm folder with farm.json and journal.jsonl");
+  next->add_option("--plan", o.plan, "plan.json, or its folder, of the season's first plan")->required();
+  next->add_option("--out", o.out, "Folder to make; nothing in it is overwritten")->required();
 }
 
 void add_what_if(CLI::App& app, Shared& shared) {

@@ -115,6 +115,8 @@ int write(const Options& o, const farm::Farm& farm, const Entries& entries) {
     fmt::print("{}\n", entries_json(all));
   else if (o.import.empty())
     fmt::print("Entry {}: {}, {}.\n", all[0].seq, iso(all[0].done_on), journal::said_of(all[0], farm.units));
+  else if (all.size() == 1)
+    fmt::print("1 entry stands, number {}.\n", all.back().seq);
   else
     fmt::print("{} entries stand, the last is number {}.\n", all.size(), all.back().seq);
   return done;

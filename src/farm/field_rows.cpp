@@ -104,6 +104,12 @@ class Gathered {
       origins_.insert_or_assign(item.key(), origins.at(item.key()));
     }
   }
+  /// Drops what is there under the attribute.
+  void forget(const std::string& attribute) {
+    std::erase_if(origins_, [&](const auto& o) { return base_of(o.first, attributes_) == attribute; });
+    for (auto it = values.begin(); it != values.end();)
+      it = base_of(it.key(), attributes_) == attribute ? values.erase(it) : std::next(it);
+  }
   [[nodiscard]] const std::map<std::string, Origin>& origins() const { return origins_; }
   Json values = Json::object();
 
@@ -172,8 +178,10 @@ FieldRow read_row(const RowReader& r, const geo::Feature& f) {
   g = with_cells(r, f, std::move(g));
   for (const Object& entry : r.entries) {
     if (entry.text_or("id", "") != id || id.empty()) continue;
+    for (const std::string& attribute : entry.texts("not_known")) g.forget(attribute);
     Json values = entry.json();
     values.erase("id");
+    values.erase("not_known");
     g.lay_over(values, origins_of(entry, values));
   }
   return {id, Object{g.values, {r.layer.file, place_of(r, f)}, r.top.faults(), g.origins()}, f.shape};

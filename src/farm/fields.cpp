@@ -158,6 +158,7 @@ std::vector<ReadField> read_fields(const FieldRows& rows, const Land& land, cons
     f.soil = soil_of(v, setting.soils);
     f.cut = v.yes("cut").value_or(false);
     f = with_use_values(with_straw_values(std::move(f), v), v, setting);
+    f.history = read_history(v, setting.season);
     const auto harvest = harvest_of(v);
     f.harvest = harvest.value_or(setting.season.calendar.first + 1);
     f.summer_drain = v.date("summer_drain")

@@ -64,6 +64,8 @@ CombineRuts read_combine_ruts(const Object& limits);
 EnvironmentSettings read_environment(const Object& top, bool south);
 NutrientPrices read_nutrient_prices(const Object& prices, const std::string& currency);
 DiseaseHistory read_disease(const Object& values);
+/// Earlier seasons of a field, oldest first. Issues: a season twice, or not before `season`'s.
+std::vector<PastSeason> read_history(const Object& values, const SeasonDates& season);
 
 /// A field's values from layer, defaults and entries by id, merged, and its boundary.
 struct FieldRow {

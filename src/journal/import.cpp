@@ -91,7 +91,9 @@ class Rows {
 
   Said said() const {
     Said s{words_of(cell("what")), {}};
-    if (!cell("field").empty()) s.words.insert(s.words.begin(), cell("field"));
+    const bool corrects = !s.words.empty() && s.words.front() == "correct";
+    const auto at_field = s.words.begin() + (corrects ? std::min<std::ptrdiff_t>(2, std::ssize(s.words)) : 0);
+    if (!cell("field").empty()) s.words.insert(at_field, cell("field"));
     std::string with = cell("with");
     std::ranges::replace(with, ';', ',');
     for (std::size_t at = 0; at < with.size();) {

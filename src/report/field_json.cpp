@@ -152,6 +152,35 @@ const char* next_use(farm::NextUseKind kind) {
   fail("unknown next use");
 }
 
+/// "2026: bale; burned; 9,280 kg/ha; ready 14 Apr"
+std::string past_words(const farm::Farm& farm, const farm::PastSeason& past) {
+  const auto& recipes = farm.book.recipes;
+  const auto known = std::ranges::find(recipes, past.method, [](const auto& r) { return r.id.value; });
+  std::string out = fmt::format("{}: {}", past.year,
+                                known != recipes.end() ? known->name
+                                : past.method.empty()  ? "method not known"
+                                                       : past.method);
+  if (past.burned) out += "; burned";
+  if (past.grain) {
+    const Units& u = units_of(farm);
+    out += fmt::format("; {} {}", with_thousands(past.grain->value() * u.mass_per_kg_ha), u.mass_per_area);
+  }
+  if (past.ready) out += "; ready " + short_date(*past.ready);
+  return out;
+}
+
+json history_json(const farm::Farm& farm, const farm::Field& field) {
+  json out = json::array();
+  for (const farm::PastSeason& past : field.history)
+    out.push_back({{"season", past.year},
+                   {"method", past.method.empty() ? json(nullptr) : json(past.method)},
+                   {"burned", past.burned},
+                   {"yield_kg_per_ha", past.grain ? json(rounded(past.grain->value(), 1)) : json(nullptr)},
+                   {"ready", past.ready ? json(iso(*past.ready)) : json(nullptr)},
+                   {"words", past_words(farm, past)}});
+  return out;
+}
+
 json field_json(const farm::Problem& problem, std::size_t f, const plan::PlannedYears& planned) {
   const farm::Farm& farm = problem.farm;
   const farm::Field& field = farm.fields.at(f);
@@ -159,26 +188,29 @@ json field_json(const farm::Problem& problem, std::size_t f, const plan::Planned
   const bool due = farm::seedbed_due(field);
   json methods = json::array();
   for (const auto& m : p.methods) methods.push_back(method_json(m, farm, field));
-  return {{"id", field.id.value},
-          {"name", field.name},
-          {"area_ha", rounded(field.area.value(), 4)},
-          {"invented_shape", field.invented_shape},
-          {"soil", farm.soils.at(field.soil).input.name},
-          {"next_use", next_use(field.next.kind)},
-          {"cut", field.cut},
-          {"harvest", iso(field.harvest)},
-          {"planting_date", due ? json(iso(field.next.planting)) : json(nullptr)},
-          {"cut_off", due ? json(iso(field.next.cut_off)) : json(nullptr)},
-          {"straw", straw_json(p, farm, f)},
-          {"methods", methods},
-          {"chosen", chosen_json(planned.plan, f, farm)},
-          {"jobs", jobs_json(p.jobs, farm, planned.plan.years.size())},
-          {"rut_chance", field.cut ? json(nullptr) : json(rounded(p.rut_chance, 4))},
-          {"hours_over_typical", rounded(farm::hours_over_typical(farm, f), 4)},
-          {"disease_history", field.disease.entered ? json(rounded(field.disease.weight, 3)) : json(nullptr)},
-          {"unplanted_chance", unplanted_chance(field, f, planned)},
-          {"ready_days", ready_days_json(farm, field, p)},
-          {"winter", winter_json(farm, field, p)}};
+  json out{
+      {"id", field.id.value},
+      {"name", field.name},
+      {"area_ha", rounded(field.area.value(), 4)},
+      {"invented_shape", field.invented_shape},
+      {"soil", farm.soils.at(field.soil).input.name},
+      {"next_use", next_use(field.next.kind)},
+      {"cut", field.cut},
+      {"harvest", iso(field.harvest)},
+      {"planting_date", due ? json(iso(field.next.planting)) : json(nullptr)},
+      {"cut_off", due ? json(iso(field.next.cut_off)) : json(nullptr)},
+      {"straw", straw_json(p, farm, f)},
+      {"methods", methods},
+      {"chosen", chosen_json(planned.plan, f, farm)},
+      {"jobs", jobs_json(p.jobs, farm, planned.plan.years.size())},
+      {"rut_chance", field.cut ? json(nullptr) : json(rounded(p.rut_chance, 4))},
+      {"hours_over_typical", rounded(farm::hours_over_typical(farm, f), 4)},
+      {"disease_history", field.disease.entered ? json(rounded(field.disease.weight, 3)) : json(nullptr)},
+      {"unplanted_chance", unplanted_chance(field, f, planned)},
+      {"ready_days", ready_days_json(farm, field, p)},
+      {"winter", winter_json(farm, field, p)}};
+  if (!field.history.empty()) out["history"] = history_json(farm, field);
+  return out;
 }
 
 }  // namespace

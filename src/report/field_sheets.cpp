@@ -45,6 +45,7 @@ std::string facts_html(const Plan& plan, const Field& f) {
                                                        : f.chopper ? "; chopper on"
                                                                    : "; chopper off"));
   out += fact("Next", next_words(f));
+  if (!f.history.empty()) out += fact("Before", fmt::format("{}", fmt::join(f.history, ". ")));
   return out + "</tbody></table>\n";
 }
 

@@ -119,12 +119,15 @@ Field read_field(PlanReader& r, const Json& j, const std::string& place) {
           .next_best = {},
           .because = {},
           .decides = {},
+          .history = {},
           .hangs_on = {},
           .jobs = {},
           .methods = {},
           .rut_chance = maybe<double>(j.at("rut_chance")),
           .unplanted_chance = maybe<double>(j.at("unplanted_chance"))};
   read_chosen(r, j.at("chosen"), place + ".chosen", f);
+  if (j.contains("history"))
+    for (const Json& past : j.at("history")) f.history.push_back(past.at("words"));
   for (const Json& job : j.at("jobs")) f.jobs.push_back(r.job(job, place + ".jobs"));
   for (const Json& m : j.at("methods")) f.methods.push_back(read_outcome(r, m, place + ".methods"));
   return f;

@@ -50,7 +50,7 @@ struct Field {
   std::optional<Date> planting, cut_off;
   std::optional<std::string> method, next_best;
   double next_best_saves_per_ha = 0.0;
-  std::vector<std::string> because, decides;
+  std::vector<std::string> because, decides, history;
   std::vector<FallBack> hangs_on;
   std::vector<Job> jobs;
   std::vector<Outcome> methods;

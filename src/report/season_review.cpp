@@ -8,10 +8,19 @@
 namespace aftercut::report {
 namespace {
 
-std::string operation_name(const farm::Farm& farm, const std::string& id) {
-  for (const method::Operation& o : farm.book.operations)
-    if (o.id.value == id) return o.name;
-  return id;
+/// Two operations of one name are told apart by the season of the one that is worked in spring.
+std::string name_of(const farm::Farm& farm, const std::string& id) {
+  const auto& operations = farm.book.operations;
+  const auto o = std::ranges::find(operations, id, [](const auto& x) { return x.id.value; });
+  if (o == operations.end()) return id;
+  const auto index = static_cast<int>(o - operations.begin());
+  const bool shared = std::ranges::count(operations, o->name, &method::Operation::name) > 1;
+  const bool spring = std::ranges::any_of(farm.book.recipes, [&](const method::Recipe& r) {
+    return std::ranges::any_of(r.steps, [&](const method::Step& s) {
+      return s.operation == index && s.season == method::Season::spring;
+    });
+  });
+  return shared && spring ? o->name + ", spring" : o->name;
 }
 
 std::string work_table(const farm::Farm& farm, const plan::SeasonReview& r) {
@@ -26,7 +35,7 @@ std::string work_table(const farm::Farm& farm, const plan::SeasonReview& r) {
                        d.fuel_l * u.fuel_per_l, with_thousands(d.cost - p.cost));
   };
   for (const plan::WorkReview& w : r.work) {
-    row(operation_name(farm, w.operation), w.planned, w.done);
+    row(name_of(farm, w.operation), w.planned, w.done);
     for (auto [sum, add] : {std::pair{&planned, &w.planned}, std::pair{&done, &w.done}}) {
       sum->ha += add->ha;
       sum->hours += add->hours;
@@ -35,14 +44,24 @@ std::string work_table(const farm::Farm& farm, const plan::SeasonReview& r) {
     }
   }
   row("all", planned, done);
+  double straw_planned = 0.0, straw = 0.0;
+  for (const plan::WorkReview& w : r.work) {
+    straw_planned += w.planned.straw_t;
+    straw += w.done.straw_t;
+  }
+  if (straw_planned > 0.0 || straw > 0.0)
+    out += fmt::format("Straw baled: {:.0f} t, planned were {:.0f}\n", straw, straw_planned);
   return out +
-         wrapped(
-             fmt::format(
-                 "Work alone cost {} {}, planned were {} (fuel, repair, paid people, hire, fees; the last "
-                 "column is the difference). Planned: the mean of the plan's weather years.",
-                 with_thousands(done.cost), farm.currency, with_thousands(planned.cost)),
-             terminal_width, 0) +
+         wrapped(fmt::format("Work alone cost {} {}, planned were {} (fuel, repair, paid people, hire, "
+                             "twine, fees; the last "
+                             "column is the difference). Planned: the mean of the plan's weather years.",
+                             with_thousands(done.cost), farm.currency, with_thousands(planned.cost)),
+                 terminal_width, 0) +
          "\n";
+}
+
+const char* unit_of_rate(const std::string& key) {
+  return key == "speed" ? "km/h" : key == "throughput" ? "t/h" : "ha/day";
 }
 
 std::string rates_text(const plan::SeasonReview& r) {
@@ -52,7 +71,7 @@ std::string rates_text(const plan::SeasonReview& r) {
                                    rate.hours, rate.expected_hours, rate.entries);
     if (rate.proposed)
       line += fmt::format("; for next year implements \"{}\".{}: {:.2f} instead of {:.2f} {}", rate.implement,
-                          rate.key, *rate.proposed, rate.now, rate.key == "speed" ? "km/h" : "ha/day");
+                          rate.key, *rate.proposed, rate.now, unit_of_rate(rate.key));
     out += wrapped(line, terminal_width, 4) + "\n";
   }
   if (out.empty()) return "";
@@ -83,7 +102,8 @@ json sum_json(const plan::WorkSum& w) {
   return {{"area_ha", rounded(w.ha, 3)},
           {"hours", rounded(w.hours, 3)},
           {"fuel_l", rounded(w.fuel_l, 2)},
-          {"cost", rounded(w.cost, 2)}};
+          {"cost", rounded(w.cost, 2)},
+          {"straw_t", rounded(w.straw_t, 3)}};
 }
 
 json rate_json(const plan::RateReview& r) {
@@ -115,6 +135,7 @@ json field_json(const plan::FieldReview& f) {
 
 std::string season_review_text(const farm::Problem& now, const plan::SeasonReview& r) {
   const farm::Farm& farm = now.farm;
+  const Units& u = units_of(farm);
   std::string out = fmt::format("{}: {} to {}, planned against done\n", farm.name, iso(r.from), iso(r.until));
   out += work_table(farm, r);
   out += wrapped(fmt::format("Days on which no field that was cut could be worked: {:.0f} of {}; the plan's "
@@ -124,8 +145,9 @@ std::string season_review_text(const farm::Problem& now, const plan::SeasonRevie
                  terminal_width, 0) +
          "\n";
   for (const plan::YieldReview& y : r.yields)
-    out += fmt::format("Yield of {}: {:.0f} kg/ha, expected were {:.0f}\n", y.field, y.found_kg_per_ha,
-                       y.expected_kg_per_ha);
+    out += fmt::format("Yield of {}: {} {}, expected were {}\n", y.field,
+                       with_thousands(y.found_kg_per_ha * u.mass_per_kg_ha), u.mass_per_area,
+                       with_thousands(y.expected_kg_per_ha * u.mass_per_kg_ha));
   return out + rates_text(r) + fields_text(farm, r);
 }
 

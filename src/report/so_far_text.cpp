@@ -8,6 +8,8 @@
 namespace aftercut::report {
 namespace {
 
+std::string times_words(int n) { return n == 1 ? "once" : n == 2 ? "twice" : fmt::format("{} times", n); }
+
 std::string done_words(const farm::Farm& farm, const journal::FieldState& s) {
   std::string out;
   const auto add = [&](const std::string& word) { out += (out.empty() ? "" : ", ") + word; };
@@ -15,7 +17,7 @@ std::string done_words(const farm::Farm& farm, const journal::FieldState& s) {
     return farm.book.operations[static_cast<std::size_t>(operation)].name;
   };
   for (const journal::Stage& stage : s.done)
-    add(stage.passes > 1    ? fmt::format("{} x{}", name(stage.operation), stage.passes)
+    add(stage.passes > 1    ? name(stage.operation) + " " + times_words(stage.passes)
         : stage.passes == 0 ? name(stage.operation) + " left out"
                             : name(stage.operation));
   if (s.running)
@@ -41,10 +43,11 @@ std::string off_words(const journal::State& state) {
   }
   std::string out;
   if (ground > 0)
-    out += fmt::format("looked at {} times, the model had the ground wrong {} times", ground, ground_wrong);
+    out += fmt::format("ground looked at {}, the model had it wrong {}", times_words(ground),
+                       ground_wrong == 0 ? "never" : times_words(ground_wrong));
   if (straw > 0)
-    out += fmt::format("{}straw counted {} times, the model off by {:.0f} % in the mean",
-                       out.empty() ? "" : "; ", straw, 100.0 * off / straw);
+    out += fmt::format("{}straw counted {}, the model off by {:.0f} % in the mean", out.empty() ? "" : "; ",
+                       times_words(straw), 100.0 * off / straw);
   return out;
 }
 

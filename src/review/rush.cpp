@@ -50,14 +50,30 @@ double hours_of(const dispatch::Table& t, std::size_t f, int recipe, int operati
   return least;
 }
 
-bool wants_dry_ground(const dispatch::Table& t, std::size_t f, int recipe) {
+bool wants_dry(const method::Operation& op) {
+  return op.when.workable || op.when.most_straw_moisture_percent || op.water == method::Water::boards_out;
+}
+
+/// What comes next on the field wants dry ground or straw, and may begin by that day. Passed over: steps that
+/// its dates have given up, or that its straw and ruts do not ask for.
+bool wants_dry_ground(const dispatch::Table& t, std::size_t f, int recipe, int by_day) {
   const dispatch::Progress p = dispatch::begin_on(t, f, recipe);
   if (dispatch::finished(p)) return false;
-  return dispatch::current_operation(t, p).when.workable ||
-         dispatch::current_operation(t, p).water == method::Water::boards_out;
+  const season::Moment& now = t.so_far->fields[f].now;
+  for (std::size_t k = static_cast<std::size_t>(p.step); k < p.recipe->steps.size(); ++k) {
+    const method::Step& step = p.recipe->steps[k];
+    const bool over = step.give_up && t.problem->farm.season.day(*step.give_up) < t.as_of_day;
+    const bool needless = (step.only_if_windrow && now.lay != straw::Lay::windrow) ||
+                          (step.only_if_rutted && now.life.rutted_share <= 0.0);
+    if (over || needless) continue;
+    return wants_dry(dispatch::operation_of(t, step)) &&
+           dispatch::first_day_of(t, f, *p.recipe, step) <= by_day;
+  }
+  return false;
 }
 
 void add_to_see_to(plan::StormList& list, const dispatch::Table& t, const plan::Decision& d) {
+  const int soon = list.storm.last_day + storm_list_days;
   if (!t.so_far) return;
   const farm::Farm& farm = t.problem->farm;
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {
@@ -66,7 +82,7 @@ void add_to_see_to(plan::StormList& list, const dispatch::Table& t, const plan::
     if (s.bales_lie > 0.0) list.bales.push_back(field);
     if (s.bales_lie > 0.0 && !farm.travel.access.empty() && farm.travel.access[f] != farm::Access::hard)
       list.soft_ways.push_back(field);
-    if (s.now.life.board_mm > 0.0 && d.method[f] != plan::none && wants_dry_ground(t, f, d.method[f]))
+    if (s.now.life.board_mm > 0.0 && d.method[f] != plan::none && wants_dry_ground(t, f, d.method[f], soon))
       list.boards.push_back(field);
   }
 }

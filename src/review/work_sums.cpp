@@ -4,6 +4,9 @@
 #include <cmath>
 #include <map>
 
+#include "aftercut/dispatch/money.hpp"
+#include "aftercut/machinery/bales.hpp"
+#include "aftercut/machinery/capacity.hpp"
 #include "aftercut/review/season_review.hpp"
 
 namespace aftercut::review {
@@ -19,8 +22,8 @@ const dispatch::Outfit* outfit_of(const dispatch::Table& t, std::size_t field, i
   return nullptr;
 }
 
-/// Out of pocket, money: fuel, repair, paid people, hire by area and hour, fees. Straw and water are not in
-/// it.
+/// Out of pocket, money: fuel, repair, paid people, hire by area and hour, fees. Straw, water and what baling
+/// costs by its straw are not in it.
 double cost_of(const dispatch::Table& t, std::size_t field, int operation, int tractor, int implement,
                const auto& crew, const plan::WorkSum& w) {
   const farm::Farm& farm = t.problem->farm;
@@ -43,6 +46,7 @@ void add(plan::WorkSum& sum, const plan::WorkSum& w, double times = 1.0) {
   sum.hours += times * w.hours;
   sum.fuel_l += times * w.fuel_l;
   sum.cost += times * w.cost;
+  sum.straw_t += times * w.straw_t;
 }
 
 DoneWork with_expected(const dispatch::Table& t, DoneWork d) {
@@ -53,6 +57,65 @@ DoneWork with_expected(const dispatch::Table& t, DoneWork d) {
   d.hours = w.hours.value_or(d.expected_hours);
   d.fuel_l = w.fuel_l.value_or(outfit != nullptr ? outfit->fuel_l_per_hour * d.expected_hours : 0.0);
   return d;
+}
+
+/// What a season's baling of a field costs by its straw: hire by tonne and bale, twine; and the tonnes.
+struct Baled {
+  double cost = 0.0, tonnes = 0.0;
+};
+Baled baled(const dispatch::Table& t, std::size_t field, int implement, double kg_per_ha) {
+  const double area = t.problem->farm.fields[field].area.value();
+  const plan::CostParts c = dispatch::baled_cost(t, implement, kg_per_ha * area, area);
+  return {static_cast<double>(c.hire + c.twine) / 100.0,
+          kg_per_ha * area / machinery::bale_dry_share / 1000.0};
+}
+
+bool bales(const dispatch::Table& t, int operation) {
+  return t.problem->farm.book.operations[static_cast<std::size_t>(operation)].effect.bale_share > 0.0;
+}
+
+/// Adds what the straw of each field costs that a run bales before `until`, to the operation that baled it.
+void add_baled(const dispatch::Table& t, const plan::YearRun& run, int until, double share,
+               std::vector<plan::WorkReview>& all) {
+  std::map<int, const plan::Work*> last;  // of a field
+  for (const plan::Work& w : run.work)
+    if (bales(t, w.operation) && !w.stands_by && w.day < until) last[w.field] = &w;
+  for (const auto& [field, w] : last) {
+    const auto f = static_cast<std::size_t>(field);
+    const Baled b = baled(t, f, w->implement, run.fields[f].baled_kg_per_ha);
+    plan::WorkReview& r = all[static_cast<std::size_t>(w->operation)];
+    r.planned.cost += share * b.cost;
+    r.planned.straw_t += share * b.tonnes;
+  }
+}
+
+/// The same of what was done.
+void add_baled(const dispatch::Table& t, std::vector<plan::WorkReview>& all) {
+  if (!t.so_far) return;
+  for (std::size_t f = 0; f < t.so_far->fields.size(); ++f) {
+    const journal::FieldState& s = t.so_far->fields[f];
+    const auto by =
+        std::ranges::find_if(s.done, [&](const auto& stage) { return bales(t, stage.operation); });
+    if (by == s.done.end() || s.now.life.straw.baled <= 0.0) continue;
+    const Baled b = baled(t, f, s.baled_by, s.now.life.straw.baled);
+    plan::WorkReview& r = all[static_cast<std::size_t>(by->operation)];
+    r.done.cost += b.cost;
+    r.done.straw_t += b.tonnes;
+  }
+}
+
+/// Which figure of farm.json sets the pace of most of the work: area a day, mass an hour, or speed.
+void name_figure(plan::RateReview& r, const machinery::Implement& i, int by_mass) {
+  if (i.entered_ha_per_day) {
+    r.key = "area_per_day";
+    r.now = *i.entered_ha_per_day;
+  } else if (i.throughput && 2 * by_mass > r.entries) {
+    r.key = "throughput";
+    r.now = i.throughput->value();
+  } else {
+    r.key = "speed";
+    r.now = i.speed.value();
+  }
 }
 
 }  // namespace
@@ -90,6 +153,7 @@ std::vector<plan::WorkReview> work_reviews(const dispatch::Table& t, const std::
           cost_of(t, static_cast<std::size_t>(w.field), w.operation, w.tractor, w.implement, w.crew, sum);
       add(all[static_cast<std::size_t>(w.operation)].planned, sum, 1.0 / static_cast<double>(runs.size()));
     }
+  for (const plan::YearRun& run : runs) add_baled(t, run, until, 1.0 / static_cast<double>(runs.size()), all);
   for (const DoneWork& d : done) {
     plan::WorkReview& r = all[static_cast<std::size_t>(d.record.operation)];
     plan::WorkSum sum{d.ha, d.hours, d.fuel_l, 0.0};
@@ -98,6 +162,7 @@ std::vector<plan::WorkReview> work_reviews(const dispatch::Table& t, const std::
     add(r.done, sum);
     r.hours_missing += d.hours_recorded ? 0 : 1;
   }
+  add_baled(t, all);
   std::vector<plan::WorkReview> out;
   for (std::size_t o = 0; o < all.size(); ++o) {
     all[o].operation = operations[o].id.value;
@@ -113,11 +178,15 @@ std::vector<plan::RateReview> rate_reviews(const dispatch::Table& t, const std::
     const machinery::Implement& implement = farm.implements[i];
     plan::RateReview r{.implement = implement.id.value};
     std::vector<double> logs;
+    int by_mass = 0;
     for (const DoneWork& d : done) {
       if (d.record.implement != static_cast<int>(i) || !d.hours_recorded || d.hours <= 0.0 ||
           d.expected_hours <= 0.0)
         continue;
       logs.push_back(std::log(d.hours / d.expected_hours));
+      const HaPerHour by_area = machinery::field_capacity(implement.speed, implement.width,
+                                                          farm::efficiency_on(farm, d.record.field, i));
+      by_mass += d.ha < 0.999 * by_area.value() * d.expected_hours ? 1 : 0;
       r.ha += d.ha;
       r.hours += d.hours;
       r.expected_hours += d.expected_hours;
@@ -129,9 +198,7 @@ std::vector<plan::RateReview> rate_reviews(const dispatch::Table& t, const std::
     for (const double x : logs) square += (x - mean) * (x - mean);
     r.times = std::exp(mean);
     if (r.entries > 1) r.spread = std::sqrt(square / (r.entries - 1) / r.entries);
-    const bool by_area = implement.entered_ha_per_day.has_value();
-    r.key = by_area ? "area_per_day" : "speed";
-    r.now = by_area ? *implement.entered_ha_per_day : implement.speed.value();
+    name_figure(r, implement, by_mass);
     const bool tells =
         r.entries >= least_rate_entries &&
         std::abs(mean) > std::max(std::log1p(least_rate_difference), rate_standard_errors * r.spread);

@@ -30,6 +30,7 @@ function facts(model, field) {
     ...(field.straw.variation ? [["Within", field.straw.variation.words]] : []),
     [field.cut ? "Cut" : "To be cut", dateWords(field.harvest, true)],
     ["Next", field.next_use === "fallow" ? "rests this summer" : `${field.next_use === "rice" ? "rice" : "another crop"}, planting ${dateWords(field.planting_date, true)}; after ${dateWords(field.cut_off)} it stays unplanted`],
+    ...(field.history ? [["Before", field.history.map((past) => past.words).join(". ")]] : []),
   ];
   return h("dl", { class: "facts" }, rows.map(([name, value]) => h("div", {}, h("dt", {}, name), h("dd", {}, value))));
 }

@@ -87,6 +87,14 @@ TEST_CASE("a table is imported once, or all its faults are told", "[identity]") 
   CHECK(list[0]["data"]["with"] == Json{"T2", "Ana"});
   CHECK(list[3]["data"]["words"] == "not before noon");
   put_text(file,
+           "done_on,field,what,with,by,note\n"
+           "2026-10-14,A1,correct 1 disk 5 ha,T2,Bo,the map says more\n");
+  CHECK(record(demo, "--import " + file.string()).out == "1 entry stands, number 5.\n");
+  const Json last = Json::parse(record(demo, "--list --json").out)["entries"].back();
+  CHECK(last["field"] == "A1");
+  CHECK(last["corrects"] == 1);
+  CHECK(last["data"]["area_ha"] == 5.0);
+  put_text(file,
            "done_on,field,what,with\n"
            "2026-10-32,A1,disk 4 ha,\n"
            "2026-10-15,,rain 9000 mm,\n"
@@ -98,7 +106,7 @@ TEST_CASE("a table is imported once, or all its faults are told", "[identity]") 
   std::set<std::string> lines;
   for (const Json& issue : issues) lines.insert(issue["place"].get<std::string>().substr(0, 6));
   CHECK(lines == std::set<std::string>{"line 2", "line 3", "line 4", "line 5"});
-  CHECK(Json::parse(record(demo, "--list --json").out)["entries"].size() == 4);
+  CHECK(Json::parse(record(demo, "--list --json").out)["entries"].size() == 5);
 }
 
 TEST_CASE("a journal that was changed is told by its line", "[identity]") {

@@ -133,6 +133,16 @@ TEST_CASE("faults of dates", "[regression]") {
              {{"id", "B"}, {"lease", {{"from", "2026-09-20"}, {"until", "2026-11-20"}}}}};
        },
        "farm.json", "field_values[0].lease.from", "2026-09-20", "after the harvest", "correct"},
+      {"this season as history",
+       [](FarmFiles& f) {
+         f.farm["field_values"] = {{{"id", "B"}, {"history", {{{"season", 2026}}}}}};
+       },
+       "farm.json", "field_values[0].history[0].season", "2026", "before this one", "year"},
+      {"a season of history twice",
+       [](FarmFiles& f) {
+         f.farm["field_values"] = {{{"id", "B"}, {"history", {{{"season", 2024}}, {{"season", 2024}}}}}};
+       },
+       "farm.json", "field_values[0].history[1].season", "2024 twice", "one line a season", "together"},
       {"season too long", [](FarmFiles& f) { f.farm["season"]["last"] = "2027-09-15"; }, "farm.json",
        "season.last", "2027-09-15", "29 to 364 days after", "correct"},
       {"planting outside the season",

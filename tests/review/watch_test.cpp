@@ -123,3 +123,34 @@ TEST_CASE("a storm in the forecast: the fields worth rushing", "[cross]") {
   }
   CHECK(!list->rush.empty());
 }
+
+TEST_CASE("boards are opened before a storm where dry ground is wanted soon, not where water is to stay",
+          "[cross]") {
+  farm::Problem p = test::open_problem(4);
+  for (farm::Field& f : p.farm.fields) f.cut = true;
+  const auto& operations = p.farm.book.operations;
+  const auto boards_in = std::ranges::find(operations, "boards_in", [](const auto& o) { return o.id.value; });
+  REQUIRE(boards_in != operations.end());
+  const int day = 40;
+  const auto listed = [&](int today, const std::string& method) {
+    farm::Problem now = test::with_weather_so_far(p, 1, today);
+    now.so_far.events = {{1, now.farm.season.date(day - 1),
+                          farm::WorkDone{.field = 2,
+                                         .operation = static_cast<int>(boards_in - operations.begin()),
+                                         .area_ha = now.farm.fields[2].area.value(),
+                                         .finishes = true}}};
+    now.forecast =
+        weather::Series{now.as_of, {p.years.years[0].days.begin(), p.years.years[0].days.begin() + 7}, {}};
+    for (weather::Day& d : now.forecast->days) d.rain_mm = 9.0;
+    weather::put_forecast_in_front(now.years, *now.forecast, now.farm.site);
+    const dispatch::Table t = dispatch::make_table(now, 1);
+    const auto list = review::storm_list(t, test::decide(now.farm, std::vector<std::string>(5, method)), 1);
+    REQUIRE(list);
+    return std::ranges::count(list->boards, 2) == 1;
+  };
+  const int february = p.farm.season.day(make_date(year_of(p.farm.season.first) + 1, 2, 1));
+  CHECK_FALSE(listed(day, "roll_flood"));
+  CHECK_FALSE(listed(february - 30, "roll_flood"));
+  CHECK(listed(february - 3, "roll_flood"));
+  CHECK(listed(day, "chop_disk"));
+}

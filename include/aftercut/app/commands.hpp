@@ -61,6 +61,7 @@ int check_farm(const Options& options);
 int make_plan(const Options& options);
 int watch_fields(const Options& options);
 int review_season(const Options& options);
+int make_next_season(const Options& options);
 int what_if(const Options& options);
 int try_plan(const Options& options);
 int hindcast(const Options& options);

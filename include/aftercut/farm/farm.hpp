@@ -14,6 +14,7 @@
 #include "aftercut/core/quantity.hpp"
 #include "aftercut/farm/environment.hpp"
 #include "aftercut/farm/field_fit.hpp"
+#include "aftercut/farm/history.hpp"
 #include "aftercut/farm/stacks.hpp"
 #include "aftercut/farm/travel.hpp"
 #include "aftercut/farm/yield_map.hpp"
@@ -135,6 +136,7 @@ struct Field {
   std::vector<geo::Path> levees;
   std::vector<Link> links;
   BurnFacts burn;
+  std::vector<PastSeason> history;  ///< earlier seasons, oldest first
 };
 
 enum class PlaceKind { home, school, road, power_line, canal, trees, other };

@@ -13,6 +13,7 @@ namespace aftercut::plan {
 /// One kind of work over the whole farm.
 struct WorkSum {
   double ha = 0.0, hours = 0.0, fuel_l = 0.0, cost = 0.0;  ///< cost out of pocket, money
+  double straw_t = 0.0;                                    ///< baled, as sold
   friend bool operator==(const WorkSum&, const WorkSum&) = default;
 };
 struct WorkReview {
@@ -30,7 +31,7 @@ struct RateReview {
   double hours = 0.0, expected_hours = 0.0;
   double times = 1.0;   ///< hours over those expected, mean as logarithms
   double spread = 0.0;  ///< standard error of that mean, as a logarithm
-  std::string key;      ///< of farm.json: "field_efficiency" or "area_per_day"
+  std::string key;      ///< of farm.json: "speed" [km/h], "area_per_day" [ha/day] or "throughput" [t/h]
   double now = 0.0;
   std::optional<double> proposed;  ///< none: too few entries, or as near as they can tell
 };
