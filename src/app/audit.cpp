@@ -73,6 +73,9 @@ int audit_plan(const Options& asked) {
   const AuditedBound again = audit_bound(problem, planned, o);
   const audit::Audit all = audit::both(years, again.found);
   fmt::print("{}{}\n", o.json ? audit_json(all) : audit_text(all), o.json ? "" : again.words);
+  if (const auto changed = changed_since(plan_file(o), problem.farm); !all.ok() && !changed.empty())
+    fmt::print(stderr, "Not as they were when the plan was made: {}. Put them back, or plan again.\n",
+               fmt::join(changed, ", "));
   return all.ok() ? done : not_reached;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <string_view>
 #include <thread>
@@ -177,6 +178,25 @@ std::optional<Date> plan_as_of(const std::filesystem::path& plan_json) {
   const auto at = nlohmann::json::json_pointer{"/farm/as_of"};
   if (plan.is_discarded() || !plan.contains(at) || !plan[at].is_string()) return std::nullopt;
   return parse_iso_date(plan[at].get<std::string>());
+}
+
+std::vector<std::string> changed_since(const std::filesystem::path& plan_json, const farm::Farm& farm) {
+  const auto text = read_file(plan_json);
+  if (!text.ok()) return {};
+  const auto plan = nlohmann::json::parse(text.value(), nullptr, false);
+  std::map<std::string, std::string> then, now;
+  if (plan.is_object() && plan.contains("inputs") && plan["inputs"].is_array())
+    for (const auto& i : plan["inputs"])
+      if (i.is_object() && i.contains("path") && i["path"].is_string() && i.contains("sha256") &&
+          i["sha256"].is_string())
+        then[i["path"].get<std::string>()] = i["sha256"].get<std::string>();
+  for (const auto& i : farm.inputs) now[i.path] = i.sha256;
+  std::vector<std::string> out;
+  for (const auto& [path, sum] : now)
+    if (const auto was = then.find(path); was == then.end() || was->second != sum) out.push_back(path);
+  for (const auto& [path, sum] : then)
+    if (!now.contains(path)) out.push_back(path);
+  return out;
 }
 
 Result<plan::Decision> decision_of_plan(const std::filesystem::path& plan_json,

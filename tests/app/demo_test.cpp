@@ -78,6 +78,12 @@ TEST_CASE("the audit of a written plan finds nothing, and finds a changed figure
   const Ran changed = run_program("audit " + farm.string() + " " + spoilt.string() + " --json");
   CHECK(changed.code == 1);
   CHECK_FALSE(Json::parse(changed.out)["violations"].empty());
+  CHECK(changed.err.find("Not as they were") == std::string::npos);
+  edit(other.farm() / "farm.json", "\"diesel\": \"1.05 USD/L\"", "\"diesel\": \"1.15 USD/L\"");
+  const Ran other_farm =
+      run_program("audit " + other.farm().string() + " " + planned().out.string() + " --quick");
+  CHECK(other_farm.code == 1);
+  CHECK(other_farm.err.find("Not as they were when the plan was made: farm.json.") != std::string::npos);
 }
 
 TEST_CASE("the audit puts the multipliers of bound.json in again, and names what they do not give",

@@ -36,6 +36,8 @@ std::filesystem::path plan_file_in(const std::filesystem::path& file_or_folder);
 
 /// The day from which a plan.json was made; none: it cannot be read.
 std::optional<Date> plan_as_of(const std::filesystem::path& plan_json);
+/// Files that are not as they were when the plan.json was made, or were not there.
+std::vector<std::string> changed_since(const std::filesystem::path& plan_json, const farm::Farm& farm);
 /// A plan.json's methods and orders, for a problem with its fields and methods.
 Result<plan::Decision> decision_of_plan(const std::filesystem::path& plan_json, const farm::Problem& problem);
 
