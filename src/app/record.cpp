@@ -23,26 +23,18 @@ std::string writer_of(const Options& o) {
 
 Result<Entries> entry_said(const Options& o, const farm::Farm& farm, const journal::Now& now) {
   Issues issues;
-  journal::Entry e;
-  e.done_on = now.today;
-  if (!o.day.empty()) {
-    const auto day = parse_iso_date(o.day);
-    if (!day)
-      issues.push_back({"command line", "--on", o.day, "a day like 2026-10-14", "write year-month-day"});
-    e.done_on = day.value_or(now.today);
-  }
+  const auto day = o.day.empty() ? std::optional{now.today} : parse_iso_date(o.day);
+  if (!day)
+    issues.push_back({"command line", "--on", o.day, "a day like 2026-10-14", "write year-month-day"});
   const auto form = journal::read_form({o.words, o.with}, journal::names_of(farm));
   const Issues unread = form.issues();
   issues.insert(issues.end(), unread.begin(), unread.end());
   if (!issues.empty()) return issues;
+  journal::Entry e = journal::as_entry(form.value(), o.note);
+  e.done_on = *day;
   e.id = o.id.empty() ? server::random_key() : o.id;
   e.recorded_at = now.time;
   e.by = writer_of(o);
-  e.field = form.value().field;
-  e.what = form.value().what;
-  e.corrects = form.value().corrects;
-  e.note = o.note;
-  if (!form.value().note.empty()) e.note += (e.note.empty() ? "" : "; ") + form.value().note;
   return Entries{e};
 }
 
