@@ -20,7 +20,7 @@ function areaBox(at, whole, changed) {
   const place = h("div", {});
   const pad = numberPad("How much of it", unitOf(at, "area"), changed);
   const left = at.field.done.find((d) => d.operation === at.operation && d.area_ha > 0 && d.finished === 0);
-  const pick = choice("How much", [["all", left ? "All that was left" : "All of it", areaWords(at.form, at.field.area_ha)], ["half", "Half", `${half(at)} ${unitOf(at, "area")}`], ["part", "A part", "by number"]], whole ? "all" : "part", (value) => {
+  const pick = choice("How much", [["all", left ? "All that was left" : "All of it", areaWords(at.form, at.field.area_ha)], ["half", "Half", `${half(at)} ${unitOf(at, "area")}`], ["part", "A part", `in ${unitOf(at, "area")}`]], whole ? "all" : "part", (value) => {
     place.replaceChildren(...(value === "part" ? [pad.box] : []));
     changed();
   }, { columns: 3 });
@@ -177,7 +177,7 @@ export const fieldKinds = [
   ["harvested", "Harvested", harvested], ["looked", "Looked at it", looked], ["rain", "Rain here", rain], ["water", "Canal water", water], ["boards", "Boards", boards],
   ["bales", "Bales", bales], ["burn", "Burn", burn], ["word", "Your word", word], ["words", "In words", inWords],
 ];
-export const farmKinds = [["rain", "Rain", rain], ["presence", "Machines, people", presence], ["words", "In words", inWords]];
+export const farmKinds = [["rain", "Rain", rain], ["presence", "Machine, person", presence], ["words", "In words", inWords]];
 export const workKind = work;
 export const wordsKind = inWords;
 export { dayLine };

@@ -52,7 +52,7 @@ const before = (iso) => new Date(Date.parse(`${iso}T00:00:00Z`) - 86400000).toIS
 export function dayLine(today, first, start, changed) {
   let day = start;
   const yesterday = before(today);
-  const other = h("input", { type: "date", min: first, max: today, value: start, "aria-label": "Another day", onchange: () => {
+  const other = h("input", { type: "date", min: first, max: today, value: start, class: "other-day", "aria-label": "Another day", onchange: () => {
     if (other.value) set(other.value);
   } });
   const words = { [today]: "Today", [yesterday]: "Yesterday" };
@@ -68,7 +68,7 @@ export function dayLine(today, first, start, changed) {
     changed();
   };
   draw();
-  return { box: h("div", { class: "picks-box" }, h("p", { class: "asks" }, "Day"), h("div", { class: "picks columns-3", role: "group", "aria-label": "Day" }, buttons, other)), value: () => day };
+  return { box: h("div", { class: "picks-box" }, h("p", { class: "asks" }, "Day"), h("div", { class: "picks columns-2 day-picks", role: "group", "aria-label": "Day" }, buttons, other)), value: () => day };
 }
 
 // Words as they are written down: names and sayings of several words in quotation marks.
