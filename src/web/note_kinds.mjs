@@ -39,7 +39,7 @@ function withBox(at, changed) {
   const fitting = at.form.machines.filter((m) => kind !== "" && m.kind === kind);
   const tractors = kind === "" ? [] : at.form.machines.filter((m) => m.kind === "tractor");
   const all = [...fitting, ...tractors, ...at.form.people].map((m) => [m.id, m.id, m.name && m.name !== m.id ? m.name : null]);
-  const pick = choice("With which machine, with whom", all, [], changed, { many: true });
+  const pick = choice("With which machine, with whom", all, [], changed, { many: true, bare: true });
   return { box: h("details", { class: "more" }, h("summary", {}, "With which machine, with whom"), pick.box), value: pick.value };
 }
 

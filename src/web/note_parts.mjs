@@ -4,7 +4,7 @@ import { h } from "./dom.mjs";
 import { dateWords, weekdayWords } from "./words.mjs";
 
 // One of several words, or none; what is chosen has a tick. `options`: [value, words, small words].
-export function choice(label, options, chosen, changed, { many = false, columns = 2 } = {}) {
+export function choice(label, options, chosen, changed, { many = false, columns = 2, bare = false } = {}) {
   let picked = many ? [...chosen] : chosen;
   const has = (value) => (many ? picked.includes(value) : picked === value);
   const buttons = options.map(([value, words, small]) => h("button", { type: "button", class: "pick", "data-value": value, onclick: () => {
@@ -15,7 +15,7 @@ export function choice(label, options, chosen, changed, { many = false, columns 
   } }, h("span", { class: "tick", "aria-hidden": "true" }), h("span", {}, words, small && h("small", {}, small))));
   const draw = () => buttons.forEach((b) => b.setAttribute("aria-pressed", String(has(b.dataset.value))));
   draw();
-  return { box: h("div", { class: "picks-box" }, label && h("p", { class: "asks" }, label), h("div", { class: `picks columns-${columns}`, role: "group", "aria-label": label }, buttons)), value: () => picked };
+  return { box: h("div", { class: "picks-box" }, label && !bare && h("p", { class: "asks" }, label), h("div", { class: `picks columns-${columns}`, role: "group", "aria-label": label }, buttons)), value: () => picked };
 }
 
 const keys = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0", "back"];

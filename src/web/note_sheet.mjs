@@ -8,7 +8,6 @@ import { newId } from "./waiting.mjs";
 import { capital, dateWords, weekdayWords } from "./words.mjs";
 
 const remembered = "aftercut.by";
-const shownAtFirst = 6;  // kinds of work, before the others are asked for
 
 function recall(key) {
   try {
@@ -100,13 +99,13 @@ export class NoteSheet {
       return field.near.includes(o) ? "planned this week" : null;
     };
     const work = (o) => big(name(o), small(o), () => this.ask(name(o), field, workKind, { operation: o }, back), { "data-operation": o });
-    const count = Math.max(shownAtFirst, works.filter((o) => field.near.includes(o)).length);
-    const rest = h("details", { class: "more" }, h("summary", {}, "Other work"), h("div", { class: "picks columns-2" }, works.slice(count).map(work)));
+    const planned = new Set(field.operations.slice(0, field.planned));
+    const likely = works.filter((o) => planned.has(o)), other = works.filter((o) => !planned.has(o));
     const kinds = fieldKinds.filter(([kind]) => kind !== "harvested" || !field.cut);
     this.show(`${id}: what?`, `${this.begun()}${id}`, [
-      field.cut && group("Work", 2, works.slice(0, count).map(work)),
-      field.cut && works.length > count && rest,
+      field.cut && likely.length > 0 && group("Work, as the plan has it", 2, likely.map(work)),
       group(field.cut ? "Seen and said" : "It is not cut yet", 2, kinds.map(([, label, make]) => big(label, null, () => this.ask(label, field, make, {}, back)))),
+      field.cut && other.length > 0 && group("Other work", 2, other.map(work)),
     ], [], () => this.where());
   }
 
