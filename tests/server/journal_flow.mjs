@@ -271,6 +271,7 @@ export function journalTests(at) {
     });
 
   at.test("the plan is made again for this morning, beside the one that stands", async () => {
+    await at.page.bringToFront();
     const before = await readFile(path.join(at.out, "plan.json"), "utf8");
     assert.match(await at.page.locator("#journal").textContent(), /\d+ entries since this plan/);
     await at.page.getByRole("button", { name: "Plan again from this morning" }).click();
