@@ -207,6 +207,8 @@ void add_serve(CLI::App& app, Shared& shared) {
   sub->add_option("--address", o.address,
                   "Address to answer at; any other than this one lets other machines in")
       ->capture_default_str();
+  sub->add_option("--now", o.now,
+                  "Time to write the journal under, like 2026-10-14T18:03:22Z (default: the clock)");
   sub->add_option("--key", o.key, "Key of the opened address (default: drawn at random)")
       ->check(CLI::Validator(
           [](std::string& key) {

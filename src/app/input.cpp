@@ -80,12 +80,15 @@ std::optional<Date> day_of_journal(const journal::Log& log) {
   return day;
 }
 
+journal::Log first_entries(journal::Log log, std::size_t count) {
+  if (log.entries.size() > count) log.entries.resize(count);
+  return log;
+}
+
 /// The problem with what its season's journal tells by the as-of day.
 Result<farm::Problem> with_journal(farm::Problem problem, const journal::Log& log) {
   const auto standing = journal::standing_on(log.entries, problem.as_of);
   if (standing.empty()) return problem;
-  std::string text;
-  for (const journal::Entry& e : standing) text += journal::entry_text(e) + "\n";
   auto put = journal::put_in(std::move(problem), standing, journal::file_name);
   if (!put.ok()) return put.issues();
   farm::Problem out = std::move(put).value();
@@ -94,7 +97,7 @@ Result<farm::Problem> with_journal(farm::Problem problem, const journal::Log& lo
         "journal.jsonl ends in a line that was not written to its end: it is left out, and put aside when "
         "the "
         "next entry is recorded");
-  const farm::Farm::Input input{journal::file_name, sha256_hex(text)};
+  const farm::Farm::Input input{journal::file_name, sha256_hex(journal::standing_text(standing))};
   auto& inputs = out.farm.inputs;
   inputs.insert(std::ranges::upper_bound(inputs, input.path, {}, &farm::Farm::Input::path), input);
   return out;
@@ -125,7 +128,8 @@ Result<Input> read_input(const Options& o, bool fit_implements, const std::optio
     options.scenario = changes;
     options.scenario_file = changes_file;
   }
-  const Result<journal::Log> log = o.journal ? journal::read_log(o.farm) : journal::Log{};
+  Result<journal::Log> log = o.journal ? journal::read_log(o.farm) : journal::Log{};
+  if (log.ok() && o.journal_entries) log = first_entries(std::move(log).value(), *o.journal_entries);
   if (log.ok() && !options.as_of) options.as_of = day_of_journal(log.value());
   auto read = farm::read(o.farm, options);
   if (!read.ok() || !log.ok()) {

@@ -2,15 +2,26 @@
 
 #include <cstdio>
 #include <cstdlib>
+#include <nlohmann/json.hpp>
 
-#include "aftercut/app/commands.hpp"
+#include "aftercut/app/clock.hpp"
 #include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
+#include "aftercut/core/save_file.hpp"
 #include "aftercut/server/guard.hpp"
 #include "aftercut/server/server.hpp"
 
 namespace aftercut::app {
 namespace {
+
+Result<server::ReadFarm> read_for_server(const Options& o, bool fit_implements,
+                                         const std::optional<farm::Scenario>& changes = {},
+                                         const std::string& file = "") {
+  auto input = read_input(o, fit_implements, changes, file);
+  if (!input.ok()) return input.issues();
+  auto troubles = troubles_of(input.value());
+  return server::ReadFarm{std::move(input).value().problem, std::move(troubles)};
+}
 
 server::Setup setup_of(const Options& o) {
   server::Setup s;
@@ -22,19 +33,47 @@ server::Setup setup_of(const Options& o) {
   s.changes = o.evaluations;
   s.bound_rounds = o.bound_rounds;
   s.one_more_plans = o.one_more_plans;
-  s.read = [o](const std::optional<farm::Scenario>& changes, const std::string& file,
-               bool fit_implements) -> Result<server::ReadFarm> {
-    auto input = read_input(o, fit_implements, changes, file);
-    if (!input.ok()) return input.issues();
-    auto troubles = troubles_of(input.value());
-    return server::ReadFarm{std::move(input).value().problem, std::move(troubles)};
+  s.read = [o](const std::optional<farm::Scenario>& changes, const std::string& file, bool fit_implements) {
+    return read_for_server(o, fit_implements, changes, file);
   };
+  s.read_on = [o](Date day) {
+    Options then = o;
+    then.as_of = iso(day);
+    then.journal_entries.reset();
+    return read_for_server(then, true);
+  };
+  s.read_bare = [o] {
+    farm::ReadOptions options;
+    options.fit_implements = false;
+    return farm::read(o.farm, options);
+  };
+  s.now = [o] { return now_of(o).value(); };
   return s;
+}
+
+/// The plan that stands goes on standing: its day, where none is asked for, and the journal as it knew it.
+Options as_the_plan_knew_it(Options o) {
+  const auto file = plan_file_in(std::filesystem::path{o.out} / "plan.json");
+  const auto day = plan_as_of(file);
+  if (!day || (!o.as_of.empty() && o.as_of != iso(*day))) return o;
+  const auto plan = nlohmann::json::parse(read_file(file).value(), nullptr, false);
+  std::string sha256;
+  for (const auto& input : plan.value("inputs", nlohmann::json::array()))
+    if (input.is_object() && input.value("path", "") == journal::file_name)
+      sha256 = input.value("sha256", "");
+  const auto log = journal::read_log(o.farm);
+  if (!log.ok()) return o;
+  o.journal_entries = journal::known_to_plan(log.value().entries, *day, sha256);
+  if (o.journal_entries) o.as_of = iso(*day);
+  return o;
 }
 
 }  // namespace
 
-int serve(const Options& o) {
+int serve(const Options& asked) {
+  const auto now = now_of(asked);
+  if (!now.ok()) return report_issues(now.issues(), asked.json);
+  const Options o = as_the_plan_knew_it(asked);
   const auto input = read_input(o);
   if (!input.ok()) return report_issues(input.issues(), o.json);
   server::Server server{setup_of(o), {o.address, o.port, o.key.empty() ? server::random_key() : o.key}};
@@ -42,8 +81,8 @@ int serve(const Options& o) {
   if (!port.ok()) return report_issues(port.issues(), o.json);
   if (o.address != "127.0.0.1")
     fmt::print(stderr,
-               "Answers at {}: every machine that reaches it and has the key can read this farm and keep "
-               "scenarios. Nothing is encrypted on the way.\n",
+               "Answers at {}: every machine that reaches it and has the key can read this farm, keep "
+               "scenarios and write in its journal. Nothing is encrypted on the way.\n",
                o.address);
   fmt::print("Open {}\nEnd with Ctrl-C.\n", server.address_with_key());
   std::fflush(stdout);

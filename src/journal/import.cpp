@@ -67,22 +67,17 @@ class Rows {
   }
 
   Entry entry() {
-    Entry e;
-    e.recorded_at = defaults_.recorded_at;
-    e.by = cell("by").empty() ? defaults_.by : cell("by");
-    e.note = cell("note");
     const auto day = parse_iso_date(cell("done_on"));
     if (!day)
       fault(
           {"", "done_on", farm::in_quotes(cell("done_on")), "a day like 2026-10-14", "write year-month-day"});
     const auto form = read_form(said(), names_);
     faults(form.issues());
-    if (!form.ok() || !day) return e;
+    if (!form.ok() || !day) return {};
+    Entry e = as_entry(form.value(), cell("note"));
     e.done_on = *day;
-    e.field = form.value().field;
-    e.what = form.value().what;
-    e.corrects = form.value().corrects;
-    if (!form.value().note.empty()) e.note += (e.note.empty() ? "" : "; ") + form.value().note;
+    e.recorded_at = defaults_.recorded_at;
+    e.by = cell("by").empty() ? defaults_.by : cell("by");
     e.id = cell("id").empty() ? id_of(e) : cell("id");
     faults(faults_on(farm_, e, defaults_.today));
     own_faults(e);

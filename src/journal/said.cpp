@@ -114,4 +114,14 @@ std::string said_of(const Entry& e, farm::UnitSystem units) {
   return text;
 }
 
+Entry as_entry(const Form& form, const std::string& note) {
+  Entry e;
+  e.field = form.field;
+  e.what = form.what;
+  e.corrects = form.corrects;
+  e.note = note;
+  if (!form.note.empty()) e.note += (e.note.empty() ? "" : "; ") + form.note;
+  return e;
+}
+
 }  // namespace aftercut::journal

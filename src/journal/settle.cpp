@@ -33,8 +33,9 @@ Settling::Settling(farm::Problem problem, std::string file)
 
 void Settling::say(const std::string& place_in_entry, std::string found, std::string expected,
                    std::string fix) {
-  issues_.push_back({file_, fmt::format("entry {}: {}", entry_->seq, place_in_entry), std::move(found),
-                     std::move(expected), std::move(fix)});
+  faults_.push_back({entry_->seq,
+                     {file_, fmt::format("entry {}: {}", entry_->seq, place_in_entry), std::move(found),
+                      std::move(expected), std::move(fix)}});
 }
 
 void Settling::add(decltype(farm::Happened::what) what) {
@@ -106,17 +107,16 @@ void Settling::still_standing() {
   }
 }
 
-void Settling::weather() {
+Issues Settling::weather() {
   auto& events = problem_.so_far.events;
   const farm::Calendar& season = problem_.farm.season;
   const int until = season.day(problem_.as_of);
   const int seen = problem_.seen ? static_cast<int>(problem_.seen->days.size()) : 0;
   if (std::ranges::any_of(events, asks_for_weather) && seen < until) {
-    issues_.push_back({"farm.json", "weather_so_far",
-                       seen == 0 ? "no day of this season" : "days until " + iso(season.date(seen - 1)),
-                       fmt::format("every day from {} to {}", iso(season.first), iso(problem_.as_of - 1)),
-                       "add the missing days to the file of weather_so_far (docs/farm-folder.md)"});
-    return;
+    return {{"farm.json", "weather_so_far",
+             seen == 0 ? "no day of this season" : "days until " + iso(season.date(seen - 1)),
+             fmt::format("every day from {} to {}", iso(season.first), iso(problem_.as_of - 1)),
+             "add the missing days to the file of weather_so_far (docs/farm-folder.md)"}};
   }
   for (farm::Happened& h : events) {
     auto* rain = std::get_if<farm::RainCaught>(&h.what);
@@ -131,6 +131,7 @@ void Settling::weather() {
     problem_.seen->days[d].rain_mm = rain->mm;
     for (weather::Year& year : problem_.years.years) year.days[d].rain_mm = rain->mm;
   }
+  return {};
 }
 
 Result<farm::Problem> Settling::result() && {
@@ -143,8 +144,10 @@ Result<farm::Problem> Settling::result() && {
                              std::holds_alternative<farm::OutfitHere>(h.what);
     return looks_ahead ? h.day > problem_.as_of : h.day >= problem_.as_of;
   });
-  if (issues_.empty()) weather();
-  if (!issues_.empty()) return issues_;
+  Issues issues;
+  for (const EntryFault& f : faults_) issues.push_back(f.issue);
+  if (issues.empty()) issues = weather();
+  if (!issues.empty()) return issues;
   std::ranges::sort(problem_.farm.notes, natural_less);
   return std::move(problem_);
 }
@@ -168,6 +171,13 @@ Result<farm::Problem> put_in(farm::Problem problem, const std::vector<Entry>& st
   Settling settling{std::move(problem), file};
   for (const Entry& e : standing) settling.put(e);
   return std::move(settling).result();
+}
+
+std::vector<EntryFault> faults_in(farm::Problem problem, const std::vector<Entry>& standing,
+                                  const std::string& file) {
+  Settling settling{std::move(problem), file};
+  for (const Entry& e : standing) settling.put(e);
+  return settling.faults();
 }
 
 }  // namespace aftercut::journal

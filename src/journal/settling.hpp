@@ -13,6 +13,7 @@ class Settling {
   void put(const Entry& entry);
   /// The problem with its events, or what is wrong.
   Result<farm::Problem> result() &&;
+  [[nodiscard]] const std::vector<EntryFault>& faults() const { return faults_; }
 
  private:
   void say(const std::string& place_in_entry, std::string found, std::string expected, std::string fix);
@@ -35,13 +36,13 @@ class Settling {
   void settle(const TakenBack&) {}
 
   void still_standing();
-  void weather();
+  Issues weather();
 
   farm::Problem problem_;
   std::string file_;
   const Entry* entry_ = nullptr;
   std::vector<double> bales_;  // [field] counted so far
-  Issues issues_;
+  std::vector<EntryFault> faults_;
 };
 
 }  // namespace aftercut::journal

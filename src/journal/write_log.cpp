@@ -16,8 +16,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr int patience_ms = 30000;  // many short writers one after the other
-
 Issues refused(const fs::path& file, const std::string& doing, const std::string& state) {
   return {{file.string(), "whole file", fmt::format("{}: {}{}", doing, std::strerror(errno), state),
            "a disk that takes the entry",

@@ -1,22 +1,16 @@
 #include "aftercut/server/desk.hpp"
 
 #include <algorithm>
-#include <array>
-#include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "aftercut/core/given_up.hpp"
 #include "aftercut/report/change_words.hpp"
 #include "aftercut/report/page.hpp"
 #include "aftercut/report/replanned.hpp"
-#include "replies.hpp"
+#include "job_json.hpp"
 
 namespace aftercut::server {
 namespace {
 
-using json = nlohmann::ordered_json;
-
-constexpr std::array<const char*, 3> kind_words{"base", "again", "weigh"};
 constexpr const char* weighed = "weighed-";
 
 bool over(const Job& job) {
@@ -27,24 +21,7 @@ Issues no_plan() {
   return {{"plan", "base", "no plan that stands", "a sound farm folder", "mend the folder"}};
 }
 
-std::string progress_json(const Job& job) {
-  return json{{"id", job.id}, {"stage", job.stage}, {"share", std::round(100.0 * job.share) / 100.0}}.dump();
-}
-
 }  // namespace
-
-std::string job_json(const Job& job) {
-  json out{{"id", job.id},
-           {"kind", kind_words[static_cast<std::size_t>(job.kind)]},
-           {"stage", job.stage},
-           {"share", std::round(100.0 * job.share) / 100.0}};
-  out["saved_as"] = job.saved_as.empty() ? json(nullptr) : json(job.saved_as);
-  out["answer"] = job.answer.empty() ? json(nullptr) : json::parse(job.answer);
-  out["issues"] = issues_json(job.issues);
-  out["fault"] = job.fault.empty() ? json(nullptr) : json(job.fault);
-  out["plan"] = job.plan.empty() ? json(nullptr) : json(job.plan);
-  return out.dump(-1, ' ', false, json::error_handler_t::replace);
-}
 
 Desk::Desk(Setup setup) : setup_{std::move(setup)} {}
 
@@ -91,6 +68,10 @@ std::string Desk::ask(const farm::Scenario& scenario, const std::string& saved_a
 }
 
 std::string Desk::ask_to_weigh() { return put({.id = "weigh-", .kind = Job::Kind::weigh}); }
+
+std::string Desk::ask_from(Date morning) {
+  return put({.id = "morning-", .kind = Job::Kind::morning, .day = morning});
+}
 
 void Desk::forget_old_jobs() {
   while (order_.size() > jobs_kept) {
@@ -200,8 +181,10 @@ void Desk::do_job(const std::string& id) {
       make_base(asked);
     else if (asked.kind == Job::Kind::again)
       answer(asked);
-    else
+    else if (asked.kind == Job::Kind::weigh)
       weigh_farm(asked);
+    else
+      plan_from(asked);
   } catch (const GivenUp&) {
     ends("given_up", "");
   } catch (const std::exception& e) {
@@ -281,6 +264,27 @@ void Desk::weigh_farm(const Job& asked) {
   step(asked.id, [](Job& job) { job.stage = "planning"; });
   const Issues issues = weigh(setup_, *stands->problem, teller(asked.id));
   if (!issues.empty()) return refuse(asked.id, issues);
+  planned(asked.id);
+}
+
+void Desk::plan_from(const Job& asked) {
+  if (!plan("base")) return refuse(asked.id, no_plan());
+  step(asked.id, [](Job& job) { job.stage = "reading"; });
+  const auto farm = setup_.read_on(asked.day);
+  if (!farm.ok()) return refuse(asked.id, farm.issues());
+  const auto stands = decision_that_stands(setup_, farm.value().problem);
+  if (!stands.ok()) return refuse(asked.id, stands.issues());
+  const auto out = setup_.out / "again" / iso(asked.day);
+  std::optional<Kept> kept = plan_in(setup_, farm.value(), out);
+  if (!kept) {
+    step(asked.id, [](Job& job) { job.stage = "planning"; });
+    auto made = whole_plan(setup_, farm.value(), {.out = out, .stands = stands.value()}, teller(asked.id));
+    if (!made.ok()) return refuse(asked.id, made.issues());
+    kept = std::move(made).value();
+  }
+  kept->id = asked.id;
+  kept->title = "planned again for the morning of " + iso(asked.day);
+  keep(std::move(*kept));
   planned(asked.id);
 }
 

@@ -35,5 +35,7 @@ void add_page_routes(httplib::Server& http, const Desk& desk, const Guard& guard
 void add_state_routes(httplib::Server& http, Desk& desk);
 /// Questions and scenarios.
 void add_question_routes(httplib::Server& http, Desk& desk);
+/// The journal, and the plan made again after it.
+void add_journal_routes(httplib::Server& http, Desk& desk);
 
 }  // namespace aftercut::server

@@ -75,6 +75,7 @@ void set_up(httplib::Server& http, Desk& desk, const Guard& guard) {
   add_page_routes(http, desk, guard);
   add_state_routes(http, desk);
   add_question_routes(http, desk);
+  add_journal_routes(http, desk);
 }
 
 /// The library lets five connections wait; beyond that the system resets some whose request comes in two

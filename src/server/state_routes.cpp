@@ -73,6 +73,7 @@ void stream_events(Desk& desk, std::atomic<int>& listeners, const Request& q, Re
   const std::string back = q.get_header_value("Last-Event-ID");
   const auto seen =
       std::make_shared<std::uint64_t>(number_of(back.empty() ? q.get_param_value("after") : back));
+  if (*seen > desk.events.last()) *seen = 0;  // it listened to a server before this one
   r.set_chunked_content_provider(
       "text/event-stream",
       [&desk, seen](std::size_t, httplib::DataSink& sink) {

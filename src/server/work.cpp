@@ -88,7 +88,17 @@ class OutFolder {
 }  // namespace
 
 std::optional<Kept> plan_in_folder(const Setup& setup, const ReadFarm& farm) {
-  return kept_in(setup, std::make_shared<const farm::Problem>(farm.problem), setup.out);
+  return plan_in(setup, farm, setup.out);
+}
+
+std::optional<Kept> plan_in(const Setup& setup, const ReadFarm& farm, const std::filesystem::path& folder) {
+  return kept_in(setup, std::make_shared<const farm::Problem>(farm.problem), folder);
+}
+
+Result<plan::Decision> decision_that_stands(const Setup& setup, const farm::Problem& problem) {
+  auto read = audit::read_plan(setup.out / "plan.json", problem);
+  if (!read.ok()) return read.issues();
+  return std::move(read).value().plan.decision;
 }
 
 Result<Kept> whole_plan(const Setup& setup, const ReadFarm& farm, const ToPlan& how, const Tell& tell) {
@@ -98,7 +108,8 @@ Result<Kept> whole_plan(const Setup& setup, const ReadFarm& farm, const ToPlan& 
                                                     .bound_rounds = setup.bound_rounds,
                                                     .one_more_plans = setup.one_more_plans,
                                                     .progress = part_of(tell, 0.0, planning_share),
-                                                    .start = how.start});
+                                                    .start = how.start,
+                                                    .stands = how.stands});
   planned.plan.version = setup.version;
   planned.plan.troubles.insert(planned.plan.troubles.begin(), farm.troubles.begin(), farm.troubles.end());
   const audit::Audit audit = audit::check(farm.problem, planned);

@@ -5,6 +5,7 @@ import { ask } from "./ask.mjs";
 import { answerBox, issueList, isOver } from "./answer.mjs";
 import { changeForm, changeWords } from "./change_form.mjs";
 import { h, section } from "./dom.mjs";
+import { journalPart } from "./journal.mjs";
 import { modelOf } from "./model.mjs";
 import { takeAwaySection } from "./take_away.mjs";
 import { twoPlansSection } from "./two_plans.mjs";
@@ -13,7 +14,7 @@ import { weighPart } from "./weigh.mjs";
 // Calls on(type, data) for what happens on the server from `after` on; tells lost and found again.
 export function listen(after, on, lost) {
   const stream = new EventSource(`/events?after=${after}`);
-  for (const type of ["job", "progress"]) stream.addEventListener(type, (event) => on(type, JSON.parse(event.data)));
+  for (const type of ["job", "progress", "journal"]) stream.addEventListener(type, (event) => on(type, JSON.parse(event.data)));
   stream.addEventListener("open", () => lost(false));
   stream.addEventListener("error", () => lost(true));
   return stream;
@@ -126,13 +127,13 @@ class Desk {
   }
 
   happened(type, data) {
-    if (!data.id.startsWith("again-") || (this.job && data.id !== this.job.id)) return;
+    if (type === "journal" || !data.id.startsWith("again-") || (this.job && data.id !== this.job.id)) return;
     this.job = { ...(this.job ?? { issues: [], answer: null }), ...data };
     this.drawJob();
   }
 }
 
-const weighed = "weighed-";
+const weighed = "weighed-", morning = "morning-";
 
 function planTitle(state, weigh, id) {
   if (id.startsWith(weighed)) return weigh.titleOf?.(id.slice(weighed.length)) ?? id;
@@ -142,7 +143,8 @@ function planTitle(state, weigh, id) {
 // A line above a plan that is not the one that stands.
 function planNote(id, title) {
   if (id === "base") return null;
-  return h("p", { class: "warning", role: "note" }, h("strong", {}, id.startsWith(weighed) ? "A plan with other weights" : "A plan under changes"), `: ${title}. `, h("a", { href: "/" }, "Back to the plan that stands"));
+  const kind = id.startsWith(weighed) ? "A plan with other weights" : id.startsWith(morning) ? "The plan made again" : "A plan under changes";
+  return h("p", { class: "warning", role: "note" }, h("strong", {}, kind), `: ${title}. `, h("a", { href: "/" }, "Back to the plan that stands"));
 }
 
 // A way from each sheet to the changes.
@@ -157,7 +159,7 @@ function addWays(at) {
 async function besideBase(model, planId, title) {
   if (planId === "base") return null;
   const base = await ask.plan("base");
-  const names = { here: "Stands", there: "Changed", hereLong: "the plan that stands", thereLong: title };
+  const names = { here: "Stands", there: planId.startsWith(morning) ? "Again" : "Changed", hereLong: "the plan that stands", thereLong: title };
   return section("beside", "Beside the plan that stands", null, twoPlansSection(modelOf(base, model.shapes), model, names));
 }
 
@@ -178,6 +180,7 @@ export async function liveParts(model, state, planId) {
   const desk = new Desk(model, state);
   const lost = h("p", { class: "warning", role: "status", hidden: true }, "The server does not answer any more. Start aftercut serve again, then load this page again.");
   const part = changePart(desk, lost);
+  const journal = await journalPart(model, state);
   const weigh = await weighPart(model, state);
   const title = planTitle(state, weigh, planId);
   const beside = await besideBase(model, planId, title);
@@ -187,11 +190,16 @@ export async function liveParts(model, state, planId) {
   };
   const happened = (type, data) => {
     desk.happened(type, data);
-    weigh.happened(data);
+    journal.happened(type, data);
+    if (type !== "journal") weigh.happened(data);
   };
-  return { first: [beside, part], tradeOffs: weigh.part, last: takeAwaySection(model, planId), note: planNote(planId, title), mount: () => {
+  return { first: [beside, journal.part, part], tradeOffs: weigh.part, last: takeAwaySection(model, planId), note: planNote(planId, title), mount: () => {
     addWays(at);
-    listen(state.event, happened, (isLost) => { lost.hidden = !isLost; });
+    journal.mount();
+    listen(state.event, happened, (isLost) => {
+      lost.hidden = !isLost;
+      if (!isLost) journal.found();
+    });
   } };
 }
 
@@ -207,7 +215,7 @@ export function waitForPlan(box, state) {
   let job = state.job ?? { stage: "waiting", share: 0, issues: [] };
   draw(job);
   listen(state.event, (type, data) => {
-    if (data.id !== "base") return;
+    if (type === "journal" || data.id !== "base") return;
     job = { ...job, ...data };
     draw(job);
   }, () => {});

@@ -1,5 +1,6 @@
 // The page: reads the plan that it carries and puts the parts in.
 
+import { againSection } from "./again.mjs";
 import { ask } from "./ask.mjs";
 import { drawAll, h } from "./dom.mjs";
 import { head } from "./head.mjs";
@@ -17,6 +18,7 @@ import { addPasses } from "./passes.mjs";
 import { riskSection } from "./risk.mjs";
 import { seasonSection } from "./season.mjs";
 import { sheetSection } from "./sheet.mjs";
+import { soFarSection } from "./so_far.mjs";
 import { tradeOffsSection } from "./trade_offs.mjs";
 import { otherPlanSection } from "./two_plans.mjs";
 import { workSection } from "./worklist.mjs";
@@ -65,7 +67,7 @@ function build(model, served) {
   forgetAll();
   const where = mapSection(model, (field) => openSheet(model.sheetId(field)));
   const season = seasonSection(model);
-  const parts = [where.part, season.part, datesSection(model), othersSection(model), riskSection(model), sheetSection(model), combineSection(model), workSection(model), hoursSection(model), worthSection(model), cashSection(model), served ? null : tradeOffsSection(model, read("trade-offs")), otherPlanSection(model), cautionSection(model), backSection(model)].filter(Boolean);
+  const parts = [againSection(model), soFarSection(model), where.part, season.part, datesSection(model), othersSection(model), riskSection(model), sheetSection(model), combineSection(model), workSection(model), hoursSection(model), worthSection(model), cashSection(model), served ? null : tradeOffsSection(model, read("trade-offs")), otherPlanSection(model), cautionSection(model), backSection(model)].filter(Boolean);
   document.getElementById("page").classList.toggle("large", model.large);
   document.getElementById("page").replaceChildren(patternStore(model.plan), head(model), contents(parts), h("main", {}, parts));
   where.mount();

@@ -119,3 +119,25 @@ TEST_CASE("a journal that was changed is told by its line", "[identity]") {
   CHECK_THAT(list.err, Catch::Contains("line 1"));
   CHECK(record(demo, "rain 25 mm --on 2026-10-17").code == 2);
 }
+
+TEST_CASE("what reading the farm would refuse later is refused at once", "[identity]") {
+  const DemoCopy demo;
+  REQUIRE(record(demo, "C5 harvested --on 2026-10-15").code == 0);
+  REQUIRE(record(demo, "C5 disk 3 ha --on 2026-10-20").code == 0);
+  const std::string before = text_of(demo.farm() / "journal.jsonl");
+  for (const char* words :
+       {"D5 disk finished --on 2026-10-20", "C5 disk 3 ha --on 2026-10-10", "A1 disk finished --with rake",
+        "A1 bales 30 hauled", "take back 1", "correct 1 C5 harvested --on 2026-10-25",
+        "A1 disk finished --with rake --dry-run"}) {
+    const Ran ran = record(demo, words);
+    CAPTURE(words, ran.out);
+    CHECK(ran.code == 2);
+    CHECK_THAT(ran.err, Catch::Contains("journal.jsonl: entry "));
+  }
+  const auto file = demo.root() / "notes.csv";
+  put_text(file, "done_on,what\n2026-10-20,A1 disk 4 ha\n2026-10-20,D5 disk 4 ha\n");
+  CHECK(record(demo, "--import " + file.string()).code == 2);
+  CHECK(text_of(demo.farm() / "journal.jsonl") == before);
+  CHECK(record(demo, "take back 2").code == 0);
+  CHECK(record(demo, "take back 1").code == 0);
+}

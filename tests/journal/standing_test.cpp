@@ -1,4 +1,5 @@
 // Which entries hold on a day.
+#include "aftercut/core/digest.hpp"
 #include "catch2/catch.hpp"
 #include "written.hpp"
 
@@ -38,4 +39,28 @@ TEST_CASE("the last correction recorded by the day stands in its first entry's p
   CHECK(held(all, 19) == "2:21 ");
   all[1].done_on = all[5].done_on = make_date(2026, 10, 1);
   CHECK(held(all, 18) == "2:21 1:12 ");
+}
+
+TEST_CASE("a plan's digest tells which entries it knew", "[identity]") {
+  std::vector<Entry> all;
+  for (int k = 0; k < 6; ++k) {
+    all.push_back(entry("e" + std::to_string(k), disked(10 + k)));
+    all.back().seq = k + 1;
+    all.back().recorded_at = k < 4 ? "2026-10-14T18:00:00Z" : "2026-10-16T18:00:00Z";
+  }
+  all[3].corrects = 2;
+  const auto digest = [&](std::size_t first, int day) {
+    const std::vector<Entry> some{all.begin(), all.begin() + static_cast<std::ptrdiff_t>(first)};
+    const auto standing = standing_on(some, make_date(2026, 10, day));
+    return standing.empty() ? "" : sha256_hex(standing_text(standing));
+  };
+  const auto known = [&](const std::string& sha, int day) {
+    return known_to_plan(all, make_date(2026, 10, day), sha);
+  };
+  for (const std::size_t first : {1u, 2u, 3u, 4u}) CHECK(known(digest(first, 14), 14) == first);
+  CHECK(known(digest(6, 15), 15) == 4u);  // what came later the plan did not know
+  CHECK(known(digest(6, 16), 16) == 6u);
+  CHECK(known("", 13) == 0u);
+  CHECK(known("", 14) == 0u);
+  CHECK_FALSE(known("of another journal", 16));
 }

@@ -6,6 +6,7 @@ import { spawn } from "node:child_process";
 import { cp, mkdir, readFile, readdir, rm } from "node:fs/promises";
 import { createRequire } from "node:module";
 import path from "node:path";
+import { journalTests, withWeatherSoFar } from "./journal_flow.mjs";
 
 const need = createRequire(new URL("../../src/web/package.json", import.meta.url));
 const { chromium } = need("playwright-core");
@@ -19,16 +20,23 @@ await mkdir(scratch, { recursive: true });
 await cp(path.join(source, "fields", "demo"), farm, { recursive: true });
 await cp(path.join(source, "weather"), path.join(scratch, "weather"), { recursive: true });
 
-const server = spawn(aftercut, ["serve", farm, "--out", out, "--as-of", "2026-10-12", "--port", "0", "--effort", "300", "--bound-rounds", "1", "--one-more", "0"], { stdio: ["ignore", "pipe", "inherit"] });
-const address = await new Promise((found, lost) => {
-  let text = "";
-  server.stdout.on("data", (data) => {
-    text += data;
-    const match = text.match(/Open (http:\S+)/);
-    if (match) found(match[1]);
+const farmText = await withWeatherSoFar(scratch, farm);
+let server = null;
+async function start(port, key) {
+  const more = key ? ["--key", key] : [];
+  server = spawn(aftercut, ["serve", farm, "--out", out, "--as-of", "2026-10-12", "--now", "2026-10-20T18:00:00Z", "--port", port, ...more, "--effort", "300", "--bound-rounds", "1", "--one-more", "0"], { stdio: ["ignore", "pipe", "inherit"] });
+  return new Promise((found, lost) => {
+    let text = "";
+    server.stdout.on("data", (data) => {
+      text += data;
+      const match = text.match(/Open (http:\S+)/);
+      if (match) found(match[1]);
+    });
+    server.on("exit", (code) => lost(new Error(`the server ended with ${code}`)));
   });
-  server.on("exit", (code) => lost(new Error(`the server ended with ${code}`)));
-});
+}
+const killed = () => new Promise((done) => { server.on("exit", done); server.kill("SIGKILL"); });
+const address = await start("0");
 const origin = new URL(address).origin;
 
 const browser = await chromium.launch({ executablePath: browserPath, args: ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"] });
@@ -155,7 +163,7 @@ test("changes are kept as a scenario, taken up, not written over unseen, deleted
   await part.locator(".scenarios strong").first().waitFor();
   assert.deepEqual(await readdir(path.join(farm, "scenarios")), ["a-bit-surer.json"]);
   assert.equal(JSON.parse(await readFile(path.join(farm, "scenarios", "a-bit-surer.json"), "utf8")).changes[0].change, "want_chance");
-  assert.equal(await readFile(path.join(farm, "farm.json"), "utf8"), await readFile(path.join(source, "fields", "demo", "farm.json"), "utf8"));
+  assert.equal(await readFile(path.join(farm, "farm.json"), "utf8"), farmText);
   await clear();
   await button("Take up A bit surer").click();
   assert.equal(await part.locator(".changes li").count(), 1);
@@ -217,11 +225,12 @@ test("by keyboard alone: choose, add, plan again, stop", async () => {
   await part.getByText("Stopped. Nothing was changed.").waitFor();
 });
 
+const faults = (of) => of.evaluate(`(async () => { ${axe}; return (await axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] })).violations.map((v) => v.id + ": " + v.nodes.slice(0, 3).map((n) => n.target.join(" ")).join(", ")); })()`);
+
 for (const scheme of ["light", "dark"])
   test(`nothing stands in the way of a reader with other means (${scheme})`, async () => {
     await page.emulateMedia({ colorScheme: scheme });
-    const found = await page.evaluate(`(async () => { ${axe}; return (await axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] })).violations.map((v) => v.id + ": " + v.nodes.slice(0, 3).map((n) => n.target.join(" ")).join(", ")); })()`);
-    assert.deepEqual(found, []);
+    assert.deepEqual(await faults(page), []);
     await page.emulateMedia({ colorScheme: "light" });
   });
 
@@ -233,6 +242,9 @@ test("on a phone the page does not scroll sideways", async () => {
   if (pictures) await part.screenshot({ path: path.join(pictures, "again-phone.png") });
   await page.setViewportSize({ width: 1280, height: 900 });
 });
+
+journalTests({ test, context, page, watch, origin, farm, out, faults, pictures, kill: killed, losing: (is) => { lost = is; },
+  restart: () => start(new URL(origin).port, new URL(address).searchParams.get("key")) });
 
 test("a server that is told to end does so, and the page says that it is gone", async () => {
   await button("Plan again").click();

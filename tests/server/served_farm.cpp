@@ -51,6 +51,13 @@ server::Setup served_farm(const Scratch& scratch, Base base) {
     if (!read.ok()) return read.issues();
     return server::ReadFarm{std::move(read).value(), {}};
   };
+  s.read_on = [read = s.read](Date) { return read(std::nullopt, "", true); };
+  s.read_bare = []() -> Result<farm::Problem> {
+    farm::ReadOptions options;
+    options.fit_implements = false;
+    return farm::read(std::filesystem::path{AFTERCUT_SOURCE_DIR} / "fields/demo", options);
+  };
+  s.now = [] { return journal::Now{"2026-11-02T18:03:22Z", make_date(2026, 11, 2)}; };
   if (base == Base::there)
     std::filesystem::copy(prepared_plan(), s.out, std::filesystem::copy_options::recursive);
   return s;

@@ -38,6 +38,7 @@ struct Options {
   int look_evaluations = 200, farm_evaluations = 300;  ///< of a region's farm: looked at, planned
   std::string shown_units;                             ///< "SI" or "US" instead of the farm's own
   bool journal = true;                                 ///< the season's journal counts
+  std::optional<std::size_t> journal_entries;          ///< only the first so many; none: all
   std::string after;                                   ///< plan.json or its folder: the plan that stands
   std::vector<std::string> set;                        ///< "path=value" on farm.json
   std::string scenario;                                ///< of the farm folder, by name

@@ -38,6 +38,9 @@ struct Form {
 /// line: the first word that makes no sense, or every name of `with` that the farm does not have.
 Result<Form> read_form(const Said& said, const Names& names);
 
+/// The entry that a form makes, its reason behind the note; day, id and writer are still to be put in.
+Entry as_entry(const Form& form, const std::string& note);
+
 /// "a \"b c\" d" as words.
 std::vector<std::string> words_of(std::string_view text);
 

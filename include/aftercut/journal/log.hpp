@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -40,6 +41,14 @@ Result<Entry> append(const std::filesystem::path& folder, const Entry& entry);
 
 /// The whole journal's text: the entries under numbers from 1, with their sums. Takes entries without faults.
 std::string log_text(const std::vector<Entry>& entries);
+
+/// What a plan's digest of its journal is of: the entries that hold for it, one a line.
+std::string standing_text(const std::vector<Entry>& standing);
+/// How many of the first entries a plan knew that was made for `as_of`, by the digest of them that it carries
+/// (empty: none held). None: it was made from another journal, or lies more than 200 entries of its own day
+/// back.
+std::optional<std::size_t> known_to_plan(const std::vector<Entry>& entries, Date as_of,
+                                         const std::string& sha256);
 
 /// One entry's JSON without its sum, keys sorted.
 std::string entry_text(const Entry& entry);

@@ -22,4 +22,14 @@ inline constexpr int too_wet_days = 7;
 Result<farm::Problem> put_in(farm::Problem problem, const std::vector<Entry>& standing,
                              const std::string& file);
 
+/// A fault of an entry that stands.
+struct EntryFault {
+  int seq = 0;
+  Issue issue;
+  friend bool operator==(const EntryFault&, const EntryFault&) = default;
+};
+/// What put_in() has to say against the entries themselves; weather that is missing is left aside.
+std::vector<EntryFault> faults_in(farm::Problem problem, const std::vector<Entry>& standing,
+                                  const std::string& file);
+
 }  // namespace aftercut::journal

@@ -20,13 +20,15 @@ namespace aftercut::server {
 /// refused (issues of the changed farm), given_up or failed.
 struct Job {
   enum class Kind {
-    base,   ///< the plan that stands
-    again,  ///< changes of it
-    weigh   ///< the same farm with other weights
+    base,    ///< the plan that stands
+    again,   ///< changes of it
+    weigh,   ///< the same farm with other weights
+    morning  ///< the plan that stands, gone on with from a morning and what the journal then tells
   };
   std::string id;
   Kind kind = Kind::again;
   farm::Scenario scenario;
+  Date day = {};         ///< of a morning
   std::string saved_as;  ///< name of its scenario file; empty: none
   std::string stage = "waiting";
   double share = 0.0;  ///< of the stage
@@ -50,6 +52,8 @@ class Desk {
   std::string ask(const farm::Scenario& scenario, const std::string& saved_as);
   /// The id of the question: plans with other weights, into their folder.
   std::string ask_to_weigh();
+  /// The id of the question: the plan that stands made again for a morning, into OUT/again/DAY.
+  std::string ask_from(Date morning);
   /// False: no such question, or it is over.
   bool give_up(const std::string& id);
   [[nodiscard]] std::optional<Job> job(const std::string& id) const;
@@ -68,6 +72,7 @@ class Desk {
   void make_base(const Job& job);
   void answer(const Job& job);
   void weigh_farm(const Job& job);
+  void plan_from(const Job& job);
   std::string put(Job job);  // in line, in place of those that wait
   void refuse(const std::string& id, const Issues& issues);
   void planned(const std::string& id);

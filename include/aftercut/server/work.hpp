@@ -12,6 +12,7 @@
 
 #include "aftercut/farm/change.hpp"
 #include "aftercut/farm/problem.hpp"
+#include "aftercut/journal/write_down.hpp"
 #include "aftercut/plan/plan.hpp"
 #include "aftercut/plan/replanned.hpp"
 
@@ -30,6 +31,11 @@ struct Setup {
   std::function<Result<ReadFarm>(const std::optional<farm::Scenario>&, const std::string& file,
                                  bool fit_implements)>
       read;
+  /// The farm on a morning, with all that its journal then tells.
+  std::function<Result<ReadFarm>(Date)> read_on;
+  /// The farm without its journal, to hold new entries against.
+  std::function<Result<farm::Problem>()> read_bare;
+  std::function<journal::Now()> now;  ///< the clock
   std::string version;
   std::uint64_t seed = 1;
   int threads = 1;
@@ -55,11 +61,16 @@ using Tell = std::function<void(double share)>;  ///< may throw GivenUp
 /// The plan in `setup.out`, if it is sound and made from these very inputs, this day and seed by this
 /// version.
 std::optional<Kept> plan_in_folder(const Setup& setup, const ReadFarm& farm);
+/// The same of another folder.
+std::optional<Kept> plan_in(const Setup& setup, const ReadFarm& farm, const std::filesystem::path& folder);
+/// The methods and orders of the plan that stands, for the farm as it is now.
+Result<plan::Decision> decision_that_stands(const Setup& setup, const farm::Problem& problem);
 
 struct ToPlan {
-  std::optional<plan::Decision> start;  ///< the search goes on from it
-  std::filesystem::path out;            ///< where the plan is written
-  bool stays = true;                    ///< false: the folder is gone again at the end
+  std::optional<plan::Decision> start;        ///< the search goes on from it
+  std::filesystem::path out;                  ///< where the plan is written
+  std::optional<plan::Decision> stands = {};  ///< only changes that gain enough against it are made
+  bool stays = true;                          ///< false: the folder is gone again at the end
 };
 Result<Kept> whole_plan(const Setup& setup, const ReadFarm& farm, const ToPlan& how, const Tell& tell);
 

@@ -1,0 +1,65 @@
+// The journal: what stands in it, what is written down, and the plan made again after it.
+
+#include "http.hpp"
+#include "journal_json.hpp"
+#include "replies.hpp"
+
+namespace aftercut::server {
+namespace {
+
+using httplib::ContentReader;
+using httplib::Request;
+using httplib::Response;
+using json = nlohmann::ordered_json;
+
+void refuse(Response& r, const std::string& words, const Issues& issues) {
+  reply_error(r, 422, "faulty", words, issues);
+}
+
+void reply_journal(const Desk& desk, Response& r) {
+  const auto problem = desk.setup().read_bare();
+  if (!problem.ok()) return refuse(r, "The farm cannot be read.", problem.issues());
+  const auto log = journal::read_log(desk.setup().folder);
+  if (!log.ok()) return refuse(r, "The journal cannot be read.", log.issues());
+  const auto stands = desk.plan("base");
+  reply_large(r, journal_json({&log.value(), &problem.value().farm, stands.get(), desk.setup().now().today}),
+              "application/json");
+}
+
+void write_entries(Desk& desk, Response& r, const ContentReader& reader) {
+  const auto body = whole_body(reader, r);
+  if (!body) return;
+  const auto problem = desk.setup().read_bare();
+  if (!problem.ok()) return refuse(r, "Nothing was written: the farm cannot be read.", problem.issues());
+  const farm::Farm& farm = problem.value().farm;
+  const journal::Now now = desk.setup().now();
+  const auto entries = read_entries(*body, farm, now);
+  if (!entries.ok()) return refuse(r, "Nothing was written.", entries.issues());
+  const auto stand = journal::write_down(desk.setup().folder, entries.value(), {&problem.value(), now.today});
+  if (!stand.ok()) return refuse(r, "Nothing was written.", stand.issues());
+  json list = json::array();
+  for (const journal::Entry& e : stand.value()) list.push_back(entry_said(e, farm.units));
+  desk.events.tell("journal", json{{"last", stand.value().back().seq}}.dump());
+  reply_json(r, 200, json{{"entries", list}}.dump(-1, ' ', false, json::error_handler_t::replace));
+}
+
+void plan_again(Desk& desk, Response& r, const ContentReader& reader) {
+  const auto body = whole_body(reader, r);
+  if (!body) return;
+  const auto day = read_morning(*body, desk.setup().now().today);
+  if (!day.ok()) return refuse(r, "The day cannot be read.", day.issues());
+  reply_json(r, 202, json{{"job", desk.ask_from(day.value())}}.dump());
+}
+
+}  // namespace
+
+void add_journal_routes(httplib::Server& http, Desk& desk) {
+  http.Get("/journal", [&](const Request&, Response& r) { reply_journal(desk, r); });
+  http.Post("/journal", [&](const Request&, Response& r, const ContentReader& reader) {
+    write_entries(desk, r, reader);
+  });
+  http.Post("/again",
+            [&](const Request&, Response& r, const ContentReader& reader) { plan_again(desk, r, reader); });
+}
+
+}  // namespace aftercut::server

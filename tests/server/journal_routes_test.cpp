@@ -1,0 +1,230 @@
+// The journal over the server's port: written once, refused with its issues, told to the other pages.
+
+#include <atomic>
+#include <set>
+
+#include "aftercut/core/save_file.hpp"
+#include "catch2/catch.hpp"
+#include "served.hpp"
+
+using namespace aftercut;
+using test::error_code;
+using test::json_type;
+using test::Served;
+using json = test::Json;
+
+namespace {
+
+std::string body(const std::string& words, const std::string& id, const std::string& day = "2026-11-01") {
+  return json{{"entries", {{{"id", id}, {"done_on", day}, {"by", "Ana"}, {"words", words}}}}}.dump();
+}
+
+std::filesystem::path journal_of(const Served& s) { return s.scratch.path / "journal.jsonl"; }
+
+std::string bytes_of(const Served& s) {
+  const auto text = read_file(journal_of(s));
+  return text.ok() ? text.value() : "";
+}
+
+json shown(const Served& s) {
+  auto c = s.client();
+  const auto r = c.Get("/journal");
+  REQUIRE(r);
+  REQUIRE(r->status == 200);
+  return json::parse(r->body);
+}
+
+json field_of(const json& journal, const char* id) {
+  for (const json& f : journal["fields"])
+    if (f["id"] == id) return f;
+  FAIL("no such field");
+  return {};
+}
+
+}  // namespace
+
+TEST_CASE("an entry is answered once it is in the file, and the journal shows it", "[identity]") {
+  const Served s{"journal"};
+  auto c = s.client();
+  const json empty = shown(s);
+  CHECK(empty["entries"].empty());
+  CHECK(empty["next"] == 1);
+  CHECK(empty["today"] == "2026-11-02");
+  CHECK(empty["torn"] == false);
+  CHECK(empty["since_plan"] == 0);
+  const auto r = c.Post("/journal",
+                        R"({"entries":[{"id":"a","by":"Ana","words":["A1","disk","12 ha"],"with":["t2","ana"],
+                            "note":"wet \"corner\""},
+                           {"id":"b","done_on":"2026-11-01","by":"Ana","words":"rain 23 mm"}]})",
+                        json_type);
+  REQUIRE(r);
+  REQUIRE(r->status == 200);
+  const json written = json::parse(r->body)["entries"];
+  REQUIRE(written.size() == 2);
+  CHECK(written[0]["seq"] == 1);
+  CHECK(written[0]["words"] == "field A1: disk 12 ha, with T2, Ana. wet \"corner\"");
+  CHECK(written[0]["done_on"] == "2026-11-02");  // none was said: today
+  CHECK(std::ranges::count(bytes_of(s), '\n') == 2);
+  const json after = shown(s);
+  CHECK(after["since_plan"] == 2);
+  CHECK(after["next"] == 3);
+  REQUIRE(after["entries"].size() == 2);
+  CHECK(after["entries"][0]["field"] == "A1");  // newest first
+  CHECK(after["entries"][1]["words"] == "rain 23 mm");
+  const json done = field_of(after, "A1")["done"];
+  REQUIRE(done.size() == 1);
+  CHECK(done[0]["operation"] == "disk");
+  CHECK(done[0]["area_ha"] == 12.0);
+}
+
+TEST_CASE("the form's lists: planned work first, every operation once", "[identity]") {
+  const Served s{"journal_form"};
+  const json j = shown(s);
+  const json plan = json::parse(s.client().Get("/plans/base")->body);
+  bool planned = false;
+  for (const json& f : j["fields"]) {
+    std::set<std::string> once;
+    for (const json& o : f["operations"]) once.insert(o.get<std::string>());
+    CHECK(once.size() == j["operations"].size());
+    CHECK(f["operations"].size() == once.size());
+    for (std::size_t k = 0; k < f["near"].size(); ++k) {
+      CHECK(f["operations"][k] == f["near"][k]);
+      planned = true;
+    }
+  }
+  bool in_week = false;
+  for (const json& row : plan["schedule"])
+    in_week = in_week || (row["end"].get<std::string>().substr(0, 10) >= "2026-11-02" &&
+                          row["start"].get<std::string>() < "2026-11-09");
+  CHECK(planned == in_week);
+  CHECK(field_of(j, "C5")["cut"] == false);
+  CHECK(j["people"].size() >= 2);
+}
+
+TEST_CASE("the same id again gives the entry that stands; with other words it is refused", "[identity]") {
+  const Served s{"journal_again"};
+  auto c = s.client();
+  const auto first = c.Post("/journal", body("A1 disk 4 ha", "x"), json_type);
+  const std::string once = bytes_of(s);
+  const auto again = c.Post("/journal", body("A1 disk 4 ha", "x"), json_type);
+  CHECK(again->status == 200);
+  CHECK(again->body == first->body);
+  CHECK(error_code(c.Post("/journal", body("A1 disk 5 ha", "x"), json_type)) == "422 faulty");
+  CHECK(bytes_of(s) == once);
+}
+
+TEST_CASE("what cannot be is refused with issues, and nothing is written", "[identity]") {
+  const Served s{"journal_faulty"};
+  auto c = s.client();
+  struct Row {
+    const char* what;
+    std::string body;
+    const char* place;
+  };
+  const std::vector<Row> rows{
+      {"work on a field that stands", body("C5 disk finished", "a"), "entry 1: done_on"},
+      {"a machine of another kind",
+       R"({"entries":[{"words":"A1 disk finished","with":["rake"],"done_on":"2026-11-01"}]})",
+       "entry 1: with"},
+      {"a day to come", body("rain 3 mm", "a", "2026-11-03"), "--on"},
+      {"no day", body("rain 3 mm", "a", "soon"), "entry 1, done_on"},
+      {"words that make no sense", body("A1 dsik 4 ha", "a"), "entry 1, word 2"},
+      {"no words", R"({"entries":[{"id":"a"}]})", "entry 1, words"},
+      {"a key that is none", R"({"entries":[{"words":"rain 3 mm","seq":1}]})", "entry 1, seq"},
+      {"words of numbers", R"({"entries":[{"words":["rain",3,"mm"]}]})", "entry 1, words"},
+      {"no entry", R"({"entries":[7]})", "entry 1"},
+      {"none", R"({"entries":[]})", "entries"},
+      {"no JSON", "rain 3 mm", "whole body"},
+      {"the second of two", R"({"entries":[{"words":"rain 3 mm"},{"words":"take back 9"}]})", "corrects"}};
+  for (const Row& row : rows) {
+    INFO(row.what);
+    const auto r = c.Post("/journal", row.body, json_type);
+    CHECK(error_code(r) == "422 faulty");
+    CHECK(json::parse(r->body)["error"]["issues"][0]["place"] == row.place);
+    CHECK(bytes_of(s).empty());
+  }
+}
+
+TEST_CASE("the journal has the guard of every change", "[identity]") {
+  const Served s{"journal_guard"};
+  httplib::Client plain{"127.0.0.1", s.port};
+  const std::string own = "http://127.0.0.1:" + std::to_string(s.port);
+  const std::string cookie = "aftercut_" + std::to_string(s.port) + "=" + test::server_key;
+  const std::string good = body("rain 3 mm", "a");
+  CHECK(error_code(plain.Get("/journal")) == "401 no-key");
+  CHECK(error_code(plain.Post("/journal", {{"Origin", own}}, good, json_type)) == "401 no-key");
+  CHECK(error_code(plain.Post("/journal", {{"Cookie", cookie}}, good, json_type)) == "403 wrong-origin");
+  CHECK(error_code(plain.Post("/journal", {{"Cookie", cookie}, {"Origin", "http://elsewhere"}}, good,
+                              json_type)) == "403 wrong-origin");
+  CHECK(error_code(plain.Post("/journal", {{"Cookie", cookie}, {"Origin", own}}, good, "text/plain")) ==
+        "415 not-json");
+  CHECK(error_code(plain.Post("/journal", {{"Cookie", cookie}, {"Origin", own}}, std::string(1200000, ' '),
+                              json_type)) == "413 too-large");
+  CHECK(bytes_of(s).empty());
+  CHECK(plain.Post("/journal", {{"Cookie", cookie}, {"Origin", own}}, good, json_type)->status == 200);
+}
+
+TEST_CASE("a torn last line is told, and put aside by the next entry", "[identity]") {
+  const Served s{"journal_torn"};
+  auto c = s.client();
+  REQUIRE(c.Post("/journal", body("rain 3 mm", "a"), json_type)->status == 200);
+  const std::string whole = bytes_of(s);
+  REQUIRE(save_file(journal_of(s), whole + "{\"by\":\"An").ok());
+  CHECK(shown(s)["torn"] == true);
+  CHECK(shown(s)["next"] == 2);
+  REQUIRE(c.Post("/journal", body("rain 4 mm", "b"), json_type)->status == 200);
+  CHECK(shown(s)["torn"] == false);
+  CHECK(bytes_of(s).starts_with(whole));
+  CHECK(read_file(s.scratch.path / "journal.torn-1.txt").value() == "{\"by\":\"An");
+  REQUIRE(save_file(journal_of(s), "{}\n" + whole).ok());
+  CHECK(error_code(c.Get("/journal")) == "422 faulty");
+  CHECK(error_code(c.Post("/journal", body("rain 5 mm", "c"), json_type)) == "422 faulty");
+}
+
+TEST_CASE("twelve phones at once, each asking twice: every entry once, under its own number", "[identity]") {
+  const Served s{"journal_many"};
+  std::atomic<int> good{0};
+  {
+    std::vector<std::jthread> phones;
+    for (int k = 0; k < 24; ++k)
+      phones.emplace_back([&, k] {
+        auto c = s.client();
+        const auto r = c.Post("/journal", body("rain 3 mm", "phone-" + std::to_string(k / 2)), json_type);
+        if (r && r->status == 200) ++good;
+      });
+  }
+  CHECK(good == 24);
+  std::set<int> numbers;
+  const json after = shown(s);
+  for (const json& e : after["entries"]) numbers.insert(e["seq"].get<int>());
+  CHECK(numbers.size() == 12);
+  CHECK(*numbers.rbegin() == 12);
+}
+
+TEST_CASE("other pages are told, and the plan made again lies beside the one that stands", "[identity]") {
+  const Served s{"journal_morning"};
+  auto c = s.client();
+  const std::string before = s.plan_files();
+  REQUIRE(c.Post("/journal", body("rain 3 mm", "a"), json_type)->status == 200);
+  std::string heard;
+  s.client().Get("/events?after=0", [&](const char* data, std::size_t size) {
+    heard.append(data, size);
+    return heard.find("event: journal\ndata: {\"last\":1}") == std::string::npos;
+  });
+  CHECK(heard.find("event: journal") != std::string::npos);
+  CHECK(error_code(c.Post("/again", R"({"as_of": "soon"})", json_type)) == "422 faulty");
+  const auto asked = c.Post("/again", "{}", json_type);
+  REQUIRE(asked);
+  REQUIRE(asked->status == 202);
+  const std::string job = json::parse(asked->body)["job"];
+  for (int i = 0; i < 6000 && s.job(job)["stage"] != "planned" && s.job(job)["stage"] != "refused"; ++i)
+    std::this_thread::sleep_for(std::chrono::milliseconds{10});
+  REQUIRE(s.job(job)["stage"] == "planned");
+  CHECK(s.job(job)["kind"] == "morning");
+  CHECK(s.plan_files() == before);
+  CHECK(std::filesystem::exists(s.scratch.path / "out/again/2026-11-02/report.html"));
+  const json plan = json::parse(c.Get("/plans/" + job)->body);
+  CHECK(plan.contains("again"));
+  CHECK(plan["audit"]["ok"] == true);
+  CHECK(c.Get("/?plan=" + job)->status == 200);
+}
