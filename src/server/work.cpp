@@ -5,6 +5,7 @@
 
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/core/date.hpp"
+#include "aftercut/core/mixed_files.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/farm/field_fit.hpp"
 #include "aftercut/report/passes.hpp"
@@ -175,7 +176,8 @@ Issues weigh(const Setup& setup, const farm::Problem& problem, const Tell& tell)
 std::optional<std::string> trade_offs_in_folder(const Setup& setup, const farm::Problem& problem) {
   const auto folder = setup.out / weighed_folder;
   const auto text = read_file(folder / "trade-offs.json");
-  if (!text.ok() || !plan_text_in(folder / "base", setup, problem)) return std::nullopt;
+  if (!text.ok() || !mixed_files(folder).empty() || !plan_text_in(folder / "base", setup, problem))
+    return std::nullopt;
   return text.value();
 }
 
