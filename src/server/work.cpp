@@ -5,6 +5,7 @@
 
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/core/date.hpp"
+#include "aftercut/core/left_behind.hpp"
 #include "aftercut/core/mixed_files.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/farm/field_fit.hpp"
@@ -87,6 +88,10 @@ class OutFolder {
 };
 
 }  // namespace
+
+void clear_left_behind(const Setup& setup) {
+  for (const char* folder : {"", "scenarios", weighed_folder}) remove_left_behind(setup.out / folder);
+}
 
 std::optional<Kept> plan_in_folder(const Setup& setup, const ReadFarm& farm) {
   return kept_in(setup, std::make_shared<const farm::Problem>(farm.problem), setup.out);
