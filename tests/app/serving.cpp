@@ -25,13 +25,14 @@ Serving::Serving(const std::filesystem::path& farm, const std::filesystem::path&
     : child_{serving(farm, out, options), said} {
   const std::string before = "http://127.0.0.1:";
   for (int k = 0; k < most_pauses && !child_.ended(); ++k, sleep_us(pause_us)) {
+    if (!std::filesystem::exists(said)) continue;
     const std::string words = child_.said();
     const std::size_t at = words.find(before);
     if (at == std::string::npos || words.find('\n') == std::string::npos) continue;
     port_ = std::stoi(words.substr(at + before.size()));
     if (stage() == "planned") return;
   }
-  FAIL("the server did not come up: " + child_.said());
+  FAIL("the server did not come up");
 }
 
 httplib::Client Serving::client() const {
