@@ -65,6 +65,7 @@ Result<Entries> entry_said(const Options& o, const farm::Farm& farm, const Now& 
   e.note = o.note;
   if (!form.value().note.empty()) e.note += (e.note.empty() ? "" : "; ") + form.value().note;
   issues = journal::faults_on(farm, e, now.today);
+  for (const Issue& i : journal::format_faults(e)) issues.push_back(i);
   if (!issues.empty()) return issues;
   return Entries{e};
 }

@@ -23,11 +23,6 @@ std::string bare(const std::string& id) {
   return text;
 }
 
-bool is_utf8(const std::string& word) {
-  const Json json = word;
-  return Json::parse(json.dump(-1, ' ', false, Json::error_handler_t::ignore)) == json;
-}
-
 }  // namespace
 
 std::string id_meant(const std::string& word, const std::vector<std::string>& ids) {
@@ -105,6 +100,11 @@ void FormWords::fault(const std::string& expected, const std::string& fix) {
   const bool there = at_ < words_.size();
   const std::string found = !there ? "nothing more" : next().empty() ? "\"\"" : shortened(next());
   issue_ = Issue{"command line", there ? fmt::format("word {}", at_ + 1) : "words", found, expected, fix};
+}
+
+bool is_utf8(const std::string& word) {
+  const Json json = word;
+  return Json::parse(json.dump(-1, ' ', false, Json::error_handler_t::ignore)) == json;
 }
 
 Issues byte_faults(const Said& said) {

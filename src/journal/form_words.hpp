@@ -46,6 +46,7 @@ class FormWords {
   std::optional<Issue> issue_;
 };
 
+bool is_utf8(const std::string& word);
 /// Every word that is not UTF-8.
 Issues byte_faults(const Said& said);
 

@@ -255,7 +255,7 @@ TEST_CASE("a server killed 10 times while it weighs the farm", "[.long]") {
       CHECK(parts_in(served.out()).empty());
       REQUIRE(c.Post("/trade-offs", "{}", json_type)->status == 202);
       wait_for_part(serving, weighed, ".base.", "");
-      sleep_us(static_cast<int>(draws() % 700000U));
+      sleep_us(static_cast<int>(draws() % 2000000U));
       serving.kill_hard();
     }
     unfinished += mixed_files(weighed).empty() ? 0 : 1;
