@@ -5,6 +5,7 @@
 #include "aftercut/app/commands.hpp"
 #include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
+#include "aftercut/core/mixed_files.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/report/write_exports.hpp"
 
@@ -15,6 +16,7 @@ int export_plan(const Options& o) {
   const auto older = o.replaces.empty() ? Result<std::string>{std::string{}} : read_file(o.replaces);
   Issues missing = plan.issues();
   for (const Issue& i : older.issues()) missing.push_back(i);
+  for (const Issue& i : mixed_files(plan_file(o).parent_path())) missing.push_back(i);
   if (!missing.empty()) return report_issues(missing, o.json);
   report::ExportsAsked asked{
       .names = o.only,

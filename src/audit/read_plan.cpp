@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "aftercut/audit/audit.hpp"
+#include "aftercut/core/mixed_files.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "jobs.hpp"
 #include "one_more.hpp"
@@ -235,6 +236,7 @@ Result<plan::PlannedYears> read_plan(const std::filesystem::path& plan_json, con
   Issues missing = plan_text.issues();
   for (const Issue& i : years_text.issues()) missing.push_back(i);
   for (const Issue& i : fall_back_text.issues()) missing.push_back(i);
+  for (const Issue& i : mixed_files(plan_json.parent_path())) missing.push_back(i);
   if (!missing.empty()) return missing;
 
   plan::PlannedYears planned;

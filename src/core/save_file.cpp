@@ -1,12 +1,13 @@
 #include "aftercut/core/save_file.hpp"
 
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <cerrno>
 #include <cstring>
 #include <fstream>
 #include <sstream>
+
+#include "aftercut/core/left_behind.hpp"
 
 namespace aftercut {
 namespace {
@@ -29,7 +30,9 @@ Result<fs::path> put_in_place(const fs::path& finished, const fs::path& path, Di
 }
 
 Result<fs::path> save_file(const fs::path& path, std::string_view text, Disk& disk) {
-  const fs::path beside = path.string() + fmt::format(".{}.part", ::getpid());
+  // Not by way of `disk`: what is taken away here decides nothing about what a power cut leaves.
+  if (&disk == &real_disk()) remove_left_behind(folder_of(path), path.filename().string());
+  const fs::path beside = part_beside(path);
   const int fd = disk.open(beside, Disk::Open::fresh);
   if (fd < 0) return refused(path, "could not create");
   const bool written = write_all(disk, fd, text);

@@ -5,12 +5,12 @@
 #include <fmt/format.h>
 #include <gdal.h>
 #include <ogr_srs_api.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <mutex>
 
 #include "aftercut/core/json_text.hpp"
+#include "aftercut/core/left_behind.hpp"
 #include "aftercut/core/save_file.hpp"
 
 namespace aftercut::geo {
@@ -61,7 +61,8 @@ Issues missing_or_empty(const fs::path& file) {
 }
 
 fs::path unfinished_name(const fs::path& file) {
-  return file.parent_path() / fmt::format(".part-{}-{}", ::getpid(), file.filename().string());
+  remove_left_behind(file.has_parent_path() ? file.parent_path() : ".", file.filename().string());
+  return part_named_alike(file);
 }
 
 }  // namespace aftercut::geo

@@ -18,8 +18,9 @@ struct Follow::Inside {
   [[nodiscard]] int day_of(const farm::Happened& h) const { return problem->farm.season.day(h.day); }
   [[nodiscard]] std::span<const farm::Happened> on(int day) const {
     const Date date = problem->farm.season.date(day);
-    const auto [from, to] = std::ranges::equal_range(events, date, {}, &farm::Happened::day);
-    return {from, to};
+    // Two searches: equal_range's pair does not compile with clang 14 over g++ 12's library.
+    return {std::ranges::lower_bound(events, date, {}, &farm::Happened::day),
+            std::ranges::upper_bound(events, date, {}, &farm::Happened::day)};
   }
   /// Nothing after the morning of `day` is known any more, nor its rain.
   void forget_from(int day) {

@@ -282,11 +282,11 @@ Result<std::vector<std::string>> with_ids(const std::vector<std::string>& with, 
 }  // namespace
 
 Result<Form> read_form(const Said& said, const Names& names) {
+  if (Issues bytes = byte_faults(said); !bytes.empty()) return bytes;
   auto form = Reader{said.words, names}.read();
   auto with = with_ids(said.with, names);
   Issues issues = form.issues();
-  const Issues unknown = with.issues();
-  issues.insert(issues.end(), unknown.begin(), unknown.end());
+  for (const Issue& unknown : with.issues()) issues.push_back(unknown);
   if (!issues.empty()) return issues;
   Form f = std::move(form).value();
   if (with.value().empty()) return f;

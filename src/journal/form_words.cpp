@@ -7,8 +7,10 @@
 #include <cctype>
 #include <cmath>
 
+#include "aftercut/core/json_text.hpp"
+#include "aftercut/farm/fault_words.hpp"
 #include "aftercut/farm/measure.hpp"
-#include "aftercut/journal/form.hpp"
+#include "entry_json.hpp"
 
 namespace aftercut::journal {
 namespace {
@@ -88,14 +90,34 @@ std::optional<FormWords::Amount> FormWords::take_amount(const std::vector<std::s
       at_ += used;
       return Amount{k, std::round(*value * 1.0e6) / 1.0e6};  // a converted 25.4 is 25.4
     }
-  issue_ = Issue{"command line", "words", text, expected, "write a number and its unit, like 12.5 ha"};
+  issue_ =
+      Issue{"command line", "words", shortened(text), expected, "write a number and its unit, like 12.5 ha"};
   return std::nullopt;
 }
 
 void FormWords::fault(const std::string& expected, const std::string& fix) {
   if (issue_) return;
-  issue_ = Issue{"command line", at_ < words_.size() ? fmt::format("word {}", at_ + 1) : "words",
-                 at_ < words_.size() ? words_[at_] : "nothing more", expected, fix};
+  const bool there = at_ < words_.size();
+  const std::string found = !there ? "nothing more" : next().empty() ? "\"\"" : shortened(next());
+  issue_ = Issue{"command line", there ? fmt::format("word {}", at_ + 1) : "words", found, expected, fix};
+}
+
+bool is_utf8(const std::string& word) {
+  const Json json = word;
+  return Json::parse(json.dump(-1, ' ', false, Json::error_handler_t::ignore)) == json;
+}
+
+Issues byte_faults(const Said& said) {
+  Issues issues;
+  const auto look = [&issues](const std::vector<std::string>& words, const std::string& place) {
+    for (std::size_t k = 0; k < words.size(); ++k)
+      if (!is_utf8(words[k]))
+        issues.push_back({"command line", fmt::format("{} {}", place, k + 1),
+                          farm::in_quotes(in_ascii(words[k])), "text in UTF-8", "write the word again"});
+  };
+  look(said.words, "word");
+  look(said.with, "--with, name");
+  return issues;
 }
 
 std::vector<std::string> words_of(std::string_view text) {

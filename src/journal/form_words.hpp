@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "aftercut/core/result.hpp"
+#include "aftercut/journal/form.hpp"
 
 namespace aftercut::journal {
 
@@ -45,5 +45,9 @@ class FormWords {
   std::size_t at_ = 0;
   std::optional<Issue> issue_;
 };
+
+bool is_utf8(const std::string& word);
+/// Every word that is not UTF-8.
+Issues byte_faults(const Said& said);
 
 }  // namespace aftercut::journal

@@ -6,10 +6,12 @@
 #include <map>
 
 #include "aftercut/core/digest.hpp"
+#include "aftercut/core/json_text.hpp"
 #include "aftercut/farm/fault_words.hpp"
 #include "aftercut/geo/table.hpp"
 #include "aftercut/journal/log.hpp"
 #include "entry_json.hpp"
+#include "form_words.hpp"
 
 namespace aftercut::journal {
 namespace {
@@ -130,6 +132,8 @@ class Rows {
 
 Result<std::vector<Entry>> read_import(const std::filesystem::path& file, const farm::Farm& farm,
                                        const ImportDefaults& defaults) {
+  if (!is_utf8(defaults.by))
+    return Issues{{"command line", "--by", in_ascii(defaults.by), "text in UTF-8", "write it again"}};
   const auto table = geo::read_table(file);
   if (!table.ok()) return table.issues();
   const Issues wrong = column_faults(table.value());

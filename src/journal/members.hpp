@@ -22,10 +22,7 @@ inline bool is_plain(const std::string& text) {
   return std::ranges::none_of(text, [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; });
 }
 
-inline std::string shown(const Json& j) {
-  const std::string text = j.dump();
-  return text.size() <= 60 ? text : text.substr(0, 57) + "...";
-}
+inline std::string shown(const Json& j) { return shortened(j.dump()); }
 
 /// The members of one JSON object, each taken once; gathers what is wrong with them.
 class Members {

@@ -12,6 +12,7 @@ constexpr std::size_t longest_line = 100000;
 constexpr int deepest = 4;  // of objects and lists in an entry's JSON, and one to spare
 
 std::string beginning(std::string_view line) {
+  if (line.empty()) return "an empty line";
   std::string text;
   for (const char c : line.substr(0, 60)) text += c >= ' ' && c <= '~' ? c : '?';
   return line.size() > 60 ? text + "..." : text;

@@ -43,8 +43,8 @@ Issues faults_of(const Log& log, const std::vector<Entry>& entries, const AtDesk
   const std::vector<Entry> fresh = fresh_of(log, entries);
   Issues issues;
   for (const Entry& e : fresh) {
-    const Issues found = faults_on(at.problem->farm, e, at.today);
-    issues.insert(issues.end(), found.begin(), found.end());
+    for (const Issues& found : {faults_on(at.problem->farm, e, at.today), format_faults(e)})
+      issues.insert(issues.end(), found.begin(), found.end());
   }
   if (fresh.empty() || !issues.empty()) return issues;
   farm::Problem problem = *at.problem;

@@ -64,17 +64,13 @@ Result<Addition> addition_to(const Log& log, const std::vector<Entry>& entries) 
     if (takes_back_a_taking_back(e, all))
       issues.push_back({file_name, "corrects", fmt::format("{}, which takes an entry back", *e.corrects),
                         "the number of what was done or seen", "record that again instead"});
-    try {
-      const std::string place = entries.size() == 1 ? "entry" : fmt::format("entry {}", add.stand.size() + 1);
-      const auto read_again = entry_of(Json::parse(json_of(e).dump()), file_name, place);
-      const Issues found = read_again.issues();
-      issues.insert(issues.end(), found.begin(), found.end());
+    const Issues faults =
+        format_faults(e, entries.size() == 1 ? "entry" : fmt::format("entry {}", add.stand.size() + 1));
+    issues.insert(issues.end(), faults.begin(), faults.end());
+    if (issues.empty()) {
       Line line = line_of(sum, e);
       add.lines += line.text;
       sum = std::move(line.sum);
-    } catch (const nlohmann::json::exception&) {
-      issues.push_back({file_name, fmt::format("entry {}", add.stand.size() + 1), "bytes that are not UTF-8",
-                        "text in UTF-8", "write it again"});
     }
     all.push_back(e);
     add.stand.push_back(e);
@@ -129,6 +125,15 @@ Issues write_lines(Disk& disk, const fs::path& folder, const Log& log, const std
 }
 
 }  // namespace
+
+Issues format_faults(Entry entry, const std::string& place) {
+  entry.seq = std::max(entry.seq, 1);
+  try {
+    return entry_of(Json::parse(json_of(entry).dump()), file_name, place).issues();
+  } catch (const nlohmann::json::exception&) {
+    return {{file_name, place, "bytes that are not UTF-8", "text in UTF-8", "write it again"}};
+  }
+}
 
 Result<std::vector<Entry>> append_alone(Disk& disk, const fs::path& folder,
                                         const std::vector<Entry>& entries) {

@@ -1,8 +1,7 @@
 #include "out_folder.hpp"
 
-#include <fmt/format.h>
-#include <unistd.h>
-
+#include "aftercut/core/left_behind.hpp"
+#include "aftercut/core/mixed_files.hpp"
 #include "aftercut/core/save_file.hpp"
 
 namespace aftercut::report {
@@ -54,7 +53,7 @@ std::error_code keep(const fs::path& file, const fs::path& old, bool replaced) {
   return error;
 }
 
-Issues move_in(const std::vector<std::string>& names, const fs::path& from, const fs::path& out) {
+Issues move_each(const std::vector<std::string>& names, const fs::path& from, const fs::path& out) {
   const fs::path old = from / "old";
   std::error_code error, unused;
   fs::create_directory(old, error);
@@ -71,6 +70,17 @@ Issues move_in(const std::vector<std::string>& names, const fs::path& from, cons
   return {};
 }
 
+/// The mark of a mixed folder stands meanwhile; one that stood before goes once all is in.
+Issues move_in(const std::vector<std::string>& names, const fs::path& from, const fs::path& out) {
+  const bool mixed_before = !mixed_files(out).empty();
+  Issues issues = mark_moving(out);
+  if (!issues.empty()) return issues;
+  issues = move_each(names, from, out);
+  if (issues.empty()) return take_mark_away(out);
+  if (!mixed_before) take_mark_away(out);  // what stood there is back; the first trouble is the one to tell
+  return issues;
+}
+
 }  // namespace
 
 Result<fs::path> write_folder(const fs::path& out, const std::vector<std::string>& names,
@@ -83,8 +93,10 @@ Result<fs::path> write_folder(const fs::path& out, const std::vector<std::string
   const bool there = fs::exists(folder, error);
   fs::create_directories(folder.parent_path(), error);
   if (error) return refused(out, error.message());
-  const Aside aside{folder.parent_path() /
-                    fmt::format(".{}.{}.part", folder.filename().string(), ::getpid())};
+  const std::string hidden = "." + folder.filename().string();
+  remove_left_behind(folder.parent_path(), hidden);
+  const Aside aside{part_beside(folder.parent_path() / hidden)};
+  fs::remove_all(aside.path(), error);  // of an older process that had the same number
   fs::create_directory(aside.path(), error);
   if (error) return refused(out, error.message());
   Issues issues = write_files(aside.path());

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "aftercut/core/mixed_files.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/report/report.hpp"
 #include "out_folder.hpp"
@@ -87,13 +88,16 @@ std::string trade_offs_text(const TradeOffsShown& s) {
 }
 
 Result<std::filesystem::path> write_trade_offs(const TradeOffsShown& s, const std::filesystem::path& out) {
-  Issues issues;
-  for (std::size_t k = 0; k < s.trade_offs->plans.size(); ++k) {
+  std::error_code error;
+  std::filesystem::create_directories(out, error);  // where that fails, the mark says why
+  Issues issues = mark_moving(out);
+  for (std::size_t k = 0; issues.empty() && k < s.trade_offs->plans.size(); ++k) {
     const plan::WeighedPlan& p = s.trade_offs->plans[k];
     gather(issues, write(*s.problem, p.planned, s.audits[k], out / p.name));
   }
   if (issues.empty()) gather(issues, save_file(out / "trade-offs.html", trade_offs_html(s)));
   if (issues.empty()) gather(issues, save_file(out / "trade-offs.json", trade_offs_json(s)));
+  if (issues.empty()) issues = take_mark_away(out);
   if (!issues.empty()) return issues;
   return out;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "aftercut/core/given_up.hpp"
+#include "aftercut/core/left_behind.hpp"
 #include "aftercut/report/change_words.hpp"
 #include "aftercut/report/page.hpp"
 #include "aftercut/report/replanned.hpp"
@@ -36,6 +37,7 @@ Desk::~Desk() {
 }
 
 void Desk::open() {
+  clear_left_behind(setup_);
   const std::scoped_lock lock{mutex_};
   jobs_["base"] = Job{.id = "base", .kind = Job::Kind::base};
   order_.push_back("base");
@@ -243,7 +245,7 @@ void Desk::answer(const Job& asked) {
     job.share = 0.0;
   });
   const bool named = !asked.saved_as.empty();
-  const auto out = named ? setup_.out / "scenarios" / asked.saved_as : setup_.out / ("." + asked.id);
+  const auto out = named ? setup_.out / "scenarios" / asked.saved_as : part_beside(setup_.out / asked.id);
   auto whole = whole_plan(setup_, farm.value(), {.start = first.decision, .out = out, .stays = named},
                           teller(asked.id));
   if (!whole.ok()) return refuse(asked.id, whole.issues());

@@ -2,6 +2,7 @@
 
 #include "aftercut/core/digest.hpp"
 #include "aftercut/core/folder_lock.hpp"
+#include "aftercut/core/left_behind.hpp"
 #include "aftercut/core/save_file.hpp"
 
 namespace aftercut::server {
@@ -18,6 +19,17 @@ std::string mark_of(const fs::path& file) {
 Issues refused(const fs::path& file, const std::string& what) {
   return {Issue{file.string(), "whole file", what, "a place that can be written to",
                 "change the folder's rights or free some space"}};
+}
+
+/// The folder of scenarios, there to stay and without what killed writers left in it. Under the lock.
+Issues make_place(const fs::path& scenarios) {
+  std::error_code error;
+  const bool fresh = fs::create_directories(scenarios, error);
+  if (error) return refused(scenarios, error.message());
+  if (fresh && !sync_path(real_disk(), scenarios.parent_path(), Disk::Open::folder))
+    return refused(scenarios, "a folder that could not be synced");
+  remove_left_behind(scenarios);
+  return {};
 }
 
 }  // namespace
@@ -49,9 +61,8 @@ Result<WriteOutcome> write_scenario(const fs::path& folder, const std::string& n
   const auto lock = FolderLock::take(folder);
   if (!lock.ok()) return lock.issues();
   if (mark_of(file.value()) != seen) return WriteOutcome{true, mark_of(file.value())};
-  std::error_code error;
-  fs::create_directories(file.value().parent_path(), error);
-  if (error) return refused(file.value(), error.message());
+  const Issues no_place = make_place(file.value().parent_path());
+  if (!no_place.empty()) return no_place;
   const std::string text = farm::scenario_text(scenario);
   const auto saved = save_file(file.value(), text);
   if (!saved.ok()) return saved.issues();
@@ -68,6 +79,8 @@ Result<WriteOutcome> remove_scenario(const fs::path& folder, const std::string& 
   std::error_code error;
   fs::remove(file.value(), error);
   if (error) return refused(file.value(), error.message());
+  if (!sync_path(real_disk(), file.value().parent_path(), Disk::Open::folder))
+    return refused(file.value(), "a folder that could not be synced");
   return WriteOutcome{};
 }
 

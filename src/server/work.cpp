@@ -5,6 +5,8 @@
 
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/core/date.hpp"
+#include "aftercut/core/left_behind.hpp"
+#include "aftercut/core/mixed_files.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/farm/field_fit.hpp"
 #include "aftercut/report/passes.hpp"
@@ -86,6 +88,10 @@ class OutFolder {
 };
 
 }  // namespace
+
+void clear_left_behind(const Setup& setup) {
+  for (const char* folder : {"", "scenarios", weighed_folder}) remove_left_behind(setup.out / folder);
+}
 
 std::optional<Kept> plan_in_folder(const Setup& setup, const ReadFarm& farm) {
   return plan_in(setup, farm, setup.out);
@@ -186,7 +192,8 @@ Issues weigh(const Setup& setup, const farm::Problem& problem, const Tell& tell)
 std::optional<std::string> trade_offs_in_folder(const Setup& setup, const farm::Problem& problem) {
   const auto folder = setup.out / weighed_folder;
   const auto text = read_file(folder / "trade-offs.json");
-  if (!text.ok() || !plan_text_in(folder / "base", setup, problem)) return std::nullopt;
+  if (!text.ok() || !mixed_files(folder).empty() || !plan_text_in(folder / "base", setup, problem))
+    return std::nullopt;
   return text.value();
 }
 

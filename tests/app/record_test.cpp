@@ -141,3 +141,22 @@ TEST_CASE("what reading the farm would refuse later is refused at once", "[ident
   CHECK(record(demo, "take back 2").code == 0);
   CHECK(record(demo, "take back 1").code == 0);
 }
+
+TEST_CASE("what the journal does not take is told by a dry run too, and bytes that are no text",
+          "[regression]") {
+  const DemoCopy demo;
+  const std::string bytes = "$(printf '\\377')";  // for the shell
+  const std::string start = "record " + demo.farm().string() + " ", now = " --now 2026-11-02T18:03:22Z";
+  for (const std::string& words :
+       {std::string{"rain 99999 mm"}, "rain 3 mm --note " + bytes, "rain 3 mm --by " + bytes,
+        "rain 3 mm --id " + bytes, "rain 3 mm --note " + std::string(3000, 'x'), bytes + " 3 mm"})
+    for (const char* how : {"", " --dry-run", " --json", " --dry-run --json"}) {
+      CAPTURE(words, how);
+      CHECK(run_program(start + words + now + how).code == 2);
+      CHECK_FALSE(std::filesystem::exists(demo.farm() / "journal.jsonl"));
+    }
+  put_text(demo.root() / "rows.csv", "done_on,what\n2026-10-20,rain 3 mm\n");
+  CHECK(
+      run_program(start + "--import " + (demo.root() / "rows.csv").string() + " --by " + bytes + now).code ==
+      2);
+}

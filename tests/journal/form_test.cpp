@@ -200,3 +200,21 @@ TEST_CASE("an entry is said in the farm's units", "[derived]") {
   CHECK(said_of(list[8], farm::UnitSystem::us) == "field N3: water metered 0.6486 acre-feet");
   CHECK(said_of(list[13], farm::UnitSystem::si) == "taken back: entry 4");
 }
+
+TEST_CASE("a word without a letter is told as one, and a long one in part", "[regression]") {
+  CHECK(fault_of("\"\"").found == "\"\"");
+  CHECK(fault_of("N3 \"\" 4 ha").found == "\"\"");
+  CHECK(fault_of("take back \"\"").found == "\"\"");
+  CHECK(fault_of("N3 disk " + std::string(5000, 'x')).found.size() < 100);
+  CHECK(fault_of("N3 disk 4" + std::string(5000, 'x')).found.size() < 100);
+}
+
+TEST_CASE("words that are not UTF-8 are told, all at once", "[regression]") {
+  const auto form = read_form({{"N3", "disk\xFF", "4", "h\xC3"}, {"An\xE1"}}, names);
+  REQUIRE(form.issues().size() == 3);
+  CHECK(form.issues()[0].place == "word 2");
+  CHECK(form.issues()[0].found == "\"disk?\"");
+  CHECK(form.issues()[1].place == "word 4");
+  CHECK(form.issues()[2].place == "--with, name 1");
+  CHECK(read_form({{"N3", "burn", "answered", "m\xC3\xA1s tarde"}, {}}, names).ok());
+}

@@ -233,3 +233,26 @@ TEST_CASE("a journal with a wrong line is not written to", "[identity]") {
   CHECK_FALSE(append_alone(*disk, "f", {entry("a3", Rain{3.0})}).ok());
   CHECK(disk->files() == std::map<std::string, std::string>{{"f/journal.jsonl", text}});
 }
+
+TEST_CASE("an empty line is told as one", "[regression]") {
+  const auto lines = lines_of(log_text(test::one_of_each()));
+  const auto log = read_log_text(lines[0] + "\n\n" + lines[1] + "\n");
+  REQUIRE_FALSE(log.ok());
+  CHECK(log.issues()[0].place == "line 2");
+  CHECK(log.issues()[0].found == "an empty line");
+}
+
+TEST_CASE("a long value is quoted up to a whole character", "[regression]") {
+  for (const std::size_t before : {0U, 1U}) {  // two bytes a letter: one of the two is cut amid a letter
+    std::string who(before, 'x');
+    for (int k = 0; k < 60; ++k) who += "\xC3\xA9";
+    const std::string first = log_text({entry("a1", BurnWord{BurnWord::What::asked, who, ""})});
+    const std::string after = log_text({entry("a1", Rain{1.0}), entry("a2", Rain{1.0})});
+    const auto log = read_log_text(first + after.substr(after.find('\n') + 1));
+    REQUIRE_FALSE(log.ok());
+    const Issues issues = log.issues();
+    const auto told = std::ranges::find(issues, "line 1: data.who", &Issue::place);
+    REQUIRE(told != issues.end());
+    CHECK_NOTHROW(nlohmann::json(told->found).dump());  // which takes UTF-8 only
+  }
+}

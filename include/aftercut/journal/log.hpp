@@ -39,6 +39,10 @@ Result<Log> read_log(const std::filesystem::path& folder, Disk& disk = real_disk
 Result<std::vector<Entry>> append_all(const std::filesystem::path& folder, const std::vector<Entry>& entries);
 Result<Entry> append(const std::filesystem::path& folder, const Entry& entry);
 
+/// What the journal does not take of an entry, whatever its number; `place` in front. Texts that are not
+/// UTF-8 among it.
+Issues format_faults(Entry entry, const std::string& place = "entry");
+
 /// The whole journal's text: the entries under numbers from 1, with their sums. Takes entries without faults.
 std::string log_text(const std::vector<Entry>& entries);
 

@@ -58,6 +58,9 @@ struct Kept {
 
 using Tell = std::function<void(double share)>;  ///< may throw GivenUp
 
+/// Takes away what a server that was killed left in the folders that this one writes in.
+void clear_left_behind(const Setup& setup);
+
 /// The plan in `setup.out`, if it is sound and made from these very inputs, this day and seed by this
 /// version.
 std::optional<Kept> plan_in_folder(const Setup& setup, const ReadFarm& farm);

@@ -1,0 +1,41 @@
+#pragma once
+// `aftercut serve` as a child process that is killed while it writes what a client asks for.
+
+#include <httplib.h>
+
+#include <functional>
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "child.hpp"
+
+namespace aftercut::test {
+
+inline constexpr const char* json_type = "application/json";
+
+/// A server of a farm on a free port, its plan made or read.
+class Serving {
+ public:
+  /// `options`: those of `plan` and `serve`. A failed test where it does not come up.
+  Serving(const std::filesystem::path& farm, const std::filesystem::path& out,
+          const std::vector<std::string>& options, const std::filesystem::path& said);
+  [[nodiscard]] httplib::Client client() const;
+  /// The latest question's stage: "planned", "planning", ... or "gone".
+  [[nodiscard]] std::string stage() const;
+  [[nodiscard]] bool ended() { return child_.ended(); }
+  void kill_hard();
+
+ private:
+  Child child_;
+  int port_ = 0;
+};
+
+/// What a client asks for again and again until the server is gone; `number` counts from 0. False: no answer
+/// came any more.
+using Ask = std::function<bool(httplib::Client& client, int number)>;
+
+/// Lets a client ask and kills the server `us` microseconds after its first question is on its way. Gives how
+/// many were answered.
+int ask_until_killed(Serving& serving, const Ask& ask, int us);
+
+}  // namespace aftercut::test
