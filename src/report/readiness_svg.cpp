@@ -12,6 +12,7 @@ namespace {
 constexpr std::size_t in_a_row = 4;
 constexpr double line_wide = 210.0, line_tall = 112.0, gap = 22.0;  // a panel, and what is between
 constexpr double above_panels = 58.0, line_top = 26.0, line_run = 62.0;
+constexpr double beside_ends = 52.0;  // where the first and the last day are written
 
 struct SeasonSpan {
   Date first, last;
@@ -43,10 +44,13 @@ std::vector<Point> points_of(const std::vector<plan::Look>& looks, const std::st
 
 std::string months(const SeasonSpan& span) {
   std::string out;
-  for (Date d = span.first; d <= span.last; d = d + 1)
-    if (day_of_month(d) == 1)
-      out += fmt::format("<path class=\"grid\" d=\"M{0:.1f} {1:.1f}V{2:.1f}\"/>", span.across(d), down(1.0),
-                         down(0.0));
+  for (Date d = span.first; d <= span.last; d = d + 1) {
+    if (day_of_month(d) != 1) continue;
+    const double x = span.across(d);
+    out += fmt::format("<path class=\"grid\" d=\"M{0:.1f} {1:.1f}V{2:.1f}\"/>", x, down(1.0), down(0.0));
+    if (x > beside_ends && x < line_wide - beside_ends)
+      out += words(x, line_tall - 8.0, "middle", short_date(d).substr(2), " class=\"month\"");
+  }
   return out;
 }
 
@@ -76,7 +80,8 @@ std::string panel(const SeasonSpan& span, const std::vector<Point>& points) {
 
 constexpr const char* looks_style =
     "<style>text{font:12px "
-    "sans-serif;fill:#222}.title{font-size:16px;font-weight:bold}.name{font-weight:bold}"
+    "sans-serif;fill:#222}.title{font-size:16px;font-weight:bold}.name{font-weight:bold}.month{font-size:"
+    "10px;fill:#666}"
     "path{fill:none}.grid{stroke:#ccc;stroke-width:1}.wanted{stroke:#222;stroke-width:1;stroke-dasharray:5 4}"
     ".line{stroke:#444;stroke-width:2}.sure{fill:#444;stroke:#444}.short{fill:#fff;stroke:#222;stroke-width:"
     "1.6}"

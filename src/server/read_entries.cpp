@@ -14,12 +14,12 @@ namespace {
 
 using json = nlohmann::ordered_json;
 
-constexpr const char* request = "request";
+constexpr const char* the_request = "request";
 constexpr std::size_t most_entries = 200;
 constexpr std::array<const char*, 6> members{"id", "done_on", "by", "words", "with", "note"};
 
 Issue fault(const std::string& place, const std::string& found, const std::string& expected) {
-  return {request, place, shortened(found), expected, "mend the request (docs/server.md)"};
+  return {the_request, place, shortened(found), expected, "mend the request (docs/server.md)"};
 }
 
 /// One entry of the request, its faults gathered.
@@ -62,7 +62,7 @@ class Asked {
     if (!done_on) say("done_on", day, "a day like 2026-10-14");
     const auto form = journal::read_form({words(), list("with")}, names);
     for (Issue issue : form.issues()) {
-      issue.file = request;
+      issue.file = the_request;
       issue.place = place_ + ", " + issue.place;
       issues.push_back(std::move(issue));
     }
