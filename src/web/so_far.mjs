@@ -6,10 +6,12 @@ import { capital, count, dateWords, rangeWords } from "./words.mjs";
 
 const shownAtFirst = 8;
 
+const timesWords = (n) => ["never", "once", "twice"][n] ?? `${n} times`;
+
 function stageWords(model, stage) {
   const name = model.operationName(stage.operation);
   if (stage.passes === 0) return `${name} left out`;
-  return `${name}${stage.passes > 1 ? ` ${stage.passes} times` : ""}, ${rangeWords(stage.first, stage.last)}${stage.no_more ? ", no more of it" : ""}`;
+  return `${name}${stage.passes > 1 ? ` ${timesWords(stage.passes)}` : ""}, ${rangeWords(stage.first, stage.last)}${stage.no_more ? ", no more of it" : ""}`;
 }
 
 // Days of the season's work on one line: bars from a stage's first day to its last; open bar: begun.
@@ -47,8 +49,8 @@ function offWords(differences) {
   const of = (names) => differences.filter((d) => names.includes(d.what));
   const ground = of(["workable"]), straw = of(["cover_share", "straw_on_top_kg_per_ha"]).filter((d) => d.seen > 0), wrong = ground.filter((d) => d.model !== d.seen);
   return [
-    ground.length > 0 && `The ground was looked at ${count(ground.length, "time", "times")}; the model had it wrong ${count(wrong.length, "time", "times")}.`,
-    straw.length > 0 && `Straw was counted or weighed ${count(straw.length, "time", "times")}; the model was off by ${Math.round((100 * straw.reduce((all, d) => all + off(d), 0)) / straw.length)} % in the mean.`,
+    ground.length > 0 && `The ground was looked at ${timesWords(ground.length)}; the model had it wrong ${timesWords(wrong.length)}.`,
+    straw.length > 0 && `Straw was counted or weighed ${timesWords(straw.length)}; the model was off by ${Math.round((100 * straw.reduce((all, d) => all + off(d), 0)) / straw.length)} % in the mean.`,
   ].filter(Boolean).join(" ");
 }
 
@@ -65,7 +67,7 @@ function differenceTable(model, differences) {
     return h("tr", {}, h("th", { scope: "row" }, `${dateWords(d.date)}, ${d.field === null ? "the whole farm" : `field ${d.field}`}: ${kind.name}`),
       h("td", {}, words(d.model)), h("td", {}, words(d.seen)), h("td", {}, words(d.used)), h("td", {}, d.what === "workable" ? (d.model === d.seen ? "as thought" : "otherwise") : differencePicture(d)));
   });
-  return h("details", { class: "long", open: rows.length <= shownAtFirst }, h("summary", {}, `What was seen beside the model, ${count(rows.length, "time", "times")}`),
+  return h("details", { class: "long", open: rows.length <= shownAtFirst }, h("summary", {}, `What was seen beside the model, ${timesWords(rows.length)}`),
     h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": "What was seen beside the model" }, h("table", { class: "so-far-seen" },
       h("thead", {}, h("tr", {}, ["Seen", "The model had", "Seen", "It goes on with"].map((t, i) => h("th", { scope: "col" }, i === 0 ? "Day, field" : t)), h("td", {}))), h("tbody", {}, rows))),
     h("p", { class: "note" }, "Ring: the model. Dot: what was seen. Upright line: what the plan goes on with."));

@@ -19,18 +19,6 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<std::string> options{"--effort",       "20", "--years", "2001..2002", "--seed",     "1",
-                                       "--bound-rounds", "0",  "--as-of", "2026-10-12", "--one-more", "0"};
-
-/// A copy of the demo with a plan, and servers of it.
-class ServedDemo {
- public:
-  ServedDemo() { Serving{demo.farm(), out(), options, demo.root() / "said"}; }
-  [[nodiscard]] fs::path out() const { return demo.root() / "out"; }
-  [[nodiscard]] Serving serve() const { return {demo.farm(), out(), options, demo.root() / "said"}; }
-  const DemoCopy demo;
-};
-
 std::string scenario_asked(int thousandths) {
   return fmt::format(R"({{"name": "surer", "changes": [{{"change": "want_chance", "chance": 0.{:03}}}]}})",
                      thousandths);

@@ -9,6 +9,9 @@ namespace aftercut::test {
 namespace {
 
 constexpr const char* key = "0123456789abcdef0123456789abcdef";
+const std::vector<std::string> short_plan{
+    "--effort", "20",      "--years",    "2001..2002", "--seed", "1",     "--bound-rounds",
+    "0",        "--as-of", "2026-10-12", "--one-more", "0",      "--now", "2026-11-02T18:00:00Z"};
 constexpr int pause_us = 5000, most_pauses = 12000;
 
 std::vector<std::string> serving(const std::filesystem::path& farm, const std::filesystem::path& out,
@@ -49,6 +52,10 @@ std::string Serving::stage() const {
   const auto json = nlohmann::json::parse(state->body);
   return json.at("job").is_null() ? "none" : json.at("job").at("stage").get<std::string>();
 }
+
+ServedDemo::ServedDemo() { std::ignore = serve(); }
+
+Serving ServedDemo::serve() const { return {demo.farm(), out(), short_plan, demo.root() / "said"}; }
 
 void Serving::kill_hard() {
   child_.kill_hard();

@@ -8,6 +8,7 @@
 #include <string>
 
 #include "child.hpp"
+#include "command_line.hpp"
 
 namespace aftercut::test {
 
@@ -28,6 +29,15 @@ class Serving {
  private:
   Child child_;
   int port_ = 0;
+};
+
+/// A copy of the demo with a plan of few years and a short search, and servers of it.
+class ServedDemo {
+ public:
+  ServedDemo();
+  [[nodiscard]] std::filesystem::path out() const { return demo.root() / "out"; }
+  [[nodiscard]] Serving serve() const;
+  const DemoCopy demo;
 };
 
 /// What a client asks for again and again until the server is gone; `number` counts from 0. False: no answer

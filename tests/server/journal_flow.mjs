@@ -250,7 +250,7 @@ export function journalTests(at) {
   at.test("another page is told, and the list takes back", async () => {
     const other = at.page.locator("#journal");
     await other.getByText(/^\d+\. rain 9 mm/).waitFor();
-    await phone.locator("#journal .entries").getByRole("button", { name: /^Take back entry/ }).first().click();
+    await phone.locator("#journal .entries li", { hasText: /^.*\d+\. rain 9 mm/ }).getByRole("button", { name: /^Take back entry/ }).click();
     await press("Take it back");
     await sheet().locator(".stands").waitFor();
     await press("Done");
