@@ -62,7 +62,7 @@ void Serving::kill_hard() {
   child_.wait();
 }
 
-int ask_until_killed(Serving& serving, const Ask& ask, int us) {
+int ask_until_killed(Serving& serving, const Ask& ask, const std::function<void()>& wait) {
   std::atomic<int> answered{0};
   std::atomic<bool> begun{false};
   std::thread client{[&] {
@@ -71,7 +71,7 @@ int ask_until_killed(Serving& serving, const Ask& ask, int us) {
     while (ask(c, answered)) ++answered;
   }};
   while (!begun) sleep_us(50);
-  sleep_us(us);
+  wait();
   serving.kill_hard();
   client.join();
   return answered;

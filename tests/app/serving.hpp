@@ -44,8 +44,8 @@ class ServedDemo {
 /// came any more.
 using Ask = std::function<bool(httplib::Client& client, int number)>;
 
-/// Lets a client ask and kills the server `us` microseconds after its first question is on its way. Gives how
-/// many were answered.
-int ask_until_killed(Serving& serving, const Ask& ask, int us);
+/// Lets a client ask and kills the server once `wait` has come back, which is called when the first question
+/// is on its way. Gives how many were answered.
+int ask_until_killed(Serving& serving, const Ask& ask, const std::function<void()>& wait);
 
 }  // namespace aftercut::test
