@@ -46,8 +46,10 @@ plan::YearRun play(const OutcomeInput& in, const Pair& pair, std::size_t year) {
 
 Trial trial_of(const OutcomeInput& in, const Pair& pair, const plan::YearRun& run) {
   const farm::Farm& farm = in.table->problem->farm;
-  Trial t{
-      .run = run.fields[pair.field], .farm_cost = {}, .amounts = amounts_of(farm, run, in.table->so_far), .implement_h = {}};
+  Trial t{.run = run.fields[pair.field],
+          .farm_cost = {},
+          .amounts = amounts_of(farm, run, in.table->so_far),
+          .implement_h = {}};
   for (const plan::FieldRun& field : run.fields) t.farm_cost = t.farm_cost + field.cost;
   t.implement_h.resize(farm.implements.size(), 0.0);
   for (const auto& w : run.work)
