@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 
 #include "so_far.hpp"
@@ -152,7 +153,7 @@ std::string again_text(const farm::Farm& farm, const plan::Plan& plan) {
   for (const plan::Move& m : a.moves) {
     if (m.made)
       line(field_and_methods(farm, m) + ": " + gain_words(farm, m));
-    else
+    else if (m.gain_cents >= 50)  // else both methods are the same from here on
       kept += (kept.empty() ? "" : ", ") + farm.fields[static_cast<std::size_t>(m.field)].id.value;
   }
   for (const auto& [order, name] :
@@ -161,7 +162,8 @@ std::string again_text(const farm::Farm& farm, const plan::Plan& plan) {
   if (!kept.empty())
     line(fmt::format("left as they were, a change would gain less than {:g} {} a hectare: {}", a.asked_per_ha,
                      farm.currency, kept));
-  if (a.barred.empty() && a.moves.empty() && !a.autumn_order.made && !a.spring_order.made)
+  const bool moved = std::ranges::any_of(a.moves, [](const plan::Move& m) { return m.made; });
+  if (a.barred.empty() && !moved && kept.empty() && !a.autumn_order.made && !a.spring_order.made)
     line("nothing moves");
   return out;
 }

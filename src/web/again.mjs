@@ -39,7 +39,7 @@ export function againSection(model) {
   const { again, objective } = model.plan;
   if (!again) return null;
   const { units } = model;
-  const made = again.moves.filter((m) => m.made), left = again.moves.filter((m) => !m.made);
+  const made = again.moves.filter((m) => m.made), left = again.moves.filter((m) => !m.made && Math.round(m.gain) > 0);
   const orders = [["autumn", again.autumn_order], ["spring", again.spring_order]].filter(([, o]) => o.made);
   const moved = [
     ...again.barred.map((m) => moveRow(model, m, "the season so far leaves no other way")), ...made.map((m) => moveRow(model, m, gainWords(model, m))),
