@@ -76,6 +76,7 @@ Result<WriteOutcome> remove_scenario(const fs::path& folder, const std::string& 
   const auto lock = FolderLock::take(folder);
   if (!lock.ok()) return lock.issues();
   if (mark_of(file.value()) != seen || seen.empty()) return WriteOutcome{true, mark_of(file.value())};
+  remove_left_behind(file.value().parent_path());
   std::error_code error;
   fs::remove(file.value(), error);
   if (error) return refused(file.value(), error.message());
