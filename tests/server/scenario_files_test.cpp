@@ -2,6 +2,9 @@
 
 #include "aftercut/server/scenario_files.hpp"
 
+#include <sys/wait.h>
+#include <unistd.h>
+
 #include <atomic>
 #include <thread>
 
@@ -42,6 +45,25 @@ TEST_CASE("a scenario is written, read back, written over with its mark and remo
   REQUIRE(gone.ok());
   CHECK_FALSE(gone.value().changed_meanwhile);
   CHECK(scenarios_on_file(s.path).empty());
+}
+
+TEST_CASE("writing and removing a scenario take away what killed writers left", "[regression]") {
+  const Scratch s{"left"};
+  const pid_t child = ::fork();
+  if (child == 0) ::_exit(0);
+  ::waitpid(child, nullptr, 0);  // no process has its number now
+  const auto part = s.path / "scenarios" / ("other.json." + std::to_string(child) + ".part");
+  const auto leave = [&] {
+    std::filesystem::create_directories(part.parent_path());
+    REQUIRE(save_file(part, "{").ok());
+  };
+  leave();
+  const auto written = write_scenario(s.path, "surer", wanting(0.8), "");
+  REQUIRE(written.ok());
+  CHECK_FALSE(std::filesystem::exists(part));
+  leave();
+  REQUIRE(remove_scenario(s.path, "surer", written.value().mark).ok());
+  CHECK_FALSE(std::filesystem::exists(part));
 }
 
 TEST_CASE("what another has written meanwhile is not written over", "[identity]") {
