@@ -187,8 +187,7 @@ Result<NextSeason> write_all(const NextSeasonInput& in, Moving& m,
     return saved.issues();
   };
   std::ranges::sort(m.copies);
-  const auto twice = std::ranges::unique(m.copies);
-  m.copies.erase(twice.begin(), twice.end());
+  m.copies.erase(std::unique(m.copies.begin(), m.copies.end()), m.copies.end());
   for (const fs::path& copy : m.copies)
     for (const fs::path& file : with_siblings(in.from, copy)) {
       const auto text = read_file(in.from / file);
