@@ -22,7 +22,7 @@ void add_commands(CLI::App& app, Shared& shared) {
   add_record(app, shared);
 
   CLI::App* compare = command(app, shared, "compare", "Every method side by side, for one field or for all",
-                              "aftercut compare fields/demo --field 7", compare_methods);
+                              "aftercut compare fields/demo --field A1", compare_methods);
   add_plan_options(compare, o);
   compare->add_option("--field", o.field, "Id of one field (default: all)");
   add_scenario_option(compare, o);
