@@ -97,7 +97,7 @@ TEST_CASE("a server killed 40 times while a phone writes the journal", "[.long]"
   auto c = serving.client();
   CHECK(phone.send(c));
   CHECK(written_down(served.demo.farm()) == phone.confirmed);
-  CHECK(phone.confirmed.size() > 100);
+  CHECK(phone.confirmed.size() > 40);
   CHECK(unheard > 0);
   WARN(phone.confirmed.size() << " entries confirmed, all there once; " << unheard
                               << " times one was there whose answer the phone did not hear");
