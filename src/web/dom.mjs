@@ -59,3 +59,11 @@ export function drawAll() {
     else looks.delete(element);
   }
 }
+
+// Draws a box anew. Who stands on a button of it goes on standing on it: the one with the same words.
+export function redraw(box, ...children) {
+  const words = (element) => element.getAttribute("aria-label") ?? element.textContent;
+  const at = box.contains(document.activeElement) ? document.activeElement : null;
+  box.replaceChildren(...children);
+  if (at) [...box.querySelectorAll(at.localName)].find((element) => words(element) === words(at))?.focus({ preventScroll: true });
+}

@@ -2,7 +2,7 @@
 
 import { isOver, issueList } from "./answer.mjs";
 import { ask } from "./ask.mjs";
-import { h, section } from "./dom.mjs";
+import { h, redraw, section } from "./dom.mjs";
 import { lineOf, typedLine } from "./note_parts.mjs";
 import { NoteSheet } from "./note_sheet.mjs";
 import { newId, Waiting } from "./waiting.mjs";
@@ -57,7 +57,7 @@ class Journal {
   drawList() {
     const { entries, torn } = this.form;
     const rows = (list) => h("ol", { class: "entries" }, list.map((e) => this.row(e)));
-    this.list.replaceChildren(...[
+    redraw(this.list, ...[
       torn && h("p", { class: "warning" }, "The journal’s last line was not written to its end and does not count. The next entry puts it aside."),
       entries.length === 0 ? h("p", { class: "note" }, "Nothing is written down yet.") : rows(entries.slice(0, shownAtFirst)),
       entries.length > shownAtFirst && h("details", { class: "more" }, h("summary", {}, `${count(entries.length - shownAtFirst, "older entry", "older entries")}`), rows(entries.slice(shownAtFirst))),
@@ -79,7 +79,7 @@ class Journal {
     if (job?.stage === "given_up") parts.push(h("p", {}, "Stopped. The plan that stands is as it was."));
     if (job?.stage === "refused" || job?.stage === "failed") parts.push(issueList({ message: job.fault || "It was not planned again.", issues: job.issues }));
     if (this.trouble) parts.push(issueList(this.trouble));
-    this.since.replaceChildren(...parts);
+    redraw(this.since, ...parts);
   }
 
   async planAgain() {
@@ -105,10 +105,10 @@ class Journal {
     const list = this.waiting.list, on = list.filter((n) => !n.refused), refused = list.filter((n) => n.refused);
     const words = [on.length > 0 && `${on.length} not yet written down`, refused.length > 0 && `${refused.length} refused`].filter(Boolean).join(", ");
     const why = this.waiting.trouble?.code === "no-key" ? "The server was started anew: open the address that it printed, on this phone. They are kept until then." : "They are kept on this phone and go in by themselves once the server answers.";
-    this.waits.replaceChildren(...(list.length === 0 ? [] : [h("div", { class: "waits" }, h("h3", {}, words),
+    redraw(this.waits, ...(list.length === 0 ? [] : [h("div", { class: "waits" }, h("h3", {}, words),
       on.length > 0 && h("p", {}, why), on.length > 0 && h("ul", {}, on.map((n) => h("li", {}, h("span", { class: "said" }, lineOf(n.words)), ` ${dateWords(n.done_on)}, ${n.by}`))),
       refused.map((n) => this.refusal(n)))]));
-    this.bar.replaceChildren(this.opener(), h("span", { class: "how-many", role: "status" }, words));
+    redraw(this.bar, this.opener(), h("span", { class: "how-many", role: "status" }, words));
   }
 
   async readAgain() {

@@ -4,7 +4,7 @@
 import { ask } from "./ask.mjs";
 import { answerBox, issueList, isOver } from "./answer.mjs";
 import { changeForm, changeWords } from "./change_form.mjs";
-import { h, section } from "./dom.mjs";
+import { h, redraw, section } from "./dom.mjs";
 import { journalPart } from "./journal.mjs";
 import { modelOf } from "./model.mjs";
 import { takeAwaySection } from "./take_away.mjs";
@@ -68,7 +68,7 @@ class Desk {
   drawJob() {
     if (this.job === null) return this.answer.replaceChildren();
     const { id } = this.job;
-    return this.answer.replaceChildren(answerBox(this.model, this.job, {
+    return redraw(this.answer, answerBox(this.model, this.job, {
       show: () => { location.href = `/?plan=${id}`; },
       stop: () => this.tried(() => ask.giveUp(id)),
     }));

@@ -2,7 +2,7 @@
 
 import { ask } from "./ask.mjs";
 import { isOver, issueList } from "./answer.mjs";
-import { h, section } from "./dom.mjs";
+import { h, redraw, section } from "./dom.mjs";
 import { tradeOffsSection, weightWords } from "./trade_offs.mjs";
 
 const take = (folder) => { location.href = `/?plan=weighed-${encodeURIComponent(folder)}`; };
@@ -29,7 +29,7 @@ export async function weighPart(model, state) {
     if (job === null || job.stage === "given_up") return box.replaceChildren(h("p", {}, h("button", { type: "button", class: "main", onclick: begin }, "Work them out")));
     if (job.stage === "planned") return ask.tradeOffs().then((plans) => part.replaceWith(tradeOffsSection(model, plans, take)));
     if (isOver(job)) return box.replaceChildren(issueList({ message: job.fault || "Nothing was worked out.", issues: job.issues }));
-    return box.replaceChildren(h("p", {}, h("progress", { max: 1, value: job.share, "aria-label": "How far they are" }), " ", h("button", { type: "button", onclick: () => ask.giveUp(job.id) }, "Stop")));
+    return redraw(box, h("p", {}, h("progress", { max: 1, value: job.share, "aria-label": "How far they are" }), " ", h("button", { type: "button", onclick: () => ask.giveUp(job.id) }, "Stop")));
   }
   draw();
   return { part, happened: (data) => {

@@ -221,6 +221,10 @@ test("by keyboard alone: choose, add, plan again, stop", async () => {
   await page.keyboard.press("Enter");
   await button("Stop").waitFor();
   await button("Stop").focus();
+  const share = () => part.locator("progress").evaluate((bar) => bar.value);
+  const shown = await share();
+  while (await share() === shown) await page.waitForTimeout(50);  // until it has been drawn anew
+  assert.equal(await page.evaluate(() => document.activeElement.textContent), "Stop");
   await page.keyboard.press("Enter");
   await part.getByText("Stopped. Nothing was changed.").waitFor();
 });
