@@ -2,12 +2,10 @@
 
 #include <algorithm>
 #include <charconv>
-#include <map>
 #include <nlohmann/json.hpp>
 #include <string_view>
 #include <thread>
 
-#include "aftercut/audit/audit.hpp"
 #include "aftercut/core/digest.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/journal/log.hpp"
@@ -175,39 +173,32 @@ std::filesystem::path plan_file_in(const std::filesystem::path& file) {
 
 std::filesystem::path plan_file(const Options& o) { return plan_file_in(o.plan); }
 
-std::optional<Date> plan_as_of(const std::filesystem::path& plan_json) {
+PlanMade plan_made(const std::filesystem::path& plan_json) {
+  PlanMade made;
   const auto text = read_file(plan_json);
-  if (!text.ok()) return std::nullopt;
-  const auto plan = nlohmann::json::parse(text.value(), nullptr, false);
+  const auto plan = text.ok() ? nlohmann::json::parse(text.value(), nullptr, false) : nlohmann::json{};
+  if (!plan.is_object()) return made;
   const auto at = nlohmann::json::json_pointer{"/farm/as_of"};
-  if (plan.is_discarded() || !plan.contains(at) || !plan[at].is_string()) return std::nullopt;
-  return parse_iso_date(plan[at].get<std::string>());
+  if (plan.contains(at) && plan[at].is_string()) made.as_of = parse_iso_date(plan[at].get<std::string>());
+  const auto word = [](const auto& of, const char* key) {
+    return of.is_object() && of.contains(key) && of[key].is_string() ? of[key].template get<std::string>()
+                                                                     : "";
+  };
+  if (const auto inputs = plan.find("inputs"); inputs != plan.end() && inputs->is_array())
+    for (const auto& i : *inputs) made.inputs[word(i, "path")] = word(i, "sha256");
+  return made;
 }
 
-std::vector<std::string> changed_since(const std::filesystem::path& plan_json, const farm::Farm& farm) {
-  const auto text = read_file(plan_json);
-  if (!text.ok()) return {};
-  const auto plan = nlohmann::json::parse(text.value(), nullptr, false);
-  std::map<std::string, std::string> then, now;
-  if (plan.is_object() && plan.contains("inputs") && plan["inputs"].is_array())
-    for (const auto& i : plan["inputs"])
-      if (i.is_object() && i.contains("path") && i["path"].is_string() && i.contains("sha256") &&
-          i["sha256"].is_string())
-        then[i["path"].get<std::string>()] = i["sha256"].get<std::string>();
+std::vector<std::string> changed_since(const PlanMade& made, const farm::Farm& farm) {
+  std::map<std::string, std::string> now;
   for (const auto& i : farm.inputs) now[i.path] = i.sha256;
   std::vector<std::string> out;
   for (const auto& [path, sum] : now)
-    if (const auto was = then.find(path); was == then.end() || was->second != sum) out.push_back(path);
-  for (const auto& [path, sum] : then)
+    if (const auto was = made.inputs.find(path); was == made.inputs.end() || was->second != sum)
+      out.push_back(path);
+  for (const auto& [path, sum] : made.inputs)
     if (!now.contains(path)) out.push_back(path);
   return out;
-}
-
-Result<plan::Decision> decision_of_plan(const std::filesystem::path& plan_json,
-                                        const farm::Problem& problem) {
-  const auto read = audit::read_plan(plan_json, problem);
-  if (!read.ok()) return read.issues();
-  return read.value().plan.decision;
 }
 
 Result<weather::GeneratorParameters> read_parameters(const Options& o) {

@@ -38,7 +38,7 @@ int make_plan(const Options& o) {
   const Input& in = input.value();
   std::optional<plan::Decision> stands;
   if (!o.after.empty()) {
-    const auto read = decision_of_plan(plan_file_in(o.after), in.problem);
+    const auto read = audit::read_decision(plan_file_in(o.after), in.problem);
     if (!read.ok()) return report_issues(read.issues(), o.json);
     stands = read.value();
   }

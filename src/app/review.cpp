@@ -13,7 +13,7 @@ namespace aftercut::app {
 
 Result<LookedBack> look_back(const Options& o) {
   Options then = o;
-  if (const auto day = plan_as_of(plan_file(o))) then.as_of = iso(*day);
+  if (const auto day = plan_made(plan_file(o)).as_of) then.as_of = iso(*day);
   const auto expected = read_input(then), now = read_input(o);
   Issues issues = expected.issues();
   for (const Issue& i : now.issues())

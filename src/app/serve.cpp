@@ -2,12 +2,10 @@
 
 #include <cstdio>
 #include <cstdlib>
-#include <nlohmann/json.hpp>
 
 #include "aftercut/app/clock.hpp"
 #include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
-#include "aftercut/core/save_file.hpp"
 #include "aftercut/server/guard.hpp"
 #include "aftercut/server/server.hpp"
 
@@ -53,17 +51,14 @@ server::Setup setup_of(const Options& o) {
 
 /// The plan that stands goes on standing: its day, where none is asked for, and the journal as it knew it.
 Options as_the_plan_knew_it(Options o) {
-  const auto file = plan_file_in(std::filesystem::path{o.out} / "plan.json");
-  const auto day = plan_as_of(file);
+  const PlanMade made = plan_made(std::filesystem::path{o.out} / "plan.json");
+  const auto& day = made.as_of;
   if (!day || (!o.as_of.empty() && o.as_of != iso(*day))) return o;
-  const auto plan = nlohmann::json::parse(read_file(file).value(), nullptr, false);
-  std::string sha256;
-  for (const auto& input : plan.value("inputs", nlohmann::json::array()))
-    if (input.is_object() && input.value("path", "") == journal::file_name)
-      sha256 = input.value("sha256", "");
+  const auto at = made.inputs.find(journal::file_name);
   const auto log = journal::read_log(o.farm);
   if (!log.ok()) return o;
-  o.journal_entries = journal::known_to_plan(log.value().entries, *day, sha256);
+  o.journal_entries =
+      journal::known_to_plan(log.value().entries, *day, at == made.inputs.end() ? "" : at->second);
   if (o.journal_entries) o.as_of = iso(*day);
   return o;
 }

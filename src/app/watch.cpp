@@ -36,7 +36,7 @@ int watch_fields(const Options& o) {
   const auto input = read_input(o);
   if (!input.ok()) return report_issues(input.issues(), o.json);
   const farm::Problem& problem = input.value().problem;
-  const auto stands = decision_of_plan(plan_file(o), problem);
+  const auto stands = audit::read_decision(plan_file(o), problem);
   const auto looks = looks_in(o.farm);
   Issues issues = stands.issues();
   for (const Issue& i : looks.issues()) issues.push_back(i);

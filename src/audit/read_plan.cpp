@@ -258,4 +258,10 @@ Result<plan::PlannedYears> read_plan(const std::filesystem::path& plan_json, con
   return planned;
 }
 
+Result<plan::Decision> read_decision(const std::filesystem::path& plan_json, const farm::Problem& problem) {
+  auto read = read_plan(plan_json, problem);
+  if (!read.ok()) return read.issues();
+  return std::move(read).value().plan.decision;
+}
+
 }  // namespace aftercut::audit

@@ -61,7 +61,7 @@ class Moving {
   Moving(Ordered document, const NextSeasonInput& in)
       : in_{&in}, doc_(std::move(document)) {}  // braces would wrap it in a list
 
-  void move(const FieldRows& rows, int season) {
+  void move(const FieldRows& rows) {
     drop({"as_of", "forecast"});
     for (auto& part : doc_.items()) {
       if (part.key() == "field_values") continue;
@@ -72,7 +72,7 @@ class Moving {
         if (move_days(thing) > 0) say_moved(part.key() + " " + thing.value("id", thing.value("name", "")));
     }
     Ordered entries = Ordered::array();
-    for (const FieldRow& row : rows.rows) entries.push_back(entry_of(row, season));
+    for (const FieldRow& row : rows.rows) entries.push_back(entry_of(row));
     doc_["field_values"] = std::move(entries);
   }
 
@@ -92,7 +92,7 @@ class Moving {
     for (const char* key : keys) doc_.erase(key);
   }
 
-  Ordered entry_of(const FieldRow& row, int season) {
+  Ordered entry_of(const FieldRow& row) {
     Ordered entry = Ordered::object();
     entry["id"] = row.id;
     if (doc_.contains("field_values"))
@@ -118,8 +118,7 @@ class Moving {
     if (row.values.yes("cut").value_or(false)) entry["cut"] = false;
     if (!forget.empty()) entry["not_known"] = forget;
     for (const FieldGone& gone : in_->fields)
-      if (gone.field.value == row.id && gone.season.year == season)
-        entry["history"].push_back(line_of(gone.season));
+      if (gone.field.value == row.id) entry["history"].push_back(line_of(gone.season));
     return entry;
   }
 
@@ -135,7 +134,7 @@ class Moving {
   }
 
   static void shift(const std::string& key, const Json& value, Ordered& entry) {
-    Ordered moved = Ordered::parse(value.dump());
+    Ordered moved = value;
     if (move_days(moved) > 0) entry[key] = moved;
   }
 
@@ -217,7 +216,7 @@ Result<NextSeason> next_season(const NextSeasonInput& in) {
   if (faults.any()) return faults.sorted();
   Moving m{Ordered::parse(text.value()), in};
   const NextWeather weather = next_weather(top, in.from);
-  m.move(rows, year_of(top.child("season").date("first").value_or(Date{})));
+  m.move(rows);
   m.document().erase("weather_so_far");
   if (weather.text) m.document()["weather"].erase("file");
   if (!weather.note.empty()) m.notes.push_back(weather.note);

@@ -29,10 +29,11 @@ std::vector<Entry> fresh_of(const Log& log, const std::vector<Entry>& entries) {
 std::set<int> numbers_held(const std::vector<Entry>& all, const std::vector<Entry>& fresh) {
   std::set<int> numbers;
   for (const Entry& e : fresh) {
-    const Entry* root = &e;
-    while (root->corrects && *root->corrects<root->seq&& * root->corrects> 0)
-      root = &all[static_cast<std::size_t>(*root->corrects) - 1];
-    numbers.insert(root->seq);
+    int root = e.seq;
+    for (auto to = e.corrects; to && 0 < *to && *to < root;
+         to = all[static_cast<std::size_t>(root) - 1].corrects)
+      root = *to;
+    numbers.insert(root);
   }
   return numbers;
 }

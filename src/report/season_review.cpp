@@ -36,21 +36,12 @@ std::string work_table(const farm::Farm& farm, const plan::SeasonReview& r) {
   };
   for (const plan::WorkReview& w : r.work) {
     row(name_of(farm, w.operation), w.planned, w.done);
-    for (auto [sum, add] : {std::pair{&planned, &w.planned}, std::pair{&done, &w.done}}) {
-      sum->ha += add->ha;
-      sum->hours += add->hours;
-      sum->fuel_l += add->fuel_l;
-      sum->cost += add->cost;
-    }
+    add(planned, w.planned);
+    add(done, w.done);
   }
   row("all", planned, done);
-  double straw_planned = 0.0, straw = 0.0;
-  for (const plan::WorkReview& w : r.work) {
-    straw_planned += w.planned.straw_t;
-    straw += w.done.straw_t;
-  }
-  if (straw_planned > 0.0 || straw > 0.0)
-    out += fmt::format("Straw baled: {:.0f} t, planned were {:.0f}\n", straw, straw_planned);
+  if (planned.straw_t > 0.0 || done.straw_t > 0.0)
+    out += fmt::format("Straw baled: {:.0f} t, planned were {:.0f}\n", done.straw_t, planned.straw_t);
   return out +
          wrapped(fmt::format("Work alone cost {} {}, planned were {} (fuel, repair, paid people, hire, "
                              "twine, fees; the last "

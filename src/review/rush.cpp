@@ -54,22 +54,14 @@ bool wants_dry(const method::Operation& op) {
   return op.when.workable || op.when.most_straw_moisture_percent || op.water == method::Water::boards_out;
 }
 
-/// What comes next on the field wants dry ground or straw, and may begin by that day. Passed over: steps that
-/// its dates have given up, or that its straw and ruts do not ask for.
+/// What comes next on the field this morning wants dry ground or straw, and may begin by that day. All years
+/// are alike until then: the first one tells.
 bool wants_dry_ground(const dispatch::Table& t, std::size_t f, int recipe, int by_day) {
-  const dispatch::Progress p = dispatch::begin_on(t, f, recipe);
-  if (dispatch::finished(p)) return false;
-  const season::Moment& now = t.so_far->fields[f].now;
-  for (std::size_t k = static_cast<std::size_t>(p.step); k < p.recipe->steps.size(); ++k) {
-    const method::Step& step = p.recipe->steps[k];
-    const bool over = step.give_up && t.problem->farm.season.day(*step.give_up) < t.as_of_day;
-    const bool needless = (step.only_if_windrow && now.lay != straw::Lay::windrow) ||
-                          (step.only_if_rutted && now.life.rutted_share <= 0.0);
-    if (over || needless) continue;
-    return wants_dry(dispatch::operation_of(t, step)) &&
-           dispatch::first_day_of(t, f, *p.recipe, step) <= by_day;
-  }
-  return false;
+  const season::FieldYear& morning = dispatch::first_morning(t, f, 0, recipe);
+  const dispatch::Progress p =
+      dispatch::settle(t, f, dispatch::begin_on(t, f, recipe), morning.day(), morning).progress;
+  return !dispatch::finished(p) && wants_dry(dispatch::current_operation(t, p)) &&
+         dispatch::first_day_of(t, f, *p.recipe, dispatch::current_step(p)) <= by_day;
 }
 
 void add_to_see_to(plan::StormList& list, const dispatch::Table& t, const plan::Decision& d) {

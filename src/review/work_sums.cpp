@@ -41,14 +41,6 @@ double cost_of(const dispatch::Table& t, std::size_t field, int operation, int t
   return money;
 }
 
-void add(plan::WorkSum& sum, const plan::WorkSum& w, double times = 1.0) {
-  sum.ha += times * w.ha;
-  sum.hours += times * w.hours;
-  sum.fuel_l += times * w.fuel_l;
-  sum.cost += times * w.cost;
-  sum.straw_t += times * w.straw_t;
-}
-
 DoneWork with_expected(const dispatch::Table& t, DoneWork d) {
   const farm::WorkDone& w = d.record;
   const auto* outfit = outfit_of(t, w.field, w.operation, w.tractor, w.implement);

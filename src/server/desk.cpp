@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "aftercut/audit/audit.hpp"
 #include "aftercut/core/given_up.hpp"
 #include "aftercut/core/left_behind.hpp"
 #include "aftercut/report/change_words.hpp"
@@ -213,7 +214,7 @@ void Desk::make_base(const Job& asked) {
   step(asked.id, [](Job& job) { job.stage = "reading"; });
   const auto farm = setup_.read(std::nullopt, "", true);
   if (!farm.ok()) return refuse(asked.id, farm.issues());
-  std::optional<Kept> kept = plan_in_folder(setup_, farm.value());
+  std::optional<Kept> kept = plan_in(setup_, farm.value(), setup_.out);
   if (!kept) {
     step(asked.id, [](Job& job) { job.stage = "planning"; });
     auto made = whole_plan(setup_, farm.value(), {.start = {}, .out = setup_.out}, teller(asked.id));
@@ -274,9 +275,9 @@ void Desk::plan_from(const Job& asked) {
   step(asked.id, [](Job& job) { job.stage = "reading"; });
   const auto farm = setup_.read_on(asked.day);
   if (!farm.ok()) return refuse(asked.id, farm.issues());
-  const auto stands = decision_that_stands(setup_, farm.value().problem);
+  const auto stands = audit::read_decision(setup_.out / "plan.json", farm.value().problem);
   if (!stands.ok()) return refuse(asked.id, stands.issues());
-  const auto out = setup_.out / "again" / iso(asked.day);
+  const auto out = setup_.out / again_folder / iso(asked.day);
   std::optional<Kept> kept = plan_in(setup_, farm.value(), out);
   if (!kept) {
     step(asked.id, [](Job& job) { job.stage = "planning"; });

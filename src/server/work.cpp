@@ -90,21 +90,12 @@ class OutFolder {
 }  // namespace
 
 void clear_left_behind(const Setup& setup) {
-  for (const char* folder : {"", "scenarios", weighed_folder}) remove_left_behind(setup.out / folder);
-}
-
-std::optional<Kept> plan_in_folder(const Setup& setup, const ReadFarm& farm) {
-  return plan_in(setup, farm, setup.out);
+  for (const char* folder : {"", "scenarios", again_folder, weighed_folder})
+    remove_left_behind(setup.out / folder);
 }
 
 std::optional<Kept> plan_in(const Setup& setup, const ReadFarm& farm, const std::filesystem::path& folder) {
   return kept_in(setup, std::make_shared<const farm::Problem>(farm.problem), folder);
-}
-
-Result<plan::Decision> decision_that_stands(const Setup& setup, const farm::Problem& problem) {
-  auto read = audit::read_plan(setup.out / "plan.json", problem);
-  if (!read.ok()) return read.issues();
-  return std::move(read).value().plan.decision;
 }
 
 Result<Kept> whole_plan(const Setup& setup, const ReadFarm& farm, const ToPlan& how, const Tell& tell) {

@@ -2,7 +2,7 @@
 // (docs/journal.md). make(at) gives boxes, words() (null: something is still left out) and with().
 
 import { h } from "./dom.mjs";
-import { choice, dayLine, numberPad, textLine } from "./note_parts.mjs";
+import { choice, numberPad, textLine } from "./note_parts.mjs";
 
 const wordsOfUnits = { si: { area: "ha", depth: "cm", rain: "mm" }, us: { area: "acre", depth: "in", rain: "in" } };
 const unitOf = (at, of) => wordsOfUnits[at.form.units][of];
@@ -180,4 +180,3 @@ export const fieldKinds = [
 export const farmKinds = [["rain", "Rain", rain], ["presence", "Machine, person", presence], ["words", "In words", inWords]];
 export const workKind = work;
 export const wordsKind = inWords;
-export { dayLine };

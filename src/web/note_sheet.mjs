@@ -2,8 +2,8 @@
 // journal.
 
 import { h } from "./dom.mjs";
-import { areaWords, dayLine, farmKinds, fieldKinds, wordsKind, workKind } from "./note_kinds.mjs";
-import { choice, lineOf, textLine } from "./note_parts.mjs";
+import { areaWords, farmKinds, fieldKinds, wordsKind, workKind } from "./note_kinds.mjs";
+import { choice, dayLine, lineOf, textLine } from "./note_parts.mjs";
 import { newId } from "./waiting.mjs";
 import { capital, dateWords, weekdayWords } from "./words.mjs";
 

@@ -2,6 +2,9 @@
 // What the commands plan or audit: a farm folder and its weather years, as asked for on the command line.
 
 #include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "aftercut/app/commands.hpp"
@@ -34,12 +37,14 @@ farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years
 std::filesystem::path plan_file(const Options& options);
 std::filesystem::path plan_file_in(const std::filesystem::path& file_or_folder);
 
-/// The day from which a plan.json was made; none: it cannot be read.
-std::optional<Date> plan_as_of(const std::filesystem::path& plan_json);
-/// Files that are not as they were when the plan.json was made, or were not there.
-std::vector<std::string> changed_since(const std::filesystem::path& plan_json, const farm::Farm& farm);
-/// A plan.json's methods and orders, for a problem with its fields and methods.
-Result<plan::Decision> decision_of_plan(const std::filesystem::path& plan_json, const farm::Problem& problem);
+/// What a plan.json says of how it was made; nothing where it cannot be read.
+struct PlanMade {
+  std::optional<Date> as_of;
+  std::map<std::string, std::string> inputs;  ///< SHA-256 of each file
+};
+PlanMade plan_made(const std::filesystem::path& plan_json);
+/// Files that are not as they were then, or were not there.
+std::vector<std::string> changed_since(const PlanMade& made, const farm::Farm& farm);
 
 /// The generator parameters of the file asked for.
 Result<weather::GeneratorParameters> read_parameters(const Options& options);

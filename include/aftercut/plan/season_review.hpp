@@ -16,6 +16,13 @@ struct WorkSum {
   double straw_t = 0.0;                                    ///< baled, as sold
   friend bool operator==(const WorkSum&, const WorkSum&) = default;
 };
+inline void add(WorkSum& sum, const WorkSum& more, double times = 1.0) {
+  sum.ha += times * more.ha;
+  sum.hours += times * more.hours;
+  sum.fuel_l += times * more.fuel_l;
+  sum.cost += times * more.cost;
+  sum.straw_t += times * more.straw_t;
+}
 struct WorkReview {
   std::string operation;  ///< id
   WorkSum planned;        ///< mean over the plan's weather years, up to the day

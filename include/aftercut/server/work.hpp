@@ -58,17 +58,14 @@ struct Kept {
 
 using Tell = std::function<void(double share)>;  ///< may throw GivenUp
 
+/// In the out folder: plans made again for a morning, one folder a day.
+inline constexpr const char* again_folder = "again";
+
 /// Takes away what a server that was killed left in the folders that this one writes in.
 void clear_left_behind(const Setup& setup);
 
-/// The plan in `setup.out`, if it is sound and made from these very inputs, this day and seed by this
-/// version.
-std::optional<Kept> plan_in_folder(const Setup& setup, const ReadFarm& farm);
-/// The same of another folder.
+/// The plan in a folder, if it is sound and made from these very inputs, this day and seed by this version.
 std::optional<Kept> plan_in(const Setup& setup, const ReadFarm& farm, const std::filesystem::path& folder);
-/// The methods and orders of the plan that stands, for the farm as it is now.
-Result<plan::Decision> decision_that_stands(const Setup& setup, const farm::Problem& problem);
-
 struct ToPlan {
   std::optional<plan::Decision> start;        ///< the search goes on from it
   std::filesystem::path out;                  ///< where the plan is written
