@@ -48,6 +48,20 @@ bool looks_like_json(const fs::path& file) {
   return first != std::string::npos && start[first] == '{';
 }
 
+Issues broken_json(const fs::path& file, std::size_t size, const nlohmann::json::parse_error& error) {
+  const std::string said = error.what();
+  const std::string place = fmt::format("byte {}", error.byte);
+  const std::string detail = in_ascii(said.substr(said.find("] ") + 2));
+  if (said.find("unexpected end of input") != std::string::npos || error.byte > size)
+    return {{file.string(), place, "a truncated file: " + detail, "a whole JSON file",
+             "export or copy the file again"}};
+  if (said.find("UTF-8") != std::string::npos)
+    return {{file.string(), place, "bytes that are not UTF-8 text: " + detail, "UTF-8 text",
+             "save the file in UTF-8"}};
+  return {{file.string(), place, "no valid JSON: " + detail, "JSON (a coordinate is a finite number)",
+           "export the file again"}};
+}
+
 // GDAL takes some broken JSON for whole (not-a-number, bytes after the end); this reads it strictly.
 Issues json_faults(const fs::path& file) {
   if (!looks_like_json(file)) return {};
@@ -58,17 +72,11 @@ Issues json_faults(const fs::path& file) {
     const json dropped =
         json::parse(text.value(), [](int, json::parse_event_t, const json&) { return false; });
   } catch (const json::parse_error& error) {
+    return broken_json(file, text.value().size(), error);
+  } catch (const json::out_of_range& error) {
     const std::string said = error.what();
-    const std::string place = fmt::format("byte {}", error.byte);
-    const std::string detail = in_ascii(said.substr(said.find("] ") + 2));
-    if (said.find("unexpected end of input") != std::string::npos || error.byte > text.value().size())
-      return {{file.string(), place, "a truncated file: " + detail, "a whole JSON file",
-               "export or copy the file again"}};
-    if (said.find("UTF-8") != std::string::npos)
-      return {{file.string(), place, "bytes that are not UTF-8 text: " + detail, "UTF-8 text",
-               "save the file in UTF-8"}};
-    return {{file.string(), place, "no valid JSON: " + detail, "JSON (a coordinate is a finite number)",
-             "export the file again"}};
+    return {{file.string(), "whole file", in_ascii(said.substr(said.find("] ") + 2)), "numbers below 1e308",
+             "write the number that is meant"}};
   }
   return {};
 }

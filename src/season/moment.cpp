@@ -11,10 +11,9 @@ void FieldYear::go_on_from(const Moment& m) {
   day_ = m.day;
   life_ = m.life;
   rut_depth_mm_ = m.rut_depth_mm;
-  if (day_ > harvest_day_) {
-    lay_ = m.lay;
-    straw_length_mm_ = m.straw_length_mm;
-  }
+  const bool cut = day_ > harvest_day_;
+  lay_ = cut ? m.lay : setting_.lay;
+  straw_length_mm_ = cut ? m.straw_length_mm : 0.0;
   life_.keep_loose = straw::keep_of(lay_, drivers_->rates.drying);
 }
 

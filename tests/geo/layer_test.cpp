@@ -222,3 +222,11 @@ TEST_CASE("an unclosed ring is closed; a byte-order mark does no harm", "[regres
   CHECK(ring.front() == ring.back());
   CHECK(ring.size() == 5);
 }
+
+TEST_CASE("a number that no machine holds is an issue of the layer", "[regression]") {
+  const Folder folder{"aftercut-huge-number"};
+  const auto file = folder.put("huge.geojson", R"({"type":"FeatureCollection","features":[],"name":2e8309})");
+  const Result<Layer> layer = read_layer(file);
+  REQUIRE_FALSE(layer.ok());
+  CHECK_THAT(layer.issues()[0].found, Catch::Contains("2e8309"));
+}

@@ -44,8 +44,8 @@ std::vector<farm::Happened> random_season(const farm::Problem& p, Draws& draws, 
     const Date day = make_date(2026, 9, 25) + static_cast<int>(draws.below(140));
     const std::size_t field = draws.below(5);
     switch (draws.below(7)) {
-      case 0:
-        all.push_back(on(seq, day,
+      case 0:  // a gauge stands there before the harvest too
+        all.push_back(on(seq, p.farm.season.date(static_cast<int>(draws.below(150))),
                          farm::RainCaught{draws.below(2) == 0 ? std::optional{field} : std::nullopt,
                                           40.0 * draws.uniform(), 0.0}));
         break;
