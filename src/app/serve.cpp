@@ -21,6 +21,20 @@ Result<server::ReadFarm> read_for_server(const Options& o, bool fit_implements,
   return server::ReadFarm{std::move(input).value().problem, std::move(troubles)};
 }
 
+/// The plan that stands goes on standing: its day, where none is asked for, and the journal as it knew it.
+Options as_the_plan_knew_it(Options o) {
+  const PlanMade made = plan_made(std::filesystem::path{o.out} / "plan.json");
+  const auto& day = made.as_of;
+  if (!day || (!o.as_of.empty() && o.as_of != iso(*day))) return o;
+  const auto at = made.inputs.find(journal::file_name);
+  const auto log = journal::read_log(o.farm);
+  if (!log.ok()) return o;
+  o.journal_entries =
+      journal::known_to_plan(log.value().entries, *day, at == made.inputs.end() ? "" : at->second);
+  if (o.journal_entries) o.as_of = iso(*day);
+  return o;
+}
+
 server::Setup setup_of(const Options& o) {
   server::Setup s;
   s.folder = o.farm;
@@ -31,8 +45,14 @@ server::Setup setup_of(const Options& o) {
   s.changes = o.evaluations;
   s.bound_rounds = o.bound_rounds;
   s.one_more_plans = o.one_more_plans;
-  s.read = [o](const std::optional<farm::Scenario>& changes, const std::string& file, bool fit_implements) {
-    return read_for_server(o, fit_implements, changes, file);
+  s.read = [o](const server::ToRead& what) {
+    Options then = o;
+    if (what.stands_on) {
+      then.as_of = iso(*what.stands_on);
+      then.journal_entries.reset();
+      then = as_the_plan_knew_it(then);
+    }
+    return read_for_server(then, what.fit_implements, what.scenario, what.file);
   };
   s.read_on = [o](Date day) {
     Options then = o;
@@ -47,20 +67,6 @@ server::Setup setup_of(const Options& o) {
   };
   s.now = [o] { return now_of(o).value(); };
   return s;
-}
-
-/// The plan that stands goes on standing: its day, where none is asked for, and the journal as it knew it.
-Options as_the_plan_knew_it(Options o) {
-  const PlanMade made = plan_made(std::filesystem::path{o.out} / "plan.json");
-  const auto& day = made.as_of;
-  if (!day || (!o.as_of.empty() && o.as_of != iso(*day))) return o;
-  const auto at = made.inputs.find(journal::file_name);
-  const auto log = journal::read_log(o.farm);
-  if (!log.ok()) return o;
-  o.journal_entries =
-      journal::known_to_plan(log.value().entries, *day, at == made.inputs.end() ? "" : at->second);
-  if (o.journal_entries) o.as_of = iso(*day);
-  return o;
 }
 
 }  // namespace

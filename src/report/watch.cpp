@@ -116,13 +116,13 @@ json storm_json(const farm::Farm& farm, const plan::StormList& s) {
 
 }  // namespace
 
-std::string watch_text(const WatchShown& shown) {
-  const farm::Farm& farm = shown.problem->farm;
+std::string watch_text(const farm::Problem& problem, const plan::Ahead& shown) {
+  const farm::Farm& farm = problem.farm;
   std::string out = fmt::format("{}: the fields on {}\n", farm.name, iso(shown.look.day));
   const auto line = [&](const std::string& text) { out += wrapped("  " + text, terminal_width, 4) + "\n"; };
   if (!shown.calls.empty()) out += "Needs a decision\n";
   for (const plan::Call& c : shown.calls) line(call_words(farm, c));
-  if (shown.before != nullptr) {
+  if (shown.before) {
     std::string changed;
     for (const plan::LookChange& c : shown.changes)
       if (const std::string words = change_words(farm, c); !words.empty())
@@ -130,25 +130,24 @@ std::string watch_text(const WatchShown& shown) {
     out += changed.empty() ? fmt::format("Nothing has changed since {}\n", iso(shown.before->day))
                            : fmt::format("Changed since {}\n{}", iso(shown.before->day), changed);
   }
-  if (shown.storm != nullptr) out += storm_text(farm, *shown.storm);
-  out += so_far_text(*shown.problem);
+  if (shown.storm) out += storm_text(farm, *shown.storm);
+  out += so_far_text(problem);
   if (shown.calls.empty()) out += "Nothing needs a decision today.\n";
   return out;
 }
 
-std::string watch_json(const WatchShown& shown) {
+std::string watch_json(const farm::Problem& problem, const plan::Ahead& shown) {
   json calls = json::array(), changes = json::array(), fields = json::array();
   for (const plan::Call& c : shown.calls)
     calls.push_back({{"what", call_word(c.what)}, {"field", c.look.field}});
   for (const plan::LookChange& c : shown.changes)
     changes.push_back({{"before", look_json(c.before)}, {"now", look_json(c.now)}});
   for (const plan::FieldLook& f : shown.look.fields) fields.push_back(look_json(f));
-  const json out{
-      {"day", iso(shown.look.day)},
-      {"calls", calls},
-      {"changes", changes},
-      {"storm", shown.storm != nullptr ? storm_json(shown.problem->farm, *shown.storm) : json(nullptr)},
-      {"fields", fields}};
+  const json out{{"day", iso(shown.look.day)},
+                 {"calls", calls},
+                 {"changes", changes},
+                 {"storm", shown.storm ? storm_json(problem.farm, *shown.storm) : json(nullptr)},
+                 {"fields", fields}};
   return out.dump(1) + "\n";
 }
 

@@ -46,16 +46,34 @@ Issues write_files(const farm::Problem& problem, const plan::PlannedYears& plann
   return issues;
 }
 
-}  // namespace
-
-Result<fs::path> write(const farm::Problem& problem, const plan::PlannedYears& planned,
-                       const audit::Audit& audit, const fs::path& out) {
+/// plan.json last: where it stands, the others do.
+std::vector<std::string> plan_files() {
   std::vector<std::string> names{beside.begin(), beside.end()};
   for (const char* name : {"plan-years.jsonl", "fall-back-years.jsonl", "bound.json", "report.html",
                            "work.csv", "fields.geojson", "fields.gpkg", "plan.json"})
     names.emplace_back(name);
-  return write_folder(out, names,
+  return names;
+}
+
+}  // namespace
+
+Result<fs::path> write(const farm::Problem& problem, const plan::PlannedYears& planned,
+                       const audit::Audit& audit, const fs::path& out) {
+  return write_folder(out, plan_files(),
                       [&](const fs::path& folder) { return write_files(problem, planned, audit, folder); });
+}
+
+Result<fs::path> copy_plan(const fs::path& from, const fs::path& to) {
+  return write_folder(to, plan_files(), [&](const fs::path& folder) {
+    Issues issues;
+    for (const std::string& name : plan_files()) {
+      if (!fs::exists(from / name)) continue;
+      const auto bytes = read_file(from / name);
+      gather(issues, bytes);
+      if (bytes.ok()) gather(issues, save_file(folder / name, bytes.value()));
+    }
+    return issues;
+  });
 }
 
 }  // namespace aftercut::report

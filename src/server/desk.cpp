@@ -2,12 +2,8 @@
 
 #include <algorithm>
 
-#include "aftercut/audit/audit.hpp"
 #include "aftercut/core/given_up.hpp"
-#include "aftercut/core/left_behind.hpp"
-#include "aftercut/report/change_words.hpp"
 #include "aftercut/report/page.hpp"
-#include "aftercut/report/replanned.hpp"
 #include "job_json.hpp"
 
 namespace aftercut::server {
@@ -17,10 +13,6 @@ constexpr const char* weighed = "weighed-";
 
 bool over(const Job& job) {
   return job.stage == "planned" || job.stage == "refused" || job.stage == "given_up" || job.stage == "failed";
-}
-
-Issues no_plan() {
-  return {{"plan", "base", "no plan that stands", "a sound farm folder", "mend the folder"}};
 }
 
 }  // namespace
@@ -74,6 +66,19 @@ std::string Desk::ask_to_weigh() { return put({.id = "weigh-", .kind = Job::Kind
 
 std::string Desk::ask_from(Date morning) {
   return put({.id = "morning-", .kind = Job::Kind::morning, .day = morning});
+}
+
+std::string Desk::ask_ahead(Date morning) {
+  return put({.id = "ahead-", .kind = Job::Kind::ahead, .day = morning});
+}
+
+std::string Desk::ask_to_stand(const std::string& again) {
+  return put({.id = "stand-", .kind = Job::Kind::stand, .again = again});
+}
+
+std::string Desk::ahead() const {
+  const std::scoped_lock lock{mutex_};
+  return ahead_;
 }
 
 void Desk::forget_old_jobs() {
@@ -136,8 +141,7 @@ void Desk::keep(Kept plan) {
   if (plans_.size() > setup_.plans_kept) plans_.erase(plans_.begin() + 1);  // the first stands
 }
 
-template <class Change>
-void Desk::step(const std::string& id, Change change) {
+void Desk::step(const std::string& id, const std::function<void(Job&)>& change) {
   const std::scoped_lock lock{mutex_};
   if (give_up_) throw GivenUp{};
   Job& job = jobs_.at(id);
@@ -186,6 +190,10 @@ void Desk::do_job(const std::string& id) {
       answer(asked);
     else if (asked.kind == Job::Kind::weigh)
       weigh_farm(asked);
+    else if (asked.kind == Job::Kind::ahead)
+      look_ahead(asked);
+    else if (asked.kind == Job::Kind::stand)
+      let_it_stand(asked);
     else
       plan_from(asked);
   } catch (const GivenUp&) {
@@ -206,89 +214,10 @@ void Desk::planned(const std::string& id) {
   step(id, [](Job& job) {
     job.stage = "planned";
     job.share = 1.0;
-    job.plan = job.kind == Job::Kind::weigh ? "" : job.id;
+    const bool of_its_own =
+        job.kind == Job::Kind::base || job.kind == Job::Kind::again || job.kind == Job::Kind::morning;
+    if (of_its_own) job.plan = job.id;
   });
-}
-
-void Desk::make_base(const Job& asked) {
-  step(asked.id, [](Job& job) { job.stage = "reading"; });
-  const auto farm = setup_.read(std::nullopt, "", true);
-  if (!farm.ok()) return refuse(asked.id, farm.issues());
-  std::optional<Kept> kept = plan_in(setup_, farm.value(), setup_.out);
-  if (!kept) {
-    step(asked.id, [](Job& job) { job.stage = "planning"; });
-    auto made = whole_plan(setup_, farm.value(), {.start = {}, .out = setup_.out}, teller(asked.id));
-    if (!made.ok()) return refuse(asked.id, made.issues());
-    kept = std::move(made).value();
-  }
-  kept->id = "base";
-  kept->title = "The plan as it stands";
-  keep(std::move(*kept));
-  planned(asked.id);
-}
-
-void Desk::answer(const Job& asked) {
-  const auto stands = plan("base");
-  if (!stands) return refuse(asked.id, no_plan());
-  step(asked.id, [](Job& job) { job.stage = "reading"; });
-  const std::string file = asked.saved_as.empty() ? "changes" : "scenarios/" + asked.saved_as + ".json";
-  const auto farm = changed_farm(setup_, *stands, asked.scenario, file);
-  if (!farm.ok()) return refuse(asked.id, farm.issues());
-  const farm::Problem& changed = farm.value().problem;
-  if (!farm::same_fields(stands->problem->farm, changed.farm))
-    return refuse(asked.id, {{file, "changes", "other fields", "a change that leaves the farm its fields",
-                              "make a folder of its own for a farm with other fields"}});
-  step(asked.id, [](Job& job) { job.stage = "answering"; });
-  const plan::Replanned first = first_answer(setup_, *stands, changed, teller(asked.id));
-  step(asked.id, [&](Job& job) {
-    job.answer = report::replanned_json({&stands->problem->farm, &changed.farm, &first});
-    job.stage = "planning";
-    job.share = 0.0;
-  });
-  const bool named = !asked.saved_as.empty();
-  const auto out = named ? setup_.out / "scenarios" / asked.saved_as : part_beside(setup_.out / asked.id);
-  auto whole = whole_plan(setup_, farm.value(), {.start = first.decision, .out = out, .stays = named},
-                          teller(asked.id));
-  if (!whole.ok()) return refuse(asked.id, whole.issues());
-  Kept kept = std::move(whole).value();
-  kept.id = asked.id;
-  kept.title = asked.scenario.name.empty() ? report::scenario_words(stands->problem->farm, asked.scenario)
-                                           : asked.scenario.name;
-  const plan::Replanned last = last_answer(setup_, *stands, kept);
-  const std::string told = report::replanned_json({&stands->problem->farm, &kept.problem->farm, &last});
-  keep(std::move(kept));
-  step(asked.id, [&](Job& job) { job.answer = told; });
-  planned(asked.id);
-}
-
-void Desk::weigh_farm(const Job& asked) {
-  const auto stands = plan("base");
-  if (!stands) return refuse(asked.id, no_plan());
-  step(asked.id, [](Job& job) { job.stage = "planning"; });
-  const Issues issues = weigh(setup_, *stands->problem, teller(asked.id));
-  if (!issues.empty()) return refuse(asked.id, issues);
-  planned(asked.id);
-}
-
-void Desk::plan_from(const Job& asked) {
-  if (!plan("base")) return refuse(asked.id, no_plan());
-  step(asked.id, [](Job& job) { job.stage = "reading"; });
-  const auto farm = setup_.read_on(asked.day);
-  if (!farm.ok()) return refuse(asked.id, farm.issues());
-  const auto stands = audit::read_decision(setup_.out / "plan.json", farm.value().problem);
-  if (!stands.ok()) return refuse(asked.id, stands.issues());
-  const auto out = setup_.out / again_folder / iso(asked.day);
-  std::optional<Kept> kept = plan_in(setup_, farm.value(), out);
-  if (!kept) {
-    step(asked.id, [](Job& job) { job.stage = "planning"; });
-    auto made = whole_plan(setup_, farm.value(), {.out = out, .stands = stands.value()}, teller(asked.id));
-    if (!made.ok()) return refuse(asked.id, made.issues());
-    kept = std::move(made).value();
-  }
-  kept->id = asked.id;
-  kept->title = "planned again for the morning of " + iso(asked.day);
-  keep(std::move(*kept));
-  planned(asked.id);
 }
 
 }  // namespace aftercut::server

@@ -10,7 +10,7 @@ namespace {
 
 using json = nlohmann::ordered_json;
 
-constexpr std::array<const char*, 4> kind_words{"base", "again", "weigh", "morning"};
+constexpr std::array<const char*, 6> kind_words{"base", "again", "weigh", "morning", "ahead", "stand"};
 
 }  // namespace
 

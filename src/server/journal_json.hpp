@@ -31,4 +31,7 @@ Result<std::vector<journal::Entry>> read_entries(const std::string& body, const 
 /// {"as_of": DAY}, or today.
 Result<Date> read_morning(const std::string& body, Date today);
 
+/// {"plan": ID}.
+Result<std::string> read_plan_id(const std::string& body);
+
 }  // namespace aftercut::server

@@ -1,5 +1,6 @@
 // The journal: what stands in it, what is written down, and the plan made again after it.
 
+#include "aftercut/server/mornings.hpp"
 #include "http.hpp"
 #include "journal_json.hpp"
 #include "replies.hpp"
@@ -51,6 +52,30 @@ void plan_again(Desk& desk, Response& r, const ContentReader& reader) {
   reply_json(r, 202, json{{"job", desk.ask_from(day.value())}}.dump());
 }
 
+void look_ahead(Desk& desk, Response& r, const ContentReader& reader) {
+  const auto body = whole_body(reader, r);
+  if (!body) return;
+  const auto day = read_morning(*body, desk.setup().now().today);
+  if (!day.ok()) return refuse(r, "The day cannot be read.", day.issues());
+  reply_json(r, 202, json{{"job", desk.ask_ahead(day.value())}}.dump());
+}
+
+/// The last answer of this server, else the looks of the farm folder.
+void reply_ahead(const Desk& desk, Response& r) {
+  if (const std::string last = desk.ahead(); !last.empty()) return reply_json(r, 200, last);
+  const auto looks = looks_kept(desk.setup());
+  if (!looks.ok()) return refuse(r, "The looks at the fields cannot be read.", looks.issues());
+  reply_json(r, 200, looks.value());
+}
+
+void let_stand_from_now(Desk& desk, Response& r, const ContentReader& reader) {
+  const auto body = whole_body(reader, r);
+  if (!body) return;
+  const auto again = read_plan_id(*body);
+  if (!again.ok()) return refuse(r, "The plan cannot be read.", again.issues());
+  reply_json(r, 202, json{{"job", desk.ask_to_stand(again.value())}}.dump());
+}
+
 }  // namespace
 
 void add_journal_routes(httplib::Server& http, Desk& desk) {
@@ -60,6 +85,12 @@ void add_journal_routes(httplib::Server& http, Desk& desk) {
   });
   http.Post("/again",
             [&](const Request&, Response& r, const ContentReader& reader) { plan_again(desk, r, reader); });
+  http.Get("/ahead", [&](const Request&, Response& r) { reply_ahead(desk, r); });
+  http.Post("/ahead",
+            [&](const Request&, Response& r, const ContentReader& reader) { look_ahead(desk, r, reader); });
+  http.Post("/standing", [&](const Request&, Response& r, const ContentReader& reader) {
+    let_stand_from_now(desk, r, reader);
+  });
 }
 
 }  // namespace aftercut::server

@@ -116,4 +116,11 @@ Result<Date> read_morning(const std::string& body, Date today) {
   return *day;
 }
 
+Result<std::string> read_plan_id(const std::string& body) {
+  const json value = json::parse(body, nullptr, false);
+  if (!value.is_object() || !value.contains("plan") || !value["plan"].is_string())
+    return Issues{fault("whole body", body, R"({"plan": "morning-3"})")};
+  return value["plan"].get<std::string>();
+}
+
 }  // namespace aftercut::server

@@ -90,7 +90,7 @@ class OutFolder {
 }  // namespace
 
 void clear_left_behind(const Setup& setup) {
-  for (const char* folder : {"", "scenarios", again_folder, weighed_folder})
+  for (const char* folder : {"", "scenarios", again_folder, stood_folder, weighed_folder})
     remove_left_behind(setup.out / folder);
 }
 
@@ -128,7 +128,7 @@ Result<ReadFarm> changed_farm(const Setup& setup, const Kept& stands, const farm
                               const std::string& file) {
   const bool may_change_fits = std::ranges::any_of(
       scenario.changes, [](const farm::Change& c) { return std::holds_alternative<farm::Setting>(c); });
-  auto read = setup.read(scenario, file, may_change_fits);
+  auto read = setup.read({scenario, file, may_change_fits, stands.problem->as_of});
   if (!read.ok() || may_change_fits) return read;
   ReadFarm farm = std::move(read).value();
   farm.problem.farm.fits = stands.problem->farm.fits;

@@ -72,6 +72,7 @@ class Served {
       wait_for(job->id);
     }
     std::filesystem::remove_all(folder_.path() / "scenarios");
+    std::filesystem::remove(folder_.path() / journal::file_name);
     return got;
   }
 
@@ -83,6 +84,9 @@ class Served {
       std::this_thread::sleep_for(std::chrono::microseconds{200});
     }
   }
+  static Issues no_answer(const std::string& asked) {
+    return {{asked, "whole file", "a question", "none", "this server answers none"}};
+  }
   [[nodiscard]] server::Setup setup() const {
     server::Setup s;
     s.folder = folder_.path();
@@ -90,13 +94,19 @@ class Served {
     s.version = "fuzz";
     s.quick_changes = s.changes = 2;
     s.bound_rounds = s.one_more_plans = 0;
-    s.read = [folder = folder_.path()](const std::optional<farm::Scenario>& scenario, const std::string& file,
-                                       bool) -> Result<server::ReadFarm> {
-      if (scenario) return Issues{{file, "whole file", "a question", "none", "this server answers none"}};
+    s.read = [folder = folder_.path()](const server::ToRead& what) -> Result<server::ReadFarm> {
+      if (what.scenario) return no_answer(what.file);
       auto read = farm::read(folder, {});
       if (!read.ok()) return read.issues();
       return server::ReadFarm{std::move(read).value(), {}};
     };
+    s.read_on = [](Date) -> Result<server::ReadFarm> { return no_answer("a morning"); };
+    s.read_bare = [folder = folder_.path()] {
+      farm::ReadOptions options;
+      options.fit_implements = false;
+      return farm::read(folder, options);
+    };
+    s.now = [] { return journal::Now{"2026-10-20T18:03:22Z", make_date(2026, 10, 20)}; };
     return s;
   }
 

@@ -108,7 +108,7 @@ TEST_CASE("how implements fit is taken over, or worked out again where a setting
           "[identity]") {
   const Scratch s{"fits"};
   const server::Setup setup = test::served_farm(s);
-  const auto farm = setup.read(std::nullopt, "", true);
+  const auto farm = setup.read({});
   REQUIRE(farm.ok());
   const server::Kept stands{"base", "", std::make_shared<const farm::Problem>(farm.value().problem), {}, ""};
   const auto fits_of = [&](const farm::Change& change) {

@@ -41,6 +41,30 @@ json field_of(const json& journal, const char* id) {
   return {};
 }
 
+/// The stage in which the question ends.
+std::string ended(const Served& s, const std::string& job) {
+  for (int i = 0; i < 6000; ++i) {
+    const std::string stage = s.job(job)["stage"];
+    if (stage == "planned" || stage == "refused" || stage == "given_up" || stage == "failed") return stage;
+    std::this_thread::sleep_for(std::chrono::milliseconds{10});
+  }
+  return "still on its way";
+}
+
+std::string ask(const Served& s, const char* path, const std::string& what) {
+  auto c = s.client();
+  const auto asked = c.Post(path, what, json_type);
+  REQUIRE(asked);
+  REQUIRE(asked->status == 202);
+  return json::parse(asked->body)["job"];
+}
+
+std::string file_of(const Served& s, const std::string& name) {
+  const auto text = read_file(s.scratch.path / "out" / name);
+  REQUIRE(text.ok());
+  return text.value();
+}
+
 }  // namespace
 
 TEST_CASE("an entry is answered once it is in the file, and the journal shows it", "[identity]") {
@@ -217,9 +241,7 @@ TEST_CASE("other pages are told, and the plan made again lies beside the one tha
   REQUIRE(asked);
   REQUIRE(asked->status == 202);
   const std::string job = json::parse(asked->body)["job"];
-  for (int i = 0; i < 6000 && s.job(job)["stage"] != "planned" && s.job(job)["stage"] != "refused"; ++i)
-    std::this_thread::sleep_for(std::chrono::milliseconds{10});
-  REQUIRE(s.job(job)["stage"] == "planned");
+  REQUIRE(ended(s, job) == "planned");
   CHECK(s.job(job)["kind"] == "morning");
   CHECK(s.plan_files() == before);
   CHECK(std::filesystem::exists(s.scratch.path / "out/again/2026-11-02/report.html"));
@@ -227,4 +249,47 @@ TEST_CASE("other pages are told, and the plan made again lies beside the one tha
   CHECK(plan.contains("again"));
   CHECK(plan["audit"]["ok"] == true);
   CHECK(c.Get("/?plan=" + job)->status == 200);
+}
+
+TEST_CASE("a plan made again stands from then on, and the one before is kept", "[identity]") {
+  const Served s{"journal_stands"};
+  const std::string before = file_of(s, "plan.json"), years = file_of(s, "plan-years.jsonl");
+  CHECK(ended(s, ask(s, "/standing", R"({"plan": "base"})")) == "refused");
+  CHECK(ended(s, ask(s, "/standing", R"({"plan": "morning-99"})")) == "refused");
+  CHECK(file_of(s, "plan.json") == before);
+  const std::string again = ask(s, "/again", "{}");
+  REQUIRE(ended(s, again) == "planned");
+  const std::string made = s.client().Get("/plans/" + again)->body;
+  REQUIRE(made != before);
+  REQUIRE(ended(s, ask(s, "/standing", json{{"plan", again}}.dump())) == "planned");
+  CHECK(file_of(s, "plan.json") == made);
+  CHECK(file_of(s, "report.html") == file_of(s, "again/2026-11-02/report.html"));
+  CHECK(file_of(s, "stood/2026-10-12/plan.json") == before);
+  CHECK(file_of(s, "stood/2026-10-12/plan-years.jsonl") == years);
+  CHECK_FALSE(std::filesystem::exists(s.scratch.path / "out/unfinished.txt"));
+  CHECK(s.client().Get("/plans/base")->body == made);
+  CHECK(s.client().Get("/plans/" + again)->status == 404);
+  CHECK(error_code(s.client().Post("/standing", R"({"plan": 7})", json_type)) == "422 faulty");
+}
+
+TEST_CASE("the days ahead are told, and the look is kept", "[identity]") {
+  const Served s{"journal_ahead"};
+  const json none = json::parse(s.client().Get("/ahead")->body);
+  CHECK(none["ahead"].is_null());
+  CHECK(none["looks"].empty());
+  const std::string before = s.plan_files();
+  const std::string job = ask(s, "/ahead", "{}");
+  REQUIRE(ended(s, job) == "planned");
+  CHECK(s.job(job)["plan"].is_null());
+  const json answer = s.job(job)["answer"];
+  CHECK(answer["ahead"]["fields"].size() == 23);
+  REQUIRE(answer["looks"].size() == 1);
+  CHECK(answer["looks"][0]["fields"] == answer["ahead"]["fields"]);
+  CHECK(json::parse(s.client().Get("/ahead")->body) == answer);
+  CHECK(json::parse(read_file(s.scratch.path / "readiness.jsonl").value()) == answer["looks"][0]);
+  CHECK(answer["ahead"]["day"] == "2026-11-02");
+  CHECK(s.plan_files() == before);
+  REQUIRE(save_file(s.scratch.path / "readiness.jsonl", "torn").ok());
+  CHECK(ended(s, ask(s, "/ahead", "{}")) == "refused");
+  CHECK(read_file(s.scratch.path / "readiness.jsonl").value() == "torn");
 }

@@ -18,7 +18,7 @@ const std::filesystem::path& prepared_plan() {
   static const Scratch scratch{"prepared"};
   static const std::filesystem::path out = [] {
     const server::Setup setup = served_farm(scratch, Base::to_be_made);
-    const auto farm = setup.read(std::nullopt, "", true);
+    const auto farm = setup.read({});
     REQUIRE(farm.ok());
     REQUIRE(server::whole_plan(setup, farm.value(), {.start = {}, .out = setup.out}, [](double) {}).ok());
     return setup.out;
@@ -38,20 +38,19 @@ server::Setup served_farm(const Scratch& scratch, Base base) {
   s.changes = 80;
   s.bound_rounds = 0;
   s.one_more_plans = 0;
-  s.read = [](const std::optional<farm::Scenario>& scenario, const std::string& file,
-              bool fit_implements) -> Result<server::ReadFarm> {
+  s.read = [](const server::ToRead& what) -> Result<server::ReadFarm> {
     farm::ReadOptions options;
     options.years_from = 2001;
     options.years_to = 2002;
-    options.as_of = make_date(2026, 10, 12);
-    options.fit_implements = fit_implements;
-    options.scenario = scenario;
-    options.scenario_file = file;
+    options.as_of = what.stands_on.value_or(make_date(2026, 10, 12));
+    options.fit_implements = what.fit_implements;
+    options.scenario = what.scenario;
+    options.scenario_file = what.file;
     auto read = farm::read(std::filesystem::path{AFTERCUT_SOURCE_DIR} / "fields/demo", options);
     if (!read.ok()) return read.issues();
     return server::ReadFarm{std::move(read).value(), {}};
   };
-  s.read_on = [read = s.read](Date) { return read(std::nullopt, "", true); };
+  s.read_on = [read = s.read](Date day) { return read({.stands_on = day}); };
   s.read_bare = []() -> Result<farm::Problem> {
     farm::ReadOptions options;
     options.fit_implements = false;

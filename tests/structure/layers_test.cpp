@@ -42,7 +42,7 @@ const std::map<std::string, Room>& table() {
       {"planner", {{"dispatch"}}},
       {"readiness", {{"dispatch"}}},
       {"scenario", {{"planner", "readiness"}}},
-      {"review", {{"readiness"}}},
+      {"review", {{"scenario"}}},
       {"report", {{"geo", "readiness", "audit", "journal"}, {"planner", "dispatch"}}},
       {"server", {{}, {"app"}, true}},
       {"app", {{}, {}, true}},

@@ -68,4 +68,13 @@ struct StormList {
   std::vector<int> soft_ways;  ///< fields with bales whose way to the yard carries no wagon after rain
 };
 
+/// The days ahead as they look on one morning, under the plan that stands.
+struct Ahead {
+  Look look;
+  std::optional<Look> before;  ///< the last look of a day before
+  std::vector<Call> calls;
+  std::vector<LookChange> changes;  ///< since `before`
+  std::optional<StormList> storm;   ///< none: no storm in the forecast
+};
+
 }  // namespace aftercut::plan

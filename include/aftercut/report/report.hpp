@@ -38,5 +38,7 @@ std::string compare_text(const farm::Problem& problem, const plan::PlannedYears&
 /// has no bound.json, and one that stood there is taken away.
 Result<std::filesystem::path> write(const farm::Problem& problem, const plan::PlannedYears& planned,
                                     const audit::Audit& audit, const std::filesystem::path& out);
+/// The files that write() makes, from one plan's folder into another, as write() would put them there.
+Result<std::filesystem::path> copy_plan(const std::filesystem::path& from, const std::filesystem::path& to);
 
 }  // namespace aftercut::report

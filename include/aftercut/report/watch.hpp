@@ -11,19 +11,9 @@
 
 namespace aftercut::report {
 
-struct WatchShown {
-  const farm::Problem* problem = nullptr;
-  plan::Look look;
-  const plan::Look* before = nullptr;  ///< the last look; null: none
-  std::vector<plan::Call> calls;
-  std::vector<plan::LookChange> changes;
-  const plan::StormList* storm = nullptr;  ///< null: no storm in the forecast
-};
-
-std::string watch_text(const WatchShown& shown);
+std::string watch_text(const farm::Problem& problem, const plan::Ahead& ahead);
 /// {"day", "calls": [...], "changes": [...], "storm": {...} | null, "fields": [...]}.
-std::string watch_json(const WatchShown& shown);
-
+std::string watch_json(const farm::Problem& problem, const plan::Ahead& ahead);
 /// A small line for each field: its chance on each look's day, the chance wanted, today's in figures. Nothing
 /// hangs on colour.
 std::string readiness_svg(const farm::Farm& farm, const std::vector<plan::Look>& looks);

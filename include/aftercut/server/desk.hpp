@@ -20,15 +20,18 @@ namespace aftercut::server {
 /// refused (issues of the changed farm), given_up or failed.
 struct Job {
   enum class Kind {
-    base,    ///< the plan that stands
-    again,   ///< changes of it
-    weigh,   ///< the same farm with other weights
-    morning  ///< the plan that stands, gone on with from a morning and what the journal then tells
+    base,     ///< the plan that stands
+    again,    ///< changes of it
+    weigh,    ///< the same farm with other weights
+    morning,  ///< the plan that stands, gone on with from a morning and what the journal then tells
+    ahead,    ///< the days ahead of a morning, under the plan that stands
+    stand     ///< a plan made again takes the place of the one that stands
   };
   std::string id;
   Kind kind = Kind::again;
   farm::Scenario scenario;
-  Date day = {};         ///< of a morning
+  Date day = {};         ///< of a morning, to plan from or to look ahead from
+  std::string again;     ///< id of the plan that is to stand
   std::string saved_as;  ///< name of its scenario file; empty: none
   std::string stage = "waiting";
   double share = 0.0;  ///< of the stage
@@ -54,6 +57,12 @@ class Desk {
   std::string ask_to_weigh();
   /// The id of the question: the plan that stands made again for a morning, into OUT/again/DAY.
   std::string ask_from(Date morning);
+  /// The id of the question: the days ahead of a morning; the look is kept in the farm folder.
+  std::string ask_ahead(Date morning);
+  /// The id of the question: a plan made again for a morning is to stand from now on.
+  std::string ask_to_stand(const std::string& again);
+  /// The last answer about the days ahead under the plan that stands; empty: none yet.
+  [[nodiscard]] std::string ahead() const;
   /// False: no such question, or it is over.
   bool give_up(const std::string& id);
   [[nodiscard]] std::optional<Job> job(const std::string& id) const;
@@ -73,12 +82,13 @@ class Desk {
   void answer(const Job& job);
   void weigh_farm(const Job& job);
   void plan_from(const Job& job);
+  void look_ahead(const Job& job);
+  void let_it_stand(const Job& job);
   std::string put(Job job);  // in line, in place of those that wait
   void refuse(const std::string& id, const Issues& issues);
   void planned(const std::string& id);
   /// Changes the job and tells it; throws GivenUp where it was given up.
-  template <class Change>
-  void step(const std::string& id, Change change);
+  void step(const std::string& id, const std::function<void(Job&)>& change);
   Tell teller(const std::string& id);
   void keep(Kept plan);
   void forget_old_jobs();  // with the lock held
@@ -94,6 +104,7 @@ class Desk {
   bool closing_ = false;
   int asked_so_far_ = 0;
   std::deque<std::shared_ptr<const Kept>> plans_;
+  std::string ahead_;  // the last answer about the days ahead
   std::thread thread_;
 };
 

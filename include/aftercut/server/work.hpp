@@ -23,14 +23,19 @@ struct ReadFarm {
   std::vector<plan::Trouble> troubles;  ///< of reading, to stand in the plan
 };
 
+/// What of the farm is to be read.
+struct ToRead {
+  std::optional<farm::Scenario> scenario = {};
+  std::string file = {};               ///< how issues call the scenario
+  bool fit_implements = true;          ///< false: Problem::farm.fits is left empty
+  std::optional<Date> stands_on = {};  ///< the plan that stands is of this day; none: there is none yet
+};
+
 struct Setup {
   std::filesystem::path folder;  ///< the farm's
   std::filesystem::path out;     ///< of the plan that stands; those of scenarios in `scenarios/NAME` there
-  /// The farm as it is or with a scenario's changes; `file` is how issues call the scenario. With
-  /// `fit_implements` false Problem::farm.fits is left empty.
-  std::function<Result<ReadFarm>(const std::optional<farm::Scenario>&, const std::string& file,
-                                 bool fit_implements)>
-      read;
+  /// The farm as the plan that stands knew it, as it is or with a scenario's changes.
+  std::function<Result<ReadFarm>(const ToRead&)> read;
   /// The farm on a morning, with all that its journal then tells.
   std::function<Result<ReadFarm>(Date)> read_on;
   /// The farm without its journal, to hold new entries against.
@@ -60,6 +65,8 @@ using Tell = std::function<void(double share)>;  ///< may throw GivenUp
 
 /// In the out folder: plans made again for a morning, one folder a day.
 inline constexpr const char* again_folder = "again";
+/// In the out folder: plans that stood before, one folder each.
+inline constexpr const char* stood_folder = "stood";
 
 /// Takes away what a server that was killed left in the folders that this one writes in.
 void clear_left_behind(const Setup& setup);
