@@ -95,7 +95,7 @@ Result<farm::Problem> with_journal(farm::Problem problem, const journal::Log& lo
         "journal.jsonl ends in a line that was not written to its end: it is left out, and put aside when "
         "the "
         "next entry is recorded");
-  const farm::Farm::Input input{journal::file_name, sha256_hex(journal::standing_text(standing))};
+  const farm::Farm::Input input{journal::file_name, sha256_hex(journal::standing_text(standing)), true};
   auto& inputs = out.farm.inputs;
   inputs.insert(std::ranges::upper_bound(inputs, input.path, {}, &farm::Farm::Input::path), input);
   return out;

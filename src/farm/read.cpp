@@ -165,8 +165,9 @@ Sky read_sky(const Object& top, const Folder& folder, const Farm& farm, const Re
   const WeatherRows rows = read_weather_rows(part, folder), ahead = read_weather_rows(forecast_part, folder),
                     behind = read_weather_rows(seen_part, folder);
   Sky sky;
-  for (const auto& input : {rows.input, ahead.input, behind.input})
-    if (input) sky.inputs.push_back(*input);
+  if (rows.input) sky.inputs.push_back(*rows.input);
+  for (const auto& input : {ahead.input, behind.input})
+    if (input) sky.inputs.push_back({input->path, input->sha256, true});
   const auto series = series_of(part, "weather", rows, farm, rules),
              forecast = series_of(forecast_part, "forecast", ahead, farm, rules),
              behind_us = series_of(seen_part, "weather_so_far", behind, farm, rules);

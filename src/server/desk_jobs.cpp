@@ -23,8 +23,10 @@ void Desk::make_base(const Job& asked) {
   step(asked.id, [](Job& job) { job.stage = "reading"; });
   const auto farm = setup_.read({});
   if (!farm.ok()) return refuse(asked.id, farm.issues());
-  std::optional<Kept> kept = plan_in(setup_, farm.value(), setup_.out);
+  std::optional<Kept> kept = plan_that_stands(setup_, farm.value());
   if (!kept) {
+    const Issues issues = keep_what_stood(setup_, farm.value().problem.as_of);
+    if (!issues.empty()) return refuse(asked.id, issues);
     step(asked.id, [](Job& job) { job.stage = "planning"; });
     auto made = whole_plan(setup_, farm.value(), {.start = {}, .out = setup_.out}, teller(asked.id));
     if (!made.ok()) return refuse(asked.id, made.issues());

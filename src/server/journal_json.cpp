@@ -124,6 +124,21 @@ json since_plan(const JournalShown& s) {
   return known ? json(s.log->entries.size() - *known) : json(nullptr);
 }
 
+/// Files of the season that are others than those that the plan that stands was made from.
+json changed_since_plan(const JournalShown& s) {
+  json changed = json::array();
+  const json plan = s.stands == nullptr ? json{} : json::parse(s.stands->plan_json, nullptr, false);
+  if (!plan.is_object() || !plan.contains("inputs")) return changed;
+  for (const auto& now : s.farm->inputs) {
+    if (!now.in_season) continue;
+    const bool same = std::ranges::any_of(plan["inputs"], [&](const json& then) {
+      return then.value("path", "") == now.path && then.value("sha256", "") == now.sha256;
+    });
+    if (!same) changed.push_back(now.path);
+  }
+  return changed;
+}
+
 }  // namespace
 
 json entry_said(const journal::Entry& e, farm::UnitSystem units) {
@@ -147,6 +162,7 @@ std::string journal_json(const JournalShown& s) {
               {"next", s.log->entries.size() + 1},
               {"torn", !s.log->torn.empty()},
               {"since_plan", since_plan(s)},
+              {"changed_since_plan", changed_since_plan(s)},
               {"entries", entries},
               {"fields", fields_json(s, standing)},
               {"operations", operations_json(farm)},

@@ -52,6 +52,16 @@ Result<std::string> days_ahead(const Setup& setup, const farm::Problem& problem,
   return told(json::parse(report::watch_json(problem, ahead)), looks.value());
 }
 
+Issues keep_what_stood(const Setup& setup, Date day) {
+  const auto text = read_file(setup.out / "plan.json");
+  const json plan = text.ok() ? json::parse(text.value(), nullptr, false) : json{};
+  const auto at = json::json_pointer{"/farm/as_of"};
+  if (!plan.is_object() || !plan.contains(at) || !plan[at].is_string()) return {};
+  const auto stood = parse_iso_date(plan[at].get<std::string>());
+  if (!stood || *stood == day) return {};
+  return report::copy_plan(setup.out, free_folder(setup.out / stood_folder, *stood)).issues();
+}
+
 Issues let_stand(const Setup& setup, const Kept& stands, const Kept& again) {
   const fs::path from = setup.out / again_folder / iso(again.problem->as_of);
   const auto text = read_file(from / "plan.json");

@@ -24,14 +24,29 @@ using json = nlohmann::ordered_json;
 
 constexpr const char* weighed_folder = "trade-offs";
 
+using Digests = std::map<std::string, std::string>;
+
+/// With `grown`, files that grow with the season may be others by now.
+bool same_inputs(const json& said, const farm::Farm& farm, bool grown) {
+  Digests then, now;
+  for (const json& i : said) then[i.at("path").get<std::string>()] = i.at("sha256").get<std::string>();
+  for (const auto& i : farm.inputs) now[i.path] = i.sha256;
+  if (grown) {
+    for (const auto& i : farm.inputs)
+      if (i.in_season) then[i.path] = i.sha256;
+    then.erase(journal::file_name);
+    now.erase(journal::file_name);
+  }
+  return then == now;
+}
+
 /// Made by this version from these inputs, for this day, with this seed and these weather years.
-bool made_from(const json& plan, const Setup& setup, const farm::Problem& problem) {
-  json inputs = json::array(), years = json::array();
-  for (const auto& i : problem.farm.inputs) inputs.push_back({{"path", i.path}, {"sha256", i.sha256}});
+bool made_from(const json& plan, const Setup& setup, const farm::Problem& problem, bool grown) {
+  json years = json::array();
   for (const auto& y : problem.years.years) years.push_back(y.year);
   return plan.at("version") == setup.version && plan.at("seed") == setup.seed &&
-         plan.at("inputs") == inputs && plan.at("farm").at("as_of") == iso(problem.as_of) &&
-         plan.at("weather").at("years") == years;
+         same_inputs(plan.at("inputs"), problem.farm, grown) &&
+         plan.at("farm").at("as_of") == iso(problem.as_of) && plan.at("weather").at("years") == years;
 }
 
 constexpr double planning_share = 0.9;  // of the time; the rest is the audit's and the files'
@@ -50,11 +65,11 @@ std::map<std::string, std::string> files_in(const std::filesystem::path& folder)
 
 /// The text of the folder's plan.json, if it is a plan of this farm.
 std::optional<std::string> plan_text_in(const std::filesystem::path& folder, const Setup& setup,
-                                        const farm::Problem& problem) {
+                                        const farm::Problem& problem, bool grown = false) {
   auto text = read_file(folder / "plan.json");
   if (!text.ok()) return std::nullopt;
   try {
-    if (!made_from(json::parse(text.value(), nullptr, false), setup, problem)) return std::nullopt;
+    if (!made_from(json::parse(text.value(), nullptr, false), setup, problem, grown)) return std::nullopt;
   } catch (const json::exception&) {
     return std::nullopt;  // no plan.json of ours
   }
@@ -63,8 +78,8 @@ std::optional<std::string> plan_text_in(const std::filesystem::path& folder, con
 
 /// The folder's plan, if it is sound and of this farm.
 std::optional<Kept> kept_in(const Setup& setup, const std::shared_ptr<const farm::Problem>& problem,
-                            const std::filesystem::path& folder) {
-  auto text = plan_text_in(folder, setup, *problem);
+                            const std::filesystem::path& folder, bool grown = false) {
+  auto text = plan_text_in(folder, setup, *problem, grown);
   if (!text) return std::nullopt;
   auto read = audit::read_plan(folder / "plan.json", *problem);
   if (!read.ok()) return std::nullopt;
@@ -96,6 +111,10 @@ void clear_left_behind(const Setup& setup) {
 
 std::optional<Kept> plan_in(const Setup& setup, const ReadFarm& farm, const std::filesystem::path& folder) {
   return kept_in(setup, std::make_shared<const farm::Problem>(farm.problem), folder);
+}
+
+std::optional<Kept> plan_that_stands(const Setup& setup, const ReadFarm& farm) {
+  return kept_in(setup, std::make_shared<const farm::Problem>(farm.problem), setup.out, true);
 }
 
 Result<Kept> whole_plan(const Setup& setup, const ReadFarm& farm, const ToPlan& how, const Tell& tell) {

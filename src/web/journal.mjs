@@ -5,8 +5,9 @@ import { ask } from "./ask.mjs";
 import { h, redraw, section } from "./dom.mjs";
 import { lineOf, typedLine } from "./note_parts.mjs";
 import { NoteSheet } from "./note_sheet.mjs";
+import { Standing } from "./standing.mjs";
 import { newId, Waiting } from "./waiting.mjs";
-import { count, dateWords, weekdayWords } from "./words.mjs";
+import { count, dateWords, listWords, weekdayWords } from "./words.mjs";
 
 const shownAtFirst = 8;  // entries, before the others are asked for
 const patience = 10000;  // ms between two tries while something waits
@@ -66,26 +67,37 @@ class Journal {
 
   // The plan that stands is older than the journal: made again for this morning, it is put beside it.
   drawSince() {
-    const { since_plan: since, today } = this.form, { job } = this;
-    const parts = [];
+    const { since_plan: since, changed_since_plan: changed, today } = this.form, { job } = this;
+    const parts = [], older = since === null || since > 0 || changed.length > 0;
     if (since > 0) parts.push(h("p", {}, h("strong", {}, `${count(since, "entry", "entries")} since this plan. `), "The plan that stands does not know of them."));
+    if (since === null) parts.push(h("p", {}, "The plan that stands was made from another journal."));
+    if (changed.length > 0) parts.push(h("p", {}, `Changed since this plan: ${listWords(changed)}.`));
     if (job === null || isOver(job)) {
-      if (since > 0) parts.push(h("p", {}, h("button", { type: "button", class: "pick", onclick: () => this.planAgain() }, "Plan again from this morning"), h("small", { class: "block" }, `As of ${dateWords(today, true)}: what was done before today is done, what was done today counts from tomorrow on.`)));
+      if (older) parts.push(this.planWays(today));
     } else {
       parts.push(h("p", { role: "status" }, job.stage === "planning" ? "The plan is being made again: every year, every method, the bound and the check." : "Reading the farm and its journal."),
         h("p", {}, h("progress", { max: 1, value: job.stage === "planning" ? job.share : 0, "aria-label": "How far planning again is" }), " ", h("button", { type: "button", class: "pick", onclick: () => ask.giveUp(job.id).catch(() => {}) }, "Stop")));
     }
-    if (job?.stage === "planned") parts.push(h("p", {}, h("a", { class: "pick write", href: `/?plan=${job.id}` }, "Show it beside the plan that stands")));
+    if (job?.stage === "planned") parts.push(h("p", {}, h("a", { class: "pick write", href: `/?plan=${job.id}` }, "Show it beside the plan that stands")), (this.standing ??= new Standing(job.id)).box);
     if (job?.stage === "given_up") parts.push(h("p", {}, "Stopped. The plan that stands is as it was."));
     if (job?.stage === "refused" || job?.stage === "failed") parts.push(issueList({ message: job.fault || "It was not planned again.", issues: job.issues }));
     if (this.trouble) parts.push(issueList(this.trouble));
     redraw(this.since, ...parts);
   }
 
-  async planAgain() {
+  // What was done today counts from tomorrow morning on.
+  planWays(today) {
+    const way = (morning, words, more) => h("p", {}, h("button", { type: "button", class: "pick", onclick: () => this.planAgain(morning) }, words), h("small", { class: "block" }, more));
+    const tomorrow = laterBy(today, 1), worked = this.form.entries.some((e) => e.done_on === today);
+    return h("div", {}, way(today, "Plan again from this morning", `As of ${dateWords(today, true)}: what was done before today is done${worked ? "; today’s entries are not in it" : ""}.`),
+      worked && way(tomorrow, "Plan again from tomorrow morning", `As of ${dateWords(tomorrow, true)}: what was done today is done too. It needs today’s weather.`));
+  }
+
+  async planAgain(morning) {
     this.trouble = null;
+    this.standing = null;
     try {
-      this.job = { id: (await ask.planFrom()).job, stage: "waiting", share: 0, issues: [] };
+      this.job = { id: (await ask.planFrom(morning)).job, stage: "waiting", share: 0, issues: [] };
     } catch (error) {
       this.trouble = error;
     }
@@ -121,6 +133,7 @@ class Journal {
 
   happened(type, data) {
     if (type === "journal") return this.readAgain();
+    this.standing?.happened(data);
     if (!data.id.startsWith("morning-") || (this.job && data.id !== this.job.id)) return null;
     this.job = { ...(this.job ?? { issues: [] }), ...data };
     return this.drawSince();

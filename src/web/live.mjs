@@ -1,12 +1,14 @@
 // The page at its server: changes, planning again, scenarios on file. Nothing of this is there when the page
 // is opened from the disk.
 
+import { aheadPart } from "./ahead.mjs";
 import { ask } from "./ask.mjs";
 import { answerBox, issueList, isOver } from "./answer.mjs";
 import { changeForm, changeWords } from "./change_form.mjs";
 import { h, redraw, section } from "./dom.mjs";
 import { journalPart } from "./journal.mjs";
 import { modelOf } from "./model.mjs";
+import { Standing } from "./standing.mjs";
 import { takeAwaySection } from "./take_away.mjs";
 import { twoPlansSection } from "./two_plans.mjs";
 import { weighPart } from "./weigh.mjs";
@@ -141,10 +143,10 @@ function planTitle(state, weigh, id) {
 }
 
 // A line above a plan that is not the one that stands.
-function planNote(id, title) {
+function planNote(id, title, standing) {
   if (id === "base") return null;
   const kind = id.startsWith(weighed) ? "A plan with other weights" : id.startsWith(morning) ? "The plan made again" : "A plan under changes";
-  return h("p", { class: "warning", role: "note" }, h("strong", {}, kind), `: ${title}. `, h("a", { href: "/" }, "Back to the plan that stands"));
+  return h("div", { class: "warning", role: "note" }, h("strong", {}, kind), `: ${title}. `, h("a", { href: "/" }, "Back to the plan that stands"), standing?.box);
 }
 
 // A way from each sheet to the changes.
@@ -181,6 +183,8 @@ export async function liveParts(model, state, planId) {
   const lost = h("p", { class: "warning", role: "status", hidden: true }, "The server does not answer any more. Start aftercut serve again, then load this page again.");
   const part = changePart(desk, lost);
   const journal = await journalPart(model, state);
+  const ahead = await aheadPart(model, state);
+  const standing = planId.startsWith(morning) ? new Standing(planId) : null;
   const weigh = await weighPart(model, state);
   const title = planTitle(state, weigh, planId);
   const beside = await besideBase(model, planId, title);
@@ -191,9 +195,12 @@ export async function liveParts(model, state, planId) {
   const happened = (type, data) => {
     desk.happened(type, data);
     journal.happened(type, data);
-    if (type !== "journal") weigh.happened(data);
+    if (type === "journal") return;
+    weigh.happened(data);
+    ahead.happened(data);
+    standing?.happened(data);
   };
-  return { first: [beside, journal.part, part], tradeOffs: weigh.part, last: takeAwaySection(model, planId), note: planNote(planId, title), mount: () => {
+  return { first: [beside, ahead.part, journal.part, part], tradeOffs: weigh.part, last: takeAwaySection(model, planId), note: planNote(planId, title, standing), mount: () => {
     addWays(at);
     journal.mount();
     listen(state.event, happened, (isLost) => {

@@ -54,6 +54,44 @@ TEST_CASE("the plan that stands is made once, then found in its folder", "[ident
   CHECK(json::parse(other.plan("base")->plan_json)["seed"] == 2);
 }
 
+namespace {
+
+/// The plan in the folder and what stands there once a server has started on a farm with one more input.
+struct Started {
+  std::string before, after;
+};
+Started started_with(const Scratch& s, const farm::Farm::Input& input, Date day) {
+  server::Setup setup = test::served_farm(s);
+  setup.read = [read = setup.read, input, day](const server::ToRead&) {
+    auto farm = read({.stands_on = day});
+    farm::Problem problem = farm.value().problem;
+    problem.farm.inputs.push_back(input);
+    return Result<server::ReadFarm>{server::ReadFarm{std::move(problem), {}}};
+  };
+  Started out{bytes(s.path / "out/plan.json"), ""};
+  server::Desk desk{setup};
+  desk.open();
+  REQUIRE(test::ended(desk, "base").stage == "planned");
+  out.after = bytes(s.path / "out/plan.json");
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("a newer forecast takes nobody's plan away; another farm or day does, and the day's is kept",
+          "[identity]") {
+  const Date day = make_date(2026, 10, 12);
+  const Scratch grown{"grown"}, changed{"changed"}, later{"later"};
+  const Started same = started_with(grown, {"forecast.csv", "newer", true}, day);
+  CHECK(same.after == same.before);
+  const Started other = started_with(changed, {"roads.geojson", "newer"}, day);
+  CHECK(other.after != other.before);
+  CHECK_FALSE(std::filesystem::exists(changed.path / "out/stood"));
+  const Started next = started_with(later, {"forecast.csv", "newer", true}, day + 7);
+  CHECK(next.after != next.before);
+  CHECK(bytes(later.path / "out/stood/2026-10-12/plan.json") == next.before);
+}
+
 TEST_CASE("changes are answered at once, then planned whole; the folder of the plan stays as it is",
           "[identity]") {
   const Scratch s{"answer"};

@@ -244,6 +244,7 @@ struct Farm {
   struct Input {
     std::string path;
     std::string sha256;
+    bool in_season = false;  ///< grows as the season goes on: journal, weather so far, forecast
   };
   std::vector<Input> inputs;  ///< digests of the rows in canonical order
 };

@@ -73,6 +73,8 @@ void clear_left_behind(const Setup& setup);
 
 /// The plan in a folder, if it is sound and made from these very inputs, this day and seed by this version.
 std::optional<Kept> plan_in(const Setup& setup, const ReadFarm& farm, const std::filesystem::path& folder);
+/// The same of the out folder's, where the journal, the weather so far and the forecast may have grown since.
+std::optional<Kept> plan_that_stands(const Setup& setup, const ReadFarm& farm);
 struct ToPlan {
   std::optional<plan::Decision> start;        ///< the search goes on from it
   std::filesystem::path out;                  ///< where the plan is written
