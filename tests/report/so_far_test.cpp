@@ -1,6 +1,7 @@
 // The season so far and the plan made again, in plan.json, on the terminal and as a picture.
 
 #include <nlohmann/json.hpp>
+#include <regex>
 
 #include "aftercut/journal/state.hpp"
 #include "aftercut/report/report.hpp"
@@ -8,8 +9,10 @@
 #include "aftercut/report/watch.hpp"
 #include "aftercut/scenario/base_plan.hpp"
 #include "catch2/catch.hpp"
+#include "departures.hpp"
 #include "gone_on.hpp"
 #include "random_decisions.hpp"
+#include "terminal.hpp"
 
 using namespace aftercut;
 using json = nlohmann::json;
@@ -38,6 +41,8 @@ const Made& made() {
   }();
   return m;
 }
+
+std::string on_one_line(const std::string& text) { return std::regex_replace(text, std::regex{"\\s+"}, " "); }
 
 }  // namespace
 
@@ -79,6 +84,46 @@ TEST_CASE("the terminal tells what was done and what moved, no line over 100 col
   CHECK(text.find("So far, by") != std::string::npos);
   CHECK(text.find("called too wet until") != std::string::npos);
   CHECK(text.find("Against the plan that stood") != std::string::npos);
+}
+
+TEST_CASE("days that move are told in plan.json and on the terminal, with the reason where one is known",
+          "[identity]") {
+  struct Row {
+    plan::DayMove move;
+    const char* line;
+  };
+  using plan::OrderMoved;
+  const std::vector<Row> rows{
+      {{0, {42, 45}, {220, 220}, OrderMoved::autumn, {1, 3}},
+       "1: next work 16 Oct instead of 13 Oct, ready 9 Apr as before: it comes later in the order of autumn; "
+       "2, "
+       "4 now go before it"},
+      {{1, {45, 42}, {220, 221}, OrderMoved::neither, {0}},
+       "2: next work 13 Oct instead of 16 Oct, ready 10 Apr instead of 9 Apr: 1 no longer goes before it"},
+      {{2, {42, 42}, {225, 220}, OrderMoved::spring, {}},
+       "3: next work 13 Oct as before, ready 9 Apr instead of 14 Apr: it comes earlier in the order of "
+       "spring"},
+      {{3, {42, std::nullopt}, {}, OrderMoved::neither, {}},
+       "4: next work not in most years instead of 13 Oct"}};
+  plan::PlannedYears planned = made().planned;
+  planned.plan.again->days.clear();
+  for (const Row& row : rows) planned.plan.again->days.push_back(row.move);
+  std::string text = report::summary_text(made().problem, planned, {});
+  CHECK(test::longest_line(text) <= 100);
+  text = on_one_line(text);
+  for (const Row& row : rows) {
+    INFO(text);
+    CHECK(text.find(row.line) != std::string::npos);
+  }
+  const json plan = json::parse(report::plan_json(made().problem, planned, {}));
+  CHECK(test::departures_from("plan.schema.json", plan) == std::vector<std::string>{});
+  const json& days = plan["again"]["days"];
+  REQUIRE(days.size() == rows.size());
+  CHECK(days[0] == json::parse(R"({"field": "1", "first": {"stood": "2026-10-13", "now": "2026-10-16"},
+    "ready": {"stood": "2027-04-09", "now": "2027-04-09"}, "order": "autumn", "before": ["2", "4"]})"));
+  CHECK(days[3]["first"]["now"].is_null());
+  CHECK(days[3]["order"].is_null());
+  CHECK(plan["again"]["stood_plan"]["methods"].size() == made().problem.farm.fields.size());
 }
 
 TEST_CASE("the picture of readiness has a panel for each field and tells it in figures", "[identity]") {
