@@ -3,6 +3,7 @@
 #include "again.hpp"
 #include "bound_proof.hpp"
 #include "cash.hpp"
+#include "doubts.hpp"
 #include "fall_backs.hpp"
 #include "jobs.hpp"
 #include "one_more.hpp"
@@ -62,6 +63,7 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
   all += check_jobs(problem, planned);
   all += check_risk(facts, planned.plan, replays);
   all += check_again(facts, planned);
+  all += check_doubts(facts, planned.plan);
   return all.audit;
 }
 

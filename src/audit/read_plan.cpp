@@ -6,6 +6,7 @@
 #include "aftercut/core/mixed_files.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "again.hpp"
+#include "doubts.hpp"
 #include "jobs.hpp"
 #include "one_more.hpp"
 #include "read_environment.hpp"
@@ -176,6 +177,7 @@ plan::Plan read_head(JsonIn& in, const Json& root) {
   p.one_more = read_one_more(in, root);
   p.risk = read_risk(in, root);
   p.again = read_again(in, root);
+  p.doubts = read_doubts(in, root);
   return p;
 }
 

@@ -271,7 +271,7 @@ std::string plan_json(const farm::Problem& problem, const plan::PlannedYears& pl
   out["water"] = water_json(problem.farm, shown);
   add_rest(out, problem.farm, planned.plan, audit);
   if (const auto state = journal::state_of(problem))
-    out["so_far"] = so_far_json(problem, *state);
+    out["so_far"] = so_far_json(problem, *state, planned.plan.doubts);
   if (planned.plan.again) out["again"] = again_json(problem.farm, *planned.plan.again);
   return out.dump(1) + "\n";
 }

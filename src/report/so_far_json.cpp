@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "aftercut/journal/doubts.hpp"
 #include "so_far.hpp"
 
 namespace aftercut::report {
@@ -83,15 +84,42 @@ json too_wet_json(const farm::Problem& problem) {
   return out;
 }
 
+const char* word_of(farm::Doubt::What what) {
+  switch (what) {
+    case farm::Doubt::What::area_beyond:
+      return "area_beyond";
+    case farm::Doubt::What::ruled_out:
+      return "ruled_out";
+    case farm::Doubt::What::bales_beyond:
+      return "bales_beyond";
+  }
+  fail("unknown doubt");
+}
+
+json doubts_json(const farm::Farm& farm, const std::vector<farm::Doubt>& doubts) {
+  json out = json::array();
+  for (const farm::Doubt& d : doubts)
+    out.push_back({{"field", farm.fields[d.field].id.value},
+                   {"what", word_of(d.what)},
+                   {"operation", id_or_null(farm.book.operations, d.operation)},
+                   {"entries", d.entries},
+                   {"written_ha", rounded(d.written_ha, 3)},
+                   {"methods", d.methods},
+                   {"words", journal::doubt_words(farm, d)}});
+  return out;
+}
+
 }  // namespace
 
-json so_far_json(const farm::Problem& problem, const journal::State& state) {
+json so_far_json(const farm::Problem& problem, const journal::State& state,
+                 const std::vector<farm::Doubt>& doubts) {
   json fields = json::array();
   for (std::size_t f = 0; f < state.fields.size(); ++f) fields.push_back(field_json(problem, state, f));
   return {{"entries", problem.so_far.entries},
           {"fields", fields},
           {"differences", differences_json(problem.farm, state)},
-          {"too_wet", too_wet_json(problem)}};
+          {"too_wet", too_wet_json(problem)},
+          {"doubts", doubts_json(problem.farm, doubts)}};
 }
 
 }  // namespace aftercut::report

@@ -5,6 +5,7 @@
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/core/require.hpp"
+#include "aftercut/journal/doubts.hpp"
 #include "aftercut/planner/bound_proof.hpp"
 #include "aftercut/planner/search.hpp"
 #include "aftercut/scenario/again.hpp"
@@ -237,6 +238,7 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   plan.decision = found.decision;
   plan.wanted_chance = problem.farm.target.wanted_chance;
   plan.evaluations = found.evaluations;
+  plan.doubts = journal::doubts_of(problem);
   if (plan.again)
     plan.again->days = days_moved({&problem.farm, &plan, &out.runs, &out.stood_runs, &folds.shown});
   add_fields(plan, table, found,

@@ -150,3 +150,44 @@ TEST_CASE("what is written of the plan that stood is read back; without its year
   CHECK(to_text(missing.issues().front()).find("stood-years.jsonl") != std::string::npos);
   fs::remove_all(folder);
 }
+
+TEST_CASE("odd entries that are not told, or are made up, are found", "[cross]") {
+  farm::Problem p = test::open_problem(2);
+  for (farm::Field& f : p.farm.fields) f.cut = true;
+  p = test::with_weather_so_far(p, 0, 60);
+  const int chop = test::operation_named(p.farm, "chop"), bale = test::operation_named(p.farm, "bale"),
+            haul = test::operation_named(p.farm, "haul");
+  const auto say = [&](std::size_t field, int operation, double ha, bool finishes) {
+    const int seq = static_cast<int>(p.so_far.events.size()) + 1;
+    p.so_far.events.push_back(
+        {seq, p.as_of - 20 + seq,
+         farm::WorkDone{.field = field, .operation = operation, .area_ha = ha, .finishes = finishes}});
+  };
+  say(0, chop, 12.0, false);
+  say(0, chop, 12.5, true);  // on 20 ha
+  say(1, bale, 12.0, true);
+  say(1, haul, 15.0, true);  // a quarter more than lay there
+  p.so_far.entries = 4;
+  for (const char* method : {"bale", "bale_disk", "bale_flood", "bale_low"})
+    p.farm.fields[1].not_allowed.push_back({MethodId{method}, "your word: straw stays"});
+  const auto made = scenario::make_plan(p, {.seed = 1, .threads = 1, .evaluations = 10, .progress = {}});
+  using enum farm::Doubt::What;
+  std::vector<farm::Doubt::What> kinds;
+  for (const farm::Doubt& d : made.plan.doubts) kinds.push_back(d.what);
+  CHECK(kinds == std::vector{area_beyond, ruled_out, ruled_out, bales_beyond});
+  const audit::Audit a = audit::check(p, made);
+  INFO(test::listed(a));
+  CHECK(a.ok());
+  const std::vector<Change> changes{
+      {"odd entry not told", [](auto& x) { x.plan.doubts.pop_back(); }},
+      {"odd entry not told", [](auto& x) { x.plan.doubts[0].written_ha -= 1.0; }},
+      {"odd entry not told", [](auto& x) { x.plan.doubts[0].entries.pop_back(); }},
+      {"odd entry made up", [](auto& x) { x.plan.doubts[1].field = 3; }},
+      {"odd entry made up", [](auto& x) { x.plan.doubts[1].methods = {"leave"}; }}};
+  for (const Change& c : changes) {
+    plan::PlannedYears spoilt = made;
+    c.make(spoilt);
+    INFO(c.rule << ", change " << &c - changes.data());
+    CHECK(test::broken_rules(p, spoilt).contains(c.rule));
+  }
+}

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 #include <regex>
 
+#include "aftercut/journal/doubts.hpp"
 #include "aftercut/journal/state.hpp"
 #include "aftercut/report/report.hpp"
 #include "aftercut/report/season_review.hpp"
@@ -84,6 +85,30 @@ TEST_CASE("the terminal tells what was done and what moved, no line over 100 col
   CHECK(text.find("So far, by") != std::string::npos);
   CHECK(text.find("called too wet until") != std::string::npos);
   CHECK(text.find("Against the plan that stood") != std::string::npos);
+}
+
+TEST_CASE("odd entries are told in plan.json and among what was done", "[identity]") {
+  farm::Problem p = made().problem;
+  int chop = 0;
+  while (p.farm.book.operations[static_cast<std::size_t>(chop)].id.value != "chop") ++chop;
+  for (const int seq : {901, 902})
+    p.so_far.events.push_back(
+        {seq, p.as_of - 1, farm::WorkDone{.field = 3, .operation = chop, .area_ha = 5.5}});
+  plan::PlannedYears planned = made().planned;
+  planned.plan.doubts = journal::doubts_of(p);
+  const std::string words =
+      "4: 11 ha of chop written down on 9 ha (entries 901, 902): the pass counts as done; correct an entry "
+      "if a "
+      "figure is wrong";
+  const std::string text = report::summary_text(p, planned, {});
+  CHECK(on_one_line(text).find(words) != std::string::npos);
+  CHECK(test::longest_line(text) <= 100);
+  const json plan = json::parse(report::plan_json(p, planned, {}));
+  CHECK(test::departures_from("plan.schema.json", plan) == std::vector<std::string>{});
+  CHECK(plan["so_far"]["doubts"] == json::parse(R"([{"field": "4", "what": "area_beyond", "operation": "chop",
+    "entries": [901, 902], "written_ha": 11.0, "methods": [], "words": ")" +
+                                                words + "\"}]"));
+  CHECK(json::parse(report::plan_json(made().problem, made().planned, {}))["so_far"]["doubts"].empty());
 }
 
 TEST_CASE("days that move are told in plan.json and on the terminal, with the reason where one is known",

@@ -9,6 +9,7 @@
 
 #include "aftercut/burn/emissions.hpp"
 #include "aftercut/core/date.hpp"
+#include "aftercut/farm/doubt.hpp"
 #include "aftercut/plan/again.hpp"
 #include "aftercut/plan/agenda.hpp"
 #include "aftercut/plan/bound_proof.hpp"
@@ -157,6 +158,7 @@ struct Plan {
   std::vector<DateToKeep> dates;    ///< by day
   std::vector<MonthCash> cash;      ///< by month, those with money in some year
   int evaluations = 0;              ///< changes that the search judged
+  std::vector<farm::Doubt> doubts;  ///< of what was written down by its day
   std::optional<Again> again;       ///< against the plan that stood; none: made from nothing
 };
 
