@@ -96,7 +96,7 @@ std::string day_moves_text(const farm::Farm& farm, const std::vector<plan::DayMo
     const std::string said = day_words(farm, "next work", m.first) + day_words(farm, "ready", m.ready);
     out += wrapped(fmt::format("    {}: {}{}", farm.fields[static_cast<std::size_t>(m.field)].id.value,
                                said.substr(2), why_moved(farm, m)),
-                   terminal_width, 6) +
+                   terminal_width, 4) +
            "\n";
   }
   return out;
