@@ -1,8 +1,8 @@
 #pragma once
 // Room report, lead header. Purpose: to show. Takes a problem's farm, a planned set of years and its audit;
-// gives plan.json, plan-years.jsonl, fall-back-years.jsonl, stood-years.jsonl, bound.json, report.html, work.csv,
-// fields.gpkg, fields.geojson and a short table for the terminal; from plan.json's text alone the exports (exports.hpp).
-// Decides nothing.
+// gives plan.json, plan-years.jsonl, fall-back-years.jsonl, stood-years.jsonl, bound.json, report.html,
+// work.csv, fields.gpkg, fields.geojson and a short table for the terminal; from plan.json's text alone the
+// exports (exports.hpp). Decides nothing.
 
 #include <filesystem>
 #include <string>
