@@ -1,11 +1,13 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <nlohmann/json.hpp>
 
 #include "aftercut/app/clock.hpp"
 #include "aftercut/app/terminal.hpp"
 #include "aftercut/farm/read.hpp"
+#include "aftercut/journal/doubts.hpp"
 #include "aftercut/journal/import.hpp"
 #include "aftercut/journal/write_down.hpp"
 #include "aftercut/server/guard.hpp"
@@ -74,6 +76,23 @@ int show(const Options& o, const farm::Farm& farm) {
   return done;
 }
 
+/// What looks odd about the entries that were just confirmed, beside earlier ones. They stand all the same.
+void tell_doubts(const Options& o, const journal::AtDesk& at, const Entries& written) {
+  const auto log = journal::read_log(o.farm);
+  if (!log.ok()) return;
+  farm::Problem problem = *at.problem;
+  problem.as_of = at.today + 1;  // the work of today counts
+  const auto own = [&](int entry) {
+    return std::ranges::any_of(written, [&](const journal::Entry& e) {
+      return e.seq == entry || (e.corrects && *e.corrects == entry);
+    });
+  };
+  for (const farm::Doubt& d :
+       journal::doubts_in(problem, journal::standing_on(log.value().entries, problem.as_of)))
+    if (std::ranges::any_of(d.entries, own))
+      fmt::print(stderr, "{}\n", journal::doubt_words(at.problem->farm, d));
+}
+
 int write(const Options& o, const journal::AtDesk& at, const Entries& entries) {
   const auto stand = journal::write_down(o.farm, entries, at);
   if (!stand.ok()) return report_issues(stand.issues(), o.json);
@@ -87,6 +106,7 @@ int write(const Options& o, const journal::AtDesk& at, const Entries& entries) {
     fmt::print("1 entry stands, number {}.\n", all.back().seq);
   else
     fmt::print("{} entries stand, the last is number {}.\n", all.size(), all.back().seq);
+  tell_doubts(o, at, all);
   return done;
 }
 

@@ -1,7 +1,9 @@
 #include <algorithm>
 
+#include "again.hpp"
 #include "bound_proof.hpp"
 #include "cash.hpp"
+#include "doubts.hpp"
 #include "fall_backs.hpp"
 #include "jobs.hpp"
 #include "one_more.hpp"
@@ -39,11 +41,8 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
   for (const plan::YearRun& run : planned.runs) {
     const auto year = place_of_year(problem, run.year);
     if (!year) continue;
-    Replayed lived = replay(facts, planned.plan.decision, run, *year);
+    Replayed lived = lived_again(facts, planned.plan.decision, run, *year, "");
     all += std::move(lived.findings);
-    for (std::size_t f = 0; f < std::min(run.fields.size(), lived.fields.size()); ++f)
-      all += compare_outcome({&problem.farm, run.year, -1, static_cast<int>(f), ""}, run.fields[f],
-                             lived.fields[f]);
     replays.years.push_back(run.year);
     replays.stated.emplace_back();
     for (const plan::FieldRun& field : run.fields) replays.stated.back().push_back(field.cost);
@@ -63,6 +62,8 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned) {
   all += check_bound(facts, planned, replays);
   all += check_jobs(problem, planned);
   all += check_risk(facts, planned.plan, replays);
+  all += check_again(facts, planned);
+  all += check_doubts(facts, planned.plan);
   return all.audit;
 }
 

@@ -96,11 +96,8 @@ struct Counted {
 Findings live_one(const Without& w, const OwnPlan& own, const Tested& test, const plan::Plan& p,
                   const plan::YearRun& run, std::size_t year, Counted& counted) {
   const farm::Farm& farm = w.problem.farm;
-  Replayed lived = replay(w.facts, p.decision, run, year);
+  Replayed lived = lived_again(w.facts, p.decision, run, year, "fall-backs");
   Findings f = std::move(lived.findings);
-  for (std::size_t k = 0; k < std::min(run.fields.size(), lived.fields.size()); ++k)
-    f += compare_outcome({&farm, run.year, -1, static_cast<int>(k), "fall-backs"}, run.fields[k],
-                         lived.fields[k]);
   bool in_time = true, ready = true;
   for (const int k : test.fields) {
     const auto i = static_cast<std::size_t>(k);

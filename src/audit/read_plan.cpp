@@ -5,6 +5,8 @@
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/core/mixed_files.hpp"
 #include "aftercut/core/save_file.hpp"
+#include "again.hpp"
+#include "doubts.hpp"
 #include "jobs.hpp"
 #include "one_more.hpp"
 #include "read_environment.hpp"
@@ -20,6 +22,7 @@ namespace {
 constexpr const char* plan_schema = "aftercut-plan-1";
 constexpr const char* years_file = "plan-years.jsonl";
 constexpr const char* fall_back_file = "fall-back-years.jsonl";
+constexpr const char* stood_file = "stood-years.jsonl";
 
 std::vector<int> read_list(JsonIn& in, const Json& object, const char* key, const std::string& place) {
   std::vector<int> list;
@@ -173,6 +176,8 @@ plan::Plan read_head(JsonIn& in, const Json& root) {
   p.troubles = read_troubles(in, root);
   p.one_more = read_one_more(in, root);
   p.risk = read_risk(in, root);
+  p.again = read_again(in, root);
+  p.doubts = read_doubts(in, root);
   return p;
 }
 
@@ -203,6 +208,17 @@ Json schedule_row(const farm::Farm& farm, const plan::Work& w) {
           {"end", date_time(farm, w.day, w.end_min)},
           {"finishes", w.finishes},
           {"stands_by", w.stands_by}};
+}
+
+/// The years of the plan that stood, where there was one.
+Issues read_stood_years(const std::filesystem::path& file, const farm::Problem& problem,
+                        plan::PlannedYears& planned) {
+  if (!planned.plan.again) return {};
+  const auto text = read_file(file);
+  if (!text.ok()) return text.issues();
+  JsonIn in{stood_file, problem.farm};
+  planned.stood_runs = read_years(in, text.value());
+  return in.issues();
 }
 
 /// The schedule shown is the work of its year.
@@ -252,6 +268,8 @@ Result<plan::PlannedYears> read_plan(const std::filesystem::path& plan_json, con
       read_fall_back_years(fall_backs, fall_back_text.value(), planned.plan.fall_back_tests.size());
   if (years.issues().empty()) check_schedule(in, root, planned);
   Issues all = in.issues();
+  for (const Issue& i : read_stood_years(plan_json.parent_path() / stood_file, problem, planned))
+    all.push_back(i);
   all.insert(all.end(), fall_backs.issues().begin(), fall_backs.issues().end());
   all.insert(all.end(), years.issues().begin(), years.issues().end());
   if (!all.empty()) return all;

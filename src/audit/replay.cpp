@@ -232,4 +232,13 @@ Findings compare_outcome(const Place& place, const plan::FieldRun& found, const 
   return f;
 }
 
+Replayed lived_again(const Facts& facts, const plan::Decision& decision, const plan::YearRun& run,
+                     std::size_t year, const char* what) {
+  Replayed lived = replay(facts, decision, run, year);
+  for (std::size_t f = 0; f < std::min(run.fields.size(), lived.fields.size()); ++f)
+    lived.findings += compare_outcome({&facts.farm(), run.year, -1, static_cast<int>(f), what}, run.fields[f],
+                                      lived.fields[f]);
+  return lived;
+}
+
 }  // namespace aftercut::audit

@@ -21,6 +21,10 @@ struct Replayed {
 Replayed replay(const Facts& facts, const plan::Decision& decision, const plan::YearRun& run,
                 std::size_t year);
 
+/// The run lived again, with every field's outcome held against what the run states; `what` says whose it is.
+Replayed lived_again(const Facts& facts, const plan::Decision& decision, const plan::YearRun& run,
+                     std::size_t year, const char* what);
+
 /// Stated against replayed outcome of one field.
 Findings compare_outcome(const Place& place, const plan::FieldRun& found, const plan::FieldRun& expected);
 

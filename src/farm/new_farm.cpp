@@ -12,6 +12,7 @@
 #include "aftercut/farm/starter.hpp"
 #include "aftercut/geo/layer.hpp"
 #include "joined_fields.hpp"
+#include "parts.hpp"
 
 namespace aftercut::farm {
 namespace {
@@ -190,7 +191,7 @@ Issues existing_files(const fs::path& folder) {
 Issues season_issues(const NewFarmInput& input, const Starter& s) {
   Issues out;
   const int days = s.season_last - s.season_first + 1;
-  if (days > 365)
+  if (days > longest_season_days)
     out.push_back(
         {input.table.string(), "harvest days",
          fmt::format("a season of {} days, {} to {}", days, iso(s.season_first), iso(s.season_last)),

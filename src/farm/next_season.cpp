@@ -24,24 +24,37 @@ constexpr std::array one_season{"burn_answer",     "burn_leave",      "dryness_t
                                 "disease_finding", "disease_samples", "locked"};
 constexpr std::array ground_keys{"ground_share", "rut_depth"};
 
-std::string year_on(const std::string& day) {
-  const Date d = *parse_iso_date(day);
-  return iso(next_on({month_of(d), day_of_month(d)}, make_date(year_of(d) + 1, 1, 1)));
-}
+Date year_on(Date d) { return next_on({month_of(d), day_of_month(d)}, make_date(year_of(d) + 1, 1, 1)); }
 
 bool is_day(const Ordered& value) {
   return value.is_string() && parse_iso_date(value.get_ref<const std::string&>()).has_value();
 }
 
-/// Every day in it a year on; how many there were.
-int move_days(Ordered& value) {
+/// Last days of this season and of the season to come. Where a leap day falls into the latter, a year on can
+/// be a day more than a season holds.
+struct LastDays {
+  Date was, next;
+  bool cut = false;  ///< `next` is not `was` a year on, but a day before it
+};
+
+LastDays last_days(const Calendar& season) {
+  const Date last = season.date(season.days - 1), first = year_on(season.first);
+  const Date moved = year_on(last), furthest = first + longest_season_days - 1;
+  return {last, std::min(moved, furthest), moved > furthest};
+}
+
+/// Every day in it a year on, those of this season not behind the next one's last; how many there were.
+/// A late curve goes on behind the season's end, and its days must keep apart.
+int move_days(Ordered& value, const LastDays& last, bool curve = false) {
   if (is_day(value)) {
-    value = year_on(value.get<std::string>());
+    const Date day = *parse_iso_date(value.get_ref<const std::string&>()), moved = year_on(day);
+    value = iso(!curve && day <= last.was ? std::min(moved, last.next) : moved);
     return 1;
   }
   int moved = 0;
   if (value.is_structured())
-    for (Ordered& inside : value) moved += move_days(inside);
+    for (auto& inside : value.items())
+      moved += move_days(inside.value(), last, curve || (value.is_object() && inside.key() == "late_curve"));
   return moved;
 }
 
@@ -58,18 +71,23 @@ Ordered line_of(const PastSeason& p) {
 /// The farm's document on its way into the next season.
 class Moving {
  public:
-  Moving(Ordered document, const NextSeasonInput& in)
-      : in_{&in}, doc_(std::move(document)) {}  // braces would wrap it in a list
+  Moving(Ordered document, const NextSeasonInput& in, const Calendar& season)
+      : in_{&in},
+        season_{season},
+        last_{last_days(season)},
+        doc_(std::move(document)) {}  // braces would wrap it in a list
 
   void move(const FieldRows& rows) {
     drop({"as_of", "forecast"});
+    set_length();
     for (auto& part : doc_.items()) {
       if (part.key() == "field_values") continue;
       const bool things = part.value().is_array() && !part.value().empty() && part.value()[0].is_object();
-      if (!things && move_days(part.value()) > 0 && part.key() != "season") say_moved(part.key());
+      if (!things && move_days(part.value(), last_) > 0 && part.key() != "season") say_moved(part.key());
       if (!things) continue;
       for (Ordered& thing : part.value())
-        if (move_days(thing) > 0) say_moved(part.key() + " " + thing.value("id", thing.value("name", "")));
+        if (move_days(thing, last_) > 0)
+          say_moved(part.key() + " " + thing.value("id", thing.value("name", "")));
     }
     Ordered entries = Ordered::array();
     for (const FieldRow& row : rows.rows) entries.push_back(entry_of(row));
@@ -84,6 +102,17 @@ class Moving {
   std::vector<fs::path> copies;  ///< in the folder, by their names
 
  private:
+  /// A season told by its number of days keeps its last day too.
+  void set_length() {
+    if (last_.cut)
+      notes.push_back(
+          fmt::format("season: it ends on {}, a day earlier, for a leap day makes it longer than {} days",
+                      iso(last_.next), longest_season_days));
+    Ordered& season = doc_["season"];
+    const int days = last_.next - year_on(season_.first) + 1;
+    if (season.contains("days")) season["days"] = std::max(days, season_.days);
+  }
+
   void say_moved(const std::string& what) {
     notes.push_back(what + ": its days were moved a year on; enter what is agreed");
   }
@@ -133,9 +162,9 @@ class Moving {
     for (const char* key : ground_keys) drop(key);
   }
 
-  static void shift(const std::string& key, const Json& value, Ordered& entry) {
+  void shift(const std::string& key, const Json& value, Ordered& entry) const {
     Ordered moved = value;
-    if (move_days(moved) > 0) entry[key] = moved;
+    if (move_days(moved, last_, key == "late_curve") > 0) entry[key] = moved;
   }
 
   void name_files_in(Ordered& value) {
@@ -157,6 +186,8 @@ class Moving {
   }
 
   const NextSeasonInput* in_;
+  Calendar season_;
+  LastDays last_;
   Ordered doc_;
 };
 
@@ -213,8 +244,9 @@ Result<NextSeason> next_season(const NextSeasonInput& in) {
   Faults faults;
   const Object top{parsed.value(), {"farm.json", ""}, faults};
   const FieldRows rows = read_field_rows(top, Folder{in.from});
+  const SeasonDates season = read_season(top, false);  // the hemisphere changes no day of it
   if (faults.any()) return faults.sorted();
-  Moving m{Ordered::parse(text.value()), in};
+  Moving m{Ordered::parse(text.value()), in, season.calendar};
   const NextWeather weather = next_weather(top, in.from);
   m.move(rows);
   m.document().erase("weather_so_far");

@@ -18,6 +18,8 @@ struct Folder {
   std::filesystem::path path;
 };
 
+inline constexpr int longest_season_days = 365;  ///< each day of the year at most once
+
 /// Seasons's dates and what fields take over from them.
 struct SeasonDates {
   Calendar calendar;

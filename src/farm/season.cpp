@@ -5,7 +5,6 @@
 namespace aftercut::farm {
 namespace {
 
-constexpr int longest_season_days = 365;
 constexpr int shortest_season_days = 30;
 /// From the planting date to the day after which a field stays unplanted. Assumed.
 constexpr int default_cut_off_days = 31;

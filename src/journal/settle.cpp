@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "aftercut/farm/fault_words.hpp"
+#include "aftercut/journal/doubts.hpp"
 #include "settling.hpp"
 
 namespace aftercut::journal {
@@ -134,8 +135,7 @@ Issues Settling::weather() {
   return {};
 }
 
-Result<farm::Problem> Settling::result() && {
-  still_standing();
+void Settling::put_in_order() {
   auto& events = problem_.so_far.events;
   std::ranges::stable_sort(events, {}, [](const farm::Happened& h) { return std::pair{h.day, h.seq}; });
   std::erase_if(events, [&](const farm::Happened& h) {
@@ -144,6 +144,16 @@ Result<farm::Problem> Settling::result() && {
                              std::holds_alternative<farm::OutfitHere>(h.what);
     return looks_ahead ? h.day > problem_.as_of : h.day >= problem_.as_of;
   });
+}
+
+farm::Problem Settling::as_put() && {
+  put_in_order();
+  return std::move(problem_);
+}
+
+Result<farm::Problem> Settling::result() && {
+  still_standing();
+  put_in_order();
   Issues issues;
   for (const EntryFault& f : faults_) issues.push_back(f.issue);
   if (issues.empty()) issues = weather();
@@ -171,6 +181,12 @@ Result<farm::Problem> put_in(farm::Problem problem, const std::vector<Entry>& st
   Settling settling{std::move(problem), file};
   for (const Entry& e : standing) settling.put(e);
   return std::move(settling).result();
+}
+
+std::vector<farm::Doubt> doubts_in(farm::Problem problem, const std::vector<Entry>& standing) {
+  Settling settling{std::move(problem), {}};
+  for (const Entry& e : standing) settling.put(e);
+  return doubts_of(std::move(settling).as_put());
 }
 
 std::vector<EntryFault> faults_in(farm::Problem problem, const std::vector<Entry>& standing,

@@ -120,7 +120,10 @@ void Settling::settle(const Bales& x) {
         "record their count first: bales N counted");
     return;
   }
-  const double area = problem_.farm.fields[*f].area.value(), share = std::min(1.0, *x.hauled / bales_[*f]);
+  const double area = problem_.farm.fields[*f].area.value(), left = bales_[*f];
+  // More than lay there is kept as it was said: the state counts no more than the field, doubts_of() tells
+  // it.
+  const double share = *x.hauled > left + 0.5 ? *x.hauled / left : std::min(1.0, *x.hauled / left);
   bales_[*f] -= *x.hauled;
   farm::WorkDone work{.field = *f, .operation = *haul, .area_ha = share * area, .finishes = bales_[*f] < 0.5};
   work.implement = only_one_of_kind(problem_.farm, "bale_wagon").value_or(farm::nobody);

@@ -13,6 +13,8 @@ class Settling {
   void put(const Entry& entry);
   /// The problem with its events, or what is wrong.
   Result<farm::Problem> result() &&;
+  /// The problem with its events in order, whatever is wrong and whether its weather is there or not.
+  farm::Problem as_put() &&;
   [[nodiscard]] const std::vector<EntryFault>& faults() const { return faults_; }
 
  private:
@@ -35,6 +37,7 @@ class Settling {
   void settle(const Word& x);
   void settle(const TakenBack&) {}
 
+  void put_in_order();
   void still_standing();
   Issues weather();
 

@@ -17,16 +17,6 @@ straw::Tool tool_of(const farm::Farm& farm, int implement) {
   return {i.depth_cm, i.chop_length_mm};
 }
 
-/// Another operation begins, or the owner leaves it at that: what was done of the pass takes effect.
-void break_off(const farm::Farm& farm, double field_ha, FieldState& f, season::FieldYear& life) {
-  if (!f.running) return;
-  const method::Operation& op = operation(farm, f.running->operation);
-  const double share = std::min(1.0, f.running->area_ha / field_ha);
-  if (share > 0.0 && share < 1.0) life.apply(op, share, tool_of(farm, f.running->implement));
-  if (op.effect.bale_share > 0.0) f.bales_lie = std::max(f.bales_lie, share);
-  f.running.reset();
-}
-
 /// The highest boards of the book's methods.
 double usual_boards_mm(const farm::Farm& farm) {
   double mm = 0.0;
@@ -62,6 +52,36 @@ Stage& stage_of(FieldState& f, const Running& r) {
   return f.done.back();
 }
 
+/// Area that a pass asks for: of a haul that on which bales lie.
+double asked_ha(const method::Operation& op, const FieldState& f, double field_ha) {
+  return hauls(op) && f.bales_lie > 0.0 ? f.bales_lie * field_ha : field_ha;
+}
+
+bool is_whole(const method::Operation& op, const FieldState& f, double field_ha) {
+  return f.running->area_ha >= asked_ha(op, f, field_ha) - 1e-9;
+}
+
+/// The parts came to the whole field, though nobody wrote that it was finished: the pass is done.
+void end_whole(const farm::Farm& farm, FieldState& f, season::FieldYear& life) {
+  const Running r = *f.running;
+  take_effect(farm, f, life, {.operation = r.operation});
+  f.last_end = r.last_day;
+  if (!operation(farm, r.operation).when.not_too_dry) f.rough_end = r.last_day;
+  f.running.reset();
+  ++stage_of(f, r).passes;
+}
+
+/// Another operation begins, or the owner leaves it at that: what was done of the pass takes effect.
+void break_off(const farm::Farm& farm, double field_ha, FieldState& f, season::FieldYear& life) {
+  if (!f.running) return;
+  const method::Operation& op = operation(farm, f.running->operation);
+  if (is_whole(op, f, field_ha)) return end_whole(farm, f, life);
+  const double share = std::min(1.0, f.running->area_ha / field_ha);
+  if (share > 0.0 && share < 1.0) life.apply(op, share, tool_of(farm, f.running->implement));
+  if (op.effect.bale_share > 0.0) f.bales_lie = std::max(f.bales_lie, share);
+  f.running.reset();
+}
+
 void note_outfit(const method::Operation& op, State& state, const farm::WorkDone& w, double area_ha) {
   if (op.burning) state.burned_ha += area_ha;
   if (w.implement == farm::nobody || w.by_others) return;
@@ -83,19 +103,20 @@ void note_work(const farm::Farm& farm, State& state, season::FieldYear& life, co
   Running& r = *f.running;
   r.last_day = life.day();
   if (w.implement != farm::nobody) r.implement = w.implement;
-  const double asked = hauls(op) && f.bales_lie > 0.0 ? f.bales_lie * field_ha : field_ha;
-  const double left = std::max(0.0, asked - r.area_ha), area = w.finishes ? left : std::min(w.area_ha, left);
+  const double left = std::max(0.0, asked_ha(op, f, field_ha) - r.area_ha),
+               area = w.finishes ? left : std::min(w.area_ha, left);
   r.area_ha += area;
   note_outfit(op, state, w, area);
   if (!w.finishes && !w.no_more) return;
   const Running ended = r;
-  if (w.finishes)
+  const bool finished = w.finishes || is_whole(op, f, field_ha);
+  if (finished)
     take_effect(farm, f, life, w);
   else
     break_off(farm, field_ha, f, life);
   f.running.reset();
   Stage& stage = stage_of(f, ended);
-  if (w.finishes) ++stage.passes;
+  if (finished) ++stage.passes;
   stage.no_more = stage.no_more || w.no_more;
 }
 

@@ -270,7 +270,8 @@ std::string plan_json(const farm::Problem& problem, const plan::PlannedYears& pl
   out["schedule"] = schedule_json(problem.farm, shown);
   out["water"] = water_json(problem.farm, shown);
   add_rest(out, problem.farm, planned.plan, audit);
-  if (const auto state = journal::state_of(problem)) out["so_far"] = so_far_json(problem, *state);
+  if (const auto state = journal::state_of(problem))
+    out["so_far"] = so_far_json(problem, *state, planned.plan.doubts);
   if (planned.plan.again) out["again"] = again_json(problem.farm, *planned.plan.again);
   return out.dump(1) + "\n";
 }

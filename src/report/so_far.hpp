@@ -10,7 +10,8 @@ namespace aftercut::report {
 /// What people call the method; "no method" where the id is none of the book's.
 std::string method_name(const farm::Farm& farm, const std::string& id);
 /// plan.json's `so_far` and `again`.
-json so_far_json(const farm::Problem& problem, const journal::State& state);
+json so_far_json(const farm::Problem& problem, const journal::State& state,
+                 const std::vector<farm::Doubt>& doubts);
 json again_json(const farm::Farm& farm, const plan::Again& again);
 /// Empty where nothing has been done or seen, or no plan stood.
 std::string so_far_text(const farm::Problem& problem);

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "aftercut/journal/doubts.hpp"
 #include "so_far.hpp"
 
 namespace aftercut::report {
@@ -83,89 +84,42 @@ json too_wet_json(const farm::Problem& problem) {
   return out;
 }
 
-json move_json(const farm::Farm& farm, const plan::Move& m) {
-  return {{"field", id_or_null(farm.fields, m.field)},
-          {"from", id_or_null(farm.book.recipes, m.from)},
-          {"to", id_or_null(farm.book.recipes, m.to)},
-          {"gain", money(m.gain_cents)},
-          {"needed", m.needed},
-          {"made", m.made}};
+const char* word_of(farm::Doubt::What what) {
+  switch (what) {
+    case farm::Doubt::What::area_beyond:
+      return "area_beyond";
+    case farm::Doubt::What::ruled_out:
+      return "ruled_out";
+    case farm::Doubt::What::bales_beyond:
+      return "bales_beyond";
+  }
+  fail("unknown doubt");
 }
 
-std::string field_and_methods(const farm::Farm& farm, const plan::Move& m) {
-  const auto name = [&](int recipe) {
-    return recipe == plan::none ? std::string{"no method"}
-                                : farm.book.recipes[static_cast<std::size_t>(recipe)].name;
-  };
-  return fmt::format("{}: {} -> {}", farm.fields[static_cast<std::size_t>(m.field)].id.value, name(m.from),
-                     name(m.to));
-}
-
-std::string gain_words(const farm::Farm& farm, const plan::Move& m) {
-  const std::string amount = with_thousands(std::abs(money(m.gain_cents))) + " " + farm.currency;
-  if (!m.needed) return fmt::format("saves {} in the mean year", amount);
-  return fmt::format("a field's wanted chance needs it; it {} {} in the mean year",
-                     m.gain_cents < 0 ? "costs" : "saves", amount);
+json doubts_json(const farm::Farm& farm, const std::vector<farm::Doubt>& doubts) {
+  json out = json::array();
+  for (const farm::Doubt& d : doubts)
+    out.push_back({{"field", farm.fields[d.field].id.value},
+                   {"what", word_of(d.what)},
+                   {"operation", id_or_null(farm.book.operations, d.operation)},
+                   {"entries", d.entries},
+                   {"written_ha", rounded(d.written_ha, 3)},
+                   {"methods", d.methods},
+                   {"words", journal::doubt_words(farm, d)}});
+  return out;
 }
 
 }  // namespace
 
-json so_far_json(const farm::Problem& problem, const journal::State& state) {
+json so_far_json(const farm::Problem& problem, const journal::State& state,
+                 const std::vector<farm::Doubt>& doubts) {
   json fields = json::array();
   for (std::size_t f = 0; f < state.fields.size(); ++f) fields.push_back(field_json(problem, state, f));
   return {{"entries", problem.so_far.entries},
           {"fields", fields},
           {"differences", differences_json(problem.farm, state)},
-          {"too_wet", too_wet_json(problem)}};
-}
-
-json again_json(const farm::Farm& farm, const plan::Again& again) {
-  json barred = json::array(), moves = json::array(), chances = json::array();
-  for (const plan::Move& m : again.barred) barred.push_back(move_json(farm, m));
-  for (const plan::Move& m : again.moves) moves.push_back(move_json(farm, m));
-  for (std::size_t f = 0; f < again.stood_chance.size(); ++f)
-    if (farm::seedbed_due(farm.fields[f]))
-      chances.push_back({{"field", farm.fields[f].id.value}, {"stood", rounded(again.stood_chance[f], 4)}});
-  const auto order = [](const plan::Move& m) {
-    return json{{"gain", money(m.gain_cents)}, {"needed", m.needed}, {"made", m.made}};
-  };
-  return {{"stood", money(again.stood_cents)},
-          {"asked_per_ha", again.asked_per_ha},
-          {"barred", barred},
-          {"moves", moves},
-          {"autumn_order", order(again.autumn_order)},
-          {"spring_order", order(again.spring_order)},
-          {"stood_chances", chances}};
-}
-
-std::string again_text(const farm::Farm& farm, const plan::Plan& plan) {
-  if (!plan.again) return "";
-  const plan::Again& a = *plan.again;
-  std::string out = wrapped(fmt::format("Against the plan that stood: {} {} to come instead of {}.",
-                                        with_thousands(money(plan.cost_cents)), farm.currency,
-                                        with_thousands(money(a.stood_cents))),
-                            terminal_width, 2) +
-                    "\n";
-  const auto line = [&](const std::string& text) { out += wrapped("  " + text, terminal_width, 4) + "\n"; };
-  for (const plan::Move& m : a.barred)
-    line(field_and_methods(farm, m) + ": the season so far leaves no other way");
-  std::string kept;
-  for (const plan::Move& m : a.moves) {
-    if (m.made)
-      line(field_and_methods(farm, m) + ": " + gain_words(farm, m));
-    else if (m.gain_cents >= 50)  // else both methods are the same from here on
-      kept += (kept.empty() ? "" : ", ") + farm.fields[static_cast<std::size_t>(m.field)].id.value;
-  }
-  for (const auto& [order, name] :
-       {std::pair{&a.autumn_order, "autumn"}, std::pair{&a.spring_order, "spring"}})
-    if (order->made) line(fmt::format("the order of fields in {}: {}", name, gain_words(farm, *order)));
-  if (!kept.empty())
-    line(fmt::format("left as they were, a change would gain less than {:g} {} a hectare: {}", a.asked_per_ha,
-                     farm.currency, kept));
-  const bool moved = std::ranges::any_of(a.moves, [](const plan::Move& m) { return m.made; });
-  if (a.barred.empty() && !moved && kept.empty() && !a.autumn_order.made && !a.spring_order.made)
-    line("nothing moves");
-  return out;
+          {"too_wet", too_wet_json(problem)},
+          {"doubts", doubts_json(problem.farm, doubts)}};
 }
 
 }  // namespace aftercut::report

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "aftercut/journal/doubts.hpp"
 #include "so_far.hpp"
 
 namespace aftercut::report {
@@ -73,6 +74,8 @@ std::string so_far_text(const farm::Problem& problem) {
     if (const auto* wet = std::get_if<farm::TooWet>(&h.what); wet && wet->until >= problem.as_of)
       out += fmt::format("  {}: called too wet until {}\n", farm.fields[wet->field].id.value,
                          short_date(wet->until));
+  for (const farm::Doubt& d : journal::doubts_of(problem))
+    out += wrapped("  ? " + journal::doubt_words(farm, d), terminal_width, 4) + "\n";
   const std::string off = off_words(*state);
   if (!off.empty()) out += wrapped("  " + off, terminal_width, 4) + "\n";
   return out;

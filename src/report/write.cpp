@@ -37,6 +37,8 @@ Issues write_files(const farm::Problem& problem, const plan::PlannedYears& plann
   gather(issues, save_file(folder / "plan.json", plan));
   gather(issues, save_file(folder / "plan-years.jsonl", years_jsonl(problem, planned)));
   gather(issues, save_file(folder / "fall-back-years.jsonl", fall_back_years_jsonl(problem, planned)));
+  if (planned.plan.again)
+    gather(issues, save_file(folder / "stood-years.jsonl", stood_years_jsonl(problem, planned)));
   if (planned.bound) gather(issues, save_file(folder / "bound.json", bound_json(problem, planned)));
   gather(issues, save_file(folder / "report.html", report_html(plan, problem.farm)));
   gather(issues, save_file(folder / "work.csv", work_csv(problem, planned)));
@@ -49,8 +51,8 @@ Issues write_files(const farm::Problem& problem, const plan::PlannedYears& plann
 /// plan.json last: where it stands, the others do.
 std::vector<std::string> plan_files() {
   std::vector<std::string> names{beside.begin(), beside.end()};
-  for (const char* name : {"plan-years.jsonl", "fall-back-years.jsonl", "bound.json", "report.html",
-                           "work.csv", "fields.geojson", "fields.gpkg", "plan.json"})
+  for (const char* name : {"plan-years.jsonl", "fall-back-years.jsonl", "stood-years.jsonl", "bound.json",
+                           "report.html", "work.csv", "fields.geojson", "fields.gpkg", "plan.json"})
     names.emplace_back(name);
   return names;
 }

@@ -119,12 +119,20 @@ std::string line_of(const farm::Farm& farm, const plan::YearRun& run, std::optio
   return out.dump() + "\n";
 }
 
+std::string lines_of(const farm::Farm& farm, const std::vector<plan::YearRun>& runs) {
+  std::string out;
+  for (const auto& run : runs) out += line_of(farm, run);
+  return out;
+}
+
 }  // namespace
 
 std::string years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned) {
-  std::string out;
-  for (const auto& run : planned.runs) out += line_of(problem.farm, run);
-  return out;
+  return lines_of(problem.farm, planned.runs);
+}
+
+std::string stood_years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned) {
+  return lines_of(problem.farm, planned.stood_runs);
 }
 
 std::string fall_back_years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned) {

@@ -14,7 +14,7 @@ FoundAgain found_again(const planner::SearchInput& input, const SearchOptions& o
     from.start = carried.decision;
     from.heat = planner::going_on_heat;
   }
-  FoundAgain out{.found = planner::search(from), .again = {}};
+  FoundAgain out{.found = planner::search(from), .again = {}, .runs = {}};
   out.found.cheapest_alone = planner::cheapest_alone(from);
   const Stayed stayed = stay({.table = input.table,
                               .stood = &carried.decision,
@@ -29,9 +29,10 @@ FoundAgain found_again(const planner::SearchInput& input, const SearchOptions& o
   out.again.autumn_order = stayed.autumn_order;
   out.again.spring_order = stayed.spring_order;
   out.again.asked_per_ha = problem.farm.target.change_gain_per_ha.value();
-  PlayedInAll stood = played_in_all(*input.table, out.again.stood, input.threads);
+  PlayedInAll stood = played_in_all(*input.table, out.again.stood, input.threads, {.keep_next_crop = true});
   out.again.stood_cents = mean_cost(stood.runs, false);
   out.again.stood_chance = std::move(stood.chance);
+  out.runs = std::move(stood.runs);
   return out;
 }
 

@@ -5,12 +5,14 @@
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
 #include "aftercut/core/require.hpp"
+#include "aftercut/journal/doubts.hpp"
 #include "aftercut/planner/bound_proof.hpp"
 #include "aftercut/planner/search.hpp"
 #include "aftercut/scenario/again.hpp"
 #include "aftercut/scenario/cash.hpp"
 #include "aftercut/scenario/cautions.hpp"
 #include "aftercut/scenario/dates_to_keep.hpp"
+#include "aftercut/scenario/days_moved.hpp"
 #include "aftercut/scenario/fall_backs.hpp"
 #include "aftercut/scenario/jobs.hpp"
 #include "aftercut/scenario/next_best.hpp"
@@ -182,11 +184,12 @@ plan::BoundProof bound_of(const dispatch::Table& table, const plan::Plan& plan, 
 
 /// The decision that is given, or searched for, from the plan that stands where there is one.
 planner::Found found_or_given(const planner::SearchInput& input, const SearchOptions& options,
-                              std::optional<plan::Again>& again) {
+                              plan::PlannedYears& out) {
   const std::optional<plan::Decision>& given = options.decision;
   if (!given && options.stands) {
     FoundAgain made = found_again(input, options);
-    again = std::move(made.again);
+    out.plan.again = std::move(made.again);
+    out.stood_runs = std::move(made.runs);
     return std::move(made.found);
   }
   if (!given) {
@@ -211,7 +214,7 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   };
   const dispatch::Table table = dispatch::make_table(problem, options.seed);
   const planner::Folds folds = planner::fold(problem.years.years.size());
-  std::optional<plan::Again> again;
+  plan::PlannedYears out;
   const planner::Found found =
       found_or_given({.table = &table,
                       .years = folds.search,
@@ -221,9 +224,7 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
                       .progress = part(0.0, 0.5),
                       .start = options.start,
                       .heat = options.start ? planner::going_on_heat : planner::first_heat},
-                     options, again);
-  plan::PlannedYears out;
-  out.plan.again = std::move(again);
+                     options, out);
   out.runs = play_all(table, found.decision, options.threads);
   plan::Plan& plan = out.plan;
   plan.seed = options.seed;
@@ -237,6 +238,9 @@ plan::PlannedYears make_plan(const farm::Problem& problem, const SearchOptions& 
   plan.decision = found.decision;
   plan.wanted_chance = problem.farm.target.wanted_chance;
   plan.evaluations = found.evaluations;
+  plan.doubts = journal::doubts_of(problem);
+  if (plan.again)
+    plan.again->days = days_moved({&problem.farm, &plan, &out.runs, &out.stood_runs, &folds.shown});
   add_fields(plan, table, found,
              {.table = &table,
               .decision = &plan.decision,

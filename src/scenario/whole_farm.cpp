@@ -2,7 +2,6 @@
 
 #include "aftercut/core/numbers.hpp"
 #include "aftercut/core/parallel.hpp"
-#include "aftercut/dispatch/dispatch.hpp"
 #include "aftercut/farm/wishes.hpp"
 #include "aftercut/machinery/bales.hpp"
 #include "aftercut/planner/search.hpp"
@@ -63,11 +62,12 @@ plan::WholeFarm whole_farm(const farm::Farm& farm, const plan::PlannedYears& pla
   return whole_farm(farm, planned.runs, chance);
 }
 
-PlayedInAll played_in_all(const dispatch::Table& table, const plan::Decision& decision, int threads) {
+PlayedInAll played_in_all(const dispatch::Table& table, const plan::Decision& decision, int threads,
+                          const dispatch::RunOptions& options) {
   PlayedInAll out;
   out.runs.resize(table.drivers.size());
   for_each_index(out.runs.size(), threads,
-                 [&](std::size_t y) { out.runs[y] = dispatch::run(table, decision, y); });
+                 [&](std::size_t y) { out.runs[y] = dispatch::run(table, decision, y, options); });
   const std::vector<std::size_t> shown = planner::fold(out.runs.size()).shown;
   const farm::Farm& farm = table.problem->farm;
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {

@@ -3,7 +3,7 @@
 import { h, s, section } from "./dom.mjs";
 import { fieldLink } from "./head.mjs";
 import { swatch } from "./methods.mjs";
-import { capital, chanceWords, count } from "./words.mjs";
+import { capital, chanceWords, count, dateWords, dayNumber, fieldWord, listWords } from "./words.mjs";
 
 function gainWords(model, move) {
   const sum = model.units.money(Math.abs(move.gain));
@@ -34,11 +34,43 @@ function chanceMoves(model) {
   return h("ul", {}, rows.map((r) => h("li", {}, "Field ", fieldLink(model, r.f), `: ready in time in ${chanceWords(r.now)} instead of ${chanceWords(r.stood)}.`)));
 }
 
+const toldFrom = 3; // days, docs/season.md
+
+// Which way a typical day moves: 1 later or to none, -1 earlier, 0 by less than is told.
+function wayOf({ stood, now }) {
+  if (stood === null || now === null) return (stood === null ? 0 : 1) - (now === null ? 0 : 1);
+  const days = dayNumber(now) - dayNumber(stood);
+  return Math.abs(days) < toldFrom ? 0 : Math.sign(days);
+}
+
+function dayWords(name, { stood, now }) {
+  const day = (iso) => (iso === null ? "not in most years" : dateWords(iso));
+  if (stood === null && now === null) return false;
+  return stood === now ? `${name} ${day(now)} as before` : [`${name} `, h("strong", {}, day(now)), ` instead of ${day(stood)}`];
+}
+
+// Why, where it is known: another place in the order, or fields whose work with the same machine went before.
+function whyMoved(model, move) {
+  const later = (wayOf(move.first) || wayOf(move.ready)) > 0, { before, order } = move;
+  const one = before.length === 1;
+  return [order !== null && `it comes ${later ? "later" : "earlier"} in the order of ${order}`,
+    before.length > 0 && `${fieldWord(before)} ${listWords(before)} ${later ? (one ? "now goes" : "now go") : (one ? "no longer goes" : "no longer go")} before it`].filter(Boolean).join("; ");
+}
+
+function dayMoves(model) {
+  const { days } = model.plan.again;
+  if (days.length === 0) return h("p", {}, `On fields that keep their method, no typical day moves by ${toldFrom} days or more.`);
+  return h("ul", { class: "day-moves" }, days.map((move) => {
+    const parts = [dayWords("next work", move.first), dayWords("ready", move.ready)].filter(Boolean), why = whyMoved(model, move);
+    return h("li", {}, h("strong", {}, "Field ", fieldLink(model, model.fieldById(move.field)), ": "), parts.map((p, i) => [i > 0 && ", ", p]), why ? `: ${why}.` : ".");
+  }));
+}
+
 // Null where no plan stood.
 export function againSection(model) {
   const { again, objective } = model.plan;
   if (!again) return null;
-  const { units } = model;
+  const { units } = model, { days } = again;
   const made = again.moves.filter((m) => m.made), left = again.moves.filter((m) => !m.made && Math.round(m.gain) > 0);
   const orders = [["autumn", again.autumn_order], ["spring", again.spring_order]].filter(([, o]) => o.made);
   const moved = [
@@ -47,8 +79,10 @@ export function againSection(model) {
   ];
   const less = again.stood - objective.plan;
   return section("again-words", "Against the plan that stood", null, h("div", { class: "answers" },
-    h("div", { class: "answer" }, h("h3", {}, "What moved"), moved.length > 0 ? h("ul", { class: "moves" }, moved) : h("p", {}, "Nothing moves: the plan that stood is gone on with."),
+    h("div", { class: "answer" }, h("h3", {}, "What moved"), moved.length > 0 ? h("ul", { class: "moves" }, moved) : h("p", {}, days.length > 0 ? "No method and no order of fields moves." : "Nothing moves: the plan that stood is gone on with."),
       left.length > 0 && h("p", {}, `Left as they were, a change would gain less than ${units.moneyPerArea(again.asked_per_ha)}: `, left.map((m, i) => [i > 0 && ", ", fieldLink(model, model.fieldById(m.field)), ` (${nameOf(model, m.to)}, ${units.money(Math.abs(m.gain))})`]), ".")),
+    h("div", { class: "answer" }, h("h3", {}, "Same method, other days"), dayMoves(model),
+      days.length > 0 && h("p", { class: "note" }, `First day of the next work and day of a ready seedbed in the typical year, where one of them moves by ${toldFrom} days or more.`)),
     h("div", { class: "answer" }, h("h3", {}, "What is still to come"), costPicture(again.stood, objective.plan),
       h("p", {}, `Upper bar: ${units.money(again.stood)} if the plan that stood were kept. Lower bar: ${units.money(objective.plan)} under this one${Math.round(less) === 0 ? ", the same" : `, ${units.money(Math.abs(less))} ${less > 0 ? "less" : "more"}`}, out of pocket, as a mean of the weather years.`),
       h("h3", {}, "How sure"), chanceMoves(model), again.barred.length > 0 && h("p", { class: "note" }, `${capital(count(again.barred.length, "method", "methods"))} of the plan that stood can no longer be done.`))));

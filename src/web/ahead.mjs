@@ -36,7 +36,7 @@ function rainWords(model, mm) {
 function rushTable(model, rush) {
   const { units } = model;
   return h("div", { class: "scroller", tabindex: 0, role: "region", "aria-label": "Work worth rushing" }, h("table", { class: "rush" },
-    h("thead", {}, h("tr", {}, ["Field", "Before the storm", "Hours", "Saves an hour"].map((t) => h("th", { scope: "col" }, t)))),
+    h("thead", {}, h("tr", {}, ["Field", "Work", "Hours", "Saves an hour"].map((t) => h("th", { scope: "col" }, t)))),
     h("tbody", {}, rush.map((r) => h("tr", {}, h("th", { scope: "row" }, linked(model, r.field)), h("td", {}, capital(model.operationName(r.operation))),
       h("td", { class: "number" }, units.number(r.hours, 1)), h("td", { class: "number" }, units.money(r.avoided_per_hour)))))));
 }
@@ -74,7 +74,7 @@ function changePart(model, ahead, looks) {
 
 // A step for each look; dashed: the chance wanted; open points: below it.
 function lineOf(points, first, last) {
-  const width = 196, high = 54, x = (iso) => 4 + ((width - 8) * (dayNumber(iso) - first)) / Math.max(last - first, 1), y = (chance) => 5 + (high - 10) * (1 - chance);
+  const width = 150, high = 54, x = (iso) => 4 + ((width - 8) * (dayNumber(iso) - first)) / Math.max(last - first, 1), y = (chance) => 5 + (high - 10) * (1 - chance);
   const path = points.map((p, i) => (i === 0 ? `M${x(p.day)} ${y(p.chance)}` : `H${x(p.day)}V${y(p.chance)}`)).join("");
   return s("svg", { width, height: high, "aria-hidden": "true", class: "look-line" }, s("path", { class: "base", d: `M4 ${y(0)}H${width - 4}M4 ${y(1)}H${width - 4}` }), s("path", { class: "wanted", d: `M4 ${y(points.at(-1).wanted)}H${width - 4}` }),
     s("path", { class: "step", d: path }), points.map((p) => s("circle", { class: p.chance < p.wanted - 1e-9 ? "short" : "sure", cx: x(p.day), cy: y(p.chance), r: 2.6 })));
@@ -83,7 +83,7 @@ function lineOf(points, first, last) {
 function fieldLine(model, id, looks, first, last) {
   const points = looks.flatMap((l) => l.fields.filter((f) => f.field === id).map((f) => ({ ...f, day: l.day })));
   const now = points.at(-1), was = points[0];
-  return h("li", {}, h("span", {}, h("strong", {}, linked(model, id)), ` ${now.ready ? `ready since ${dateWords(now.ready)}` : chanceWords(now.chance)}`), lineOf(points, first, last),
+  return h("li", {}, h("span", {}, h("strong", {}, linked(model, id)), h("span", { class: "block" }, `${now.ready ? `ready since ${dateWords(now.ready)}` : chanceWords(now.chance)}`)), lineOf(points, first, last),
     h("span", { class: "unseen" }, chanceWords(was.chance) === chanceWords(now.chance) ? "as on the first look" : `on the first look: ${chanceWords(was.chance)}`));
 }
 

@@ -86,5 +86,6 @@ export function soFarSection(model) {
     h("tbody", {}, touched.map((r) => fieldRow(model, r, so.too_wet.find((w) => w.field === r.field), from, to)))));
   return section("so-far", "So far", `By ${count(so.entries, "entry", "entries")} of the journal, on the morning of ${dateWords(farm.as_of, true)}. ${offWords(so.differences)}`,
     touched.length > 0 && table, untouched > 0 && h("p", { class: "note" }, touched.length === 0 ? "No work has been done yet." : `On the other ${count(untouched, "field", "fields")} no work has been done yet.`),
+    so.doubts.length > 0 && h("div", { class: "doubts" }, h("h3", {}, "To be looked at"), h("ul", {}, so.doubts.map((d) => h("li", {}, capital(d.words), ".")))),
     so.differences.length > 0 && differenceTable(model, so.differences));
 }

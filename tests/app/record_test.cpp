@@ -40,6 +40,22 @@ TEST_CASE("an entry is recorded, listed, corrected and taken back", "[identity]"
   CHECK(run_program("check " + demo.farm().string()).code == 0);
 }
 
+TEST_CASE("an entry that looks odd beside others stands, and a line says so", "[identity]") {
+  const DemoCopy demo;
+  const Json whole = Json::parse(record(demo, "A1 disk finished --on 2026-10-10 --json").out);
+  REQUIRE(whole["entries"].size() == 1);
+  CHECK(record(demo, "A1 chop 10 ha --on 2026-10-12").err.empty());
+  Ran odd;
+  for (int day = 13; day < 23 && odd.err.empty(); ++day)
+    odd = record(demo, "A1 chop 10 ha --on 2026-10-" + std::to_string(day));
+  CHECK(odd.code == 0);
+  CHECK_THAT(odd.out, Catch::StartsWith("Entry "));
+  CHECK_THAT(odd.err, Catch::StartsWith("A1: "));
+  CHECK_THAT(odd.err, Catch::Contains("of chop written down on ") && Catch::Contains("(entries 2, 3"));
+  CHECK(std::ranges::count(odd.err, '\n') == 1);
+  CHECK(record(demo, "A2 disk 1 ha --on 2026-10-20").err.empty());  // told once, with the entry it is about
+}
+
 TEST_CASE("the same id twice stands once; a dry run writes nothing", "[identity]") {
   const DemoCopy demo;
   CHECK(record(demo, "rain 23 mm --on 2026-10-15 --id a --dry-run").code == 0);

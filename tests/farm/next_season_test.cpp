@@ -88,6 +88,51 @@ TEST_CASE("29 February becomes 28 February", "[identity]") {
   CHECK(noted(made.value(), "operators " + f.farm["operators"][0]["id"].get<std::string>()));
 }
 
+TEST_CASE("a season into which a leap day falls is no longer than a season can be", "[identity]") {
+  struct Row {
+    const char* first;
+    const char* last;
+    int days;  ///< instead of last; 0: last is told
+    const char* next_last;
+    bool told;
+  };
+  const std::vector<Row> rows{
+      {"2026-09-01", "2027-08-31", 0, "2028-08-30", true},     // 365 days, and a leap day
+      {"2026-09-01", "2027-08-31", 365, "2028-08-30", true},   //
+      {"2026-09-01", "2027-08-30", 0, "2028-08-30", false},    // 364 days become 365
+      {"2026-09-01", "2027-08-30", 364, "2028-08-30", false},  //
+      {"2027-09-01", "2028-08-30", 365, "2029-08-31", false},  // the leap day is in this one
+      {"2026-02-28", "2027-02-27", 0, "2028-02-27", false},    // 29 February 2028 is behind it
+      {"2027-02-28", "2028-02-27", 0, "2029-02-26", true},     //
+      {"2026-03-01", "2027-02-28", 0, "2028-02-28", false}};
+  for (const Row& row : rows) {
+    INFO(row.first << " to " << row.last << ", days " << row.days);
+    const Scratch s{"next_length"};
+    FarmFiles f = test::small_farm();
+    const Date first = *parse_iso_date(row.first), last = *parse_iso_date(row.last);
+    f.weather = test::weather_csv(make_date(2015, 1, 1), 4000);
+    f.farm["as_of"] = row.first;
+    f.farm["season"] = {{"first", row.first}, {"planting_date", iso(last)}, {"cut_off", iso(last)}};
+    f.farm["season"]["late_curve"] = {{{"day", iso(last - 1)}, {"loss", "0 kg/ha"}},
+                                      {{"day", iso(last)}, {"loss", "20 kg/ha"}}};
+    f.farm["season"][row.days > 0 ? "days" : "last"] = row.days > 0 ? Json(row.days) : Json(row.last);
+    for (const char* id : {"A", "B", "C"}) {
+      test::field(f, id)["harvest"] = iso(first + 40);
+      test::field(f, id)["cut"] = false;
+    }
+    f.farm["field_values"] = {{{"id", "B"}, {"cut_off", iso(last)}}};
+    const farm::Problem was = test::sound(f);
+    REQUIRE(was.farm.season.date(was.farm.season.days - 1) == last);
+    const auto made = next_of(s, f);
+    REQUIRE(made.ok());
+    const farm::Problem now = read_next(s);
+    CHECK(now.farm.season.days <= 365);
+    CHECK(iso(now.farm.season.date(now.farm.season.days - 1)) == row.next_last);
+    CHECK(now.farm.season.first == next_on({month_of(first), day_of_month(first)}, first + 360));
+    CHECK(noted(made.value(), "a day earlier") == row.told);
+  }
+}
+
 TEST_CASE("what held for one season stays behind, whether column or entry", "[identity]") {
   const Scratch s{"next_once"};
   FarmFiles f = test::small_farm();

@@ -104,6 +104,18 @@ test("each group of fields that hang on others has its card, its week and its fi
   }
 });
 
+test("a plan made again tells every day that moves, with both dates; odd entries stand among what was done", async (page) => {
+  const { again, so_far: so } = plan, lines = page.locator("#again-words .day-moves > li");
+  assert.equal(await lines.count(), again ? again.days.length : 0);
+  for (const [i, { field, first, ready, before }] of (again ? again.days : []).entries()) {
+    const text = await lines.nth(i).textContent();
+    assert.ok(text.includes(`Field ${field}`) && before.every((id) => text.includes(id)), text);
+    for (const iso of [first.stood, first.now, ready.stood, ready.now].filter(Boolean)) assert.ok(new RegExp(`\\b${+iso.slice(8)} [A-Z][a-z]{2}`).test(text), `${iso}: ${text}`);
+  }
+  const odd = await page.locator("#so-far .doubts li").allTextContents();
+  assert.deepEqual(odd.map((text) => text.toLowerCase()), (so ? so.doubts : []).map((d) => `${d.words}.`.toLowerCase()));
+});
+
 test("every date to keep is a row", async (page) => {
   assert.equal(await page.locator("#dates tbody tr").count(), plan.dates_to_keep.length);
 });

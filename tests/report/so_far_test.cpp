@@ -1,15 +1,19 @@
 // The season so far and the plan made again, in plan.json, on the terminal and as a picture.
 
 #include <nlohmann/json.hpp>
+#include <regex>
 
+#include "aftercut/journal/doubts.hpp"
 #include "aftercut/journal/state.hpp"
 #include "aftercut/report/report.hpp"
 #include "aftercut/report/season_review.hpp"
 #include "aftercut/report/watch.hpp"
 #include "aftercut/scenario/base_plan.hpp"
 #include "catch2/catch.hpp"
+#include "departures.hpp"
 #include "gone_on.hpp"
 #include "random_decisions.hpp"
+#include "terminal.hpp"
 
 using namespace aftercut;
 using json = nlohmann::json;
@@ -38,6 +42,8 @@ const Made& made() {
   }();
   return m;
 }
+
+std::string on_one_line(const std::string& text) { return std::regex_replace(text, std::regex{"\\s+"}, " "); }
 
 }  // namespace
 
@@ -79,6 +85,70 @@ TEST_CASE("the terminal tells what was done and what moved, no line over 100 col
   CHECK(text.find("So far, by") != std::string::npos);
   CHECK(text.find("called too wet until") != std::string::npos);
   CHECK(text.find("Against the plan that stood") != std::string::npos);
+}
+
+TEST_CASE("odd entries are told in plan.json and among what was done", "[identity]") {
+  farm::Problem p = made().problem;
+  int chop = 0;
+  while (p.farm.book.operations[static_cast<std::size_t>(chop)].id.value != "chop") ++chop;
+  for (const int seq : {901, 902})
+    p.so_far.events.push_back(
+        {seq, p.as_of - 1, farm::WorkDone{.field = 3, .operation = chop, .area_ha = 5.5}});
+  plan::PlannedYears planned = made().planned;
+  planned.plan.doubts = journal::doubts_of(p);
+  const std::string words =
+      "4: 11 ha of chop written down on 9 ha (entries 901, 902): the pass counts as done; correct an entry "
+      "if a "
+      "figure is wrong";
+  const std::string text = report::summary_text(p, planned, {});
+  CHECK(on_one_line(text).find(words) != std::string::npos);
+  CHECK(test::longest_line(text) <= 100);
+  const json plan = json::parse(report::plan_json(p, planned, {}));
+  CHECK(test::departures_from("plan.schema.json", plan) == std::vector<std::string>{});
+  CHECK(plan["so_far"]["doubts"] == json::parse(R"([{"field": "4", "what": "area_beyond", "operation": "chop",
+    "entries": [901, 902], "written_ha": 11.0, "methods": [], "words": ")" +
+                                                words + "\"}]"));
+  CHECK(json::parse(report::plan_json(made().problem, made().planned, {}))["so_far"]["doubts"].empty());
+}
+
+TEST_CASE("days that move are told in plan.json and on the terminal, with the reason where one is known",
+          "[identity]") {
+  struct Row {
+    plan::DayMove move;
+    const char* line;
+  };
+  using plan::OrderMoved;
+  const std::vector<Row> rows{
+      {{0, {42, 45}, {220, 220}, OrderMoved::autumn, {1, 3}},
+       "1: next work 16 Oct instead of 13 Oct, ready 9 Apr as before: it comes later in the order of autumn; "
+       "2, "
+       "4 now go before it"},
+      {{1, {45, 42}, {220, 221}, OrderMoved::neither, {0}},
+       "2: next work 13 Oct instead of 16 Oct, ready 10 Apr instead of 9 Apr: 1 no longer goes before it"},
+      {{2, {42, 42}, {225, 220}, OrderMoved::spring, {}},
+       "3: next work 13 Oct as before, ready 9 Apr instead of 14 Apr: it comes earlier in the order of "
+       "spring"},
+      {{3, {42, std::nullopt}, {}, OrderMoved::neither, {}},
+       "4: next work not in most years instead of 13 Oct"}};
+  plan::PlannedYears planned = made().planned;
+  planned.plan.again->days.clear();
+  for (const Row& row : rows) planned.plan.again->days.push_back(row.move);
+  std::string text = report::summary_text(made().problem, planned, {});
+  CHECK(test::longest_line(text) <= 100);
+  text = on_one_line(text);
+  for (const Row& row : rows) {
+    INFO(text);
+    CHECK(text.find(row.line) != std::string::npos);
+  }
+  const json plan = json::parse(report::plan_json(made().problem, planned, {}));
+  CHECK(test::departures_from("plan.schema.json", plan) == std::vector<std::string>{});
+  const json& days = plan["again"]["days"];
+  REQUIRE(days.size() == rows.size());
+  CHECK(days[0] == json::parse(R"({"field": "1", "first": {"stood": "2026-10-13", "now": "2026-10-16"},
+    "ready": {"stood": "2027-04-09", "now": "2027-04-09"}, "order": "autumn", "before": ["2", "4"]})"));
+  CHECK(days[3]["first"]["now"].is_null());
+  CHECK(days[3]["order"].is_null());
+  CHECK(plan["again"]["stood_plan"]["methods"].size() == made().problem.farm.fields.size());
 }
 
 TEST_CASE("the picture of readiness has a panel for each field and tells it in figures", "[identity]") {

@@ -9,6 +9,7 @@
 
 #include "aftercut/burn/emissions.hpp"
 #include "aftercut/core/date.hpp"
+#include "aftercut/farm/doubt.hpp"
 #include "aftercut/plan/again.hpp"
 #include "aftercut/plan/agenda.hpp"
 #include "aftercut/plan/bound_proof.hpp"
@@ -154,10 +155,11 @@ struct Plan {
   std::vector<std::vector<double>>
       workable_chance;  ///< [field][day] share of years in which a pass could run
   std::vector<FallBackTest> fall_back_tests;
-  std::vector<DateToKeep> dates;  ///< by day
-  std::vector<MonthCash> cash;    ///< by month, those with money in some year
-  int evaluations = 0;            ///< changes that the search judged
-  std::optional<Again> again;     ///< against the plan that stood; none: made from nothing
+  std::vector<DateToKeep> dates;    ///< by day
+  std::vector<MonthCash> cash;      ///< by month, those with money in some year
+  int evaluations = 0;              ///< changes that the search judged
+  std::vector<farm::Doubt> doubts;  ///< of what was written down by its day
+  std::optional<Again> again;       ///< against the plan that stood; none: made from nothing
 };
 
 /// Everything that is written: the plan and the run of every year, runs[i] for plan.years[i].
@@ -165,6 +167,7 @@ struct PlannedYears {
   Plan plan;
   std::vector<YearRun> runs;
   std::vector<std::vector<YearRun>> fall_back_runs;  ///< [fall_back_tests][shown_years]
+  std::vector<YearRun> stood_runs;                   ///< of plan.again's `stood`, as runs; empty: none stood
   std::optional<BoundProof> bound;                   ///< of the plan's bound_cents
 };
 

@@ -1,8 +1,8 @@
 #pragma once
 // Room report, lead header. Purpose: to show. Takes a problem's farm, a planned set of years and its audit;
-// gives plan.json, plan-years.jsonl, fall-back-years.jsonl, bound.json, report.html, work.csv, fields.gpkg,
-// fields.geojson and a short table for the terminal; from plan.json's text alone the exports (exports.hpp).
-// Decides nothing.
+// gives plan.json, plan-years.jsonl, fall-back-years.jsonl, stood-years.jsonl, bound.json, report.html,
+// work.csv, fields.gpkg, fields.geojson and a short table for the terminal; from plan.json's text alone the
+// exports (exports.hpp). Decides nothing.
 
 #include <filesystem>
 #include <string>
@@ -21,6 +21,8 @@ std::string plan_json(const farm::Problem& problem, const plan::PlannedYears& pl
 std::string years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned);
 /// The same for the years behind the plan's start-by days (plan.json, fall_backs).
 std::string fall_back_years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned);
+/// The same of the plan that stood (plan.json, again); empty where none did.
+std::string stood_years_jsonl(const farm::Problem& problem, const plan::PlannedYears& planned);
 /// The multipliers of the lower bound (docs/schema/bound.schema.json). The plan has a bound.
 std::string bound_json(const farm::Problem& problem, const plan::PlannedYears& planned);
 /// Work of the schedule year, one row a stretch.

@@ -10,7 +10,8 @@ namespace aftercut::scenario {
 
 struct FoundAgain {
   planner::Found found;
-  plan::Again again;
+  plan::Again again;                ///< but for its days
+  std::vector<plan::YearRun> runs;  ///< of the plan that stood, every year
 };
 
 /// `input`: what the search would be given without a plan that stands; `options.stands` is set.

@@ -1,0 +1,164 @@
+// What looks odd in the journal is told, never refused; and parts that come to the whole field are a pass.
+
+#include "aftercut/journal/doubts.hpp"
+
+#include "aftercut/journal/settle.hpp"
+#include "aftercut/journal/state.hpp"
+#include "catch2/catch.hpp"
+#include "small_farm.hpp"
+
+using namespace aftercut;
+using namespace aftercut::journal;
+
+namespace {
+
+/// The small farm on 1 November, all of it cut. Field 3 has 16 ha, field 2 has 12 ha.
+farm::Problem cut_farm_in_autumn() {
+  farm::Problem p = test::small_problem(1);
+  for (farm::Field& f : p.farm.fields) f.cut = true;
+  p.as_of = make_date(2026, 11, 1);
+  const weather::Year& seen = p.years.years.front();
+  p.seen = weather::Series{
+      p.farm.season.first, {seen.days.begin(), seen.days.begin() + p.farm.season.day(p.as_of)}, {}};
+  return p;
+}
+
+/// Entries numbered as they come, one a day from 1 October.
+struct WrittenOn {
+  const char* field;
+  What what;
+};
+
+farm::Problem put_written(const std::vector<WrittenOn>& said) {
+  std::vector<Entry> entries;
+  for (const WrittenOn& s : said) {
+    const Date day = make_date(2026, 10, 1) + static_cast<int>(entries.size());
+    Entry e{.seq = static_cast<int>(entries.size()) + 1, .id = iso(day), .done_on = day};
+    e.recorded_at = iso(day) + "T18:00:00Z";
+    e.by = "ana";
+    e.field = FieldId{s.field};
+    e.what = s.what;
+    entries.push_back(e);
+  }
+  auto result = put_in(cut_farm_in_autumn(), entries, "journal.jsonl");
+  for (const Issue& i : result.issues()) FAIL(to_text(i));
+  CHECK(doubts_in(cut_farm_in_autumn(), entries) == doubts_of(result.value()));
+  return std::move(result).value();
+}
+
+std::vector<std::string> doubt_lines(const farm::Problem& p) {
+  std::vector<std::string> all;
+  for (const farm::Doubt& d : doubts_of(p)) all.push_back(doubt_words(p.farm, d));
+  return all;
+}
+
+Worked part_of_pass(const char* operation, double ha) { return {.operation = operation, .area_ha = ha}; }
+Worked last_part_of_pass(const char* operation, double ha) {
+  return {.operation = operation, .area_ha = ha, .finished = true};
+}
+Worked whole_pass(const char* operation) { return {.operation = operation, .finished = true}; }
+
+}  // namespace
+
+TEST_CASE("parts of one pass that come to clearly more than the field are told", "[identity]") {
+  struct Row {
+    const char* what;
+    std::vector<WrittenOn> said;
+    std::vector<int> entries;  ///< told; none: nothing is
+    double written_ha;
+  };
+  const std::vector<Row> rows{
+      {"the field's area",
+       {{"3", part_of_pass("chop", 10.0)}, {"3", last_part_of_pass("chop", 6.0)}},
+       {},
+       0.0},
+      {"5 % more", {{"3", part_of_pass("chop", 10.0)}, {"3", last_part_of_pass("chop", 6.8)}}, {}, 0.0},
+      {"more than 5 %",
+       {{"3", part_of_pass("chop", 10.0)}, {"3", last_part_of_pass("chop", 6.9)}},
+       {1, 2},
+       16.9},
+      {"not finished yet",
+       {{"3", part_of_pass("chop", 10.0)}, {"3", part_of_pass("chop", 10.0)}},
+       {1, 2},
+       20.0},
+      {"the rest without an area",
+       {{"3", part_of_pass("chop", 10.0)}, {"3", part_of_pass("chop", 8.0)}, {"3", whole_pass("chop")}},
+       {1, 2},
+       18.0},
+      {"two passes",
+       {{"3", last_part_of_pass("chop", 16.0)}, {"3", last_part_of_pass("chop", 16.0)}},
+       {},
+       0.0},
+      {"another field's", {{"3", part_of_pass("chop", 10.0)}, {"2", part_of_pass("chop", 10.0)}}, {}, 0.0},
+      {"another operation between",
+       {{"3", part_of_pass("chop", 10.0)},
+        {"3", part_of_pass("disk", 8.0)},
+        {"3", part_of_pass("chop", 10.0)}},
+       {},
+       0.0}};
+  for (const Row& row : rows) {
+    INFO(row.what);
+    const auto doubts = doubts_of(put_written(row.said));
+    REQUIRE(doubts.size() == (row.entries.empty() ? 0U : 1U));
+    if (doubts.empty()) continue;
+    CHECK(doubts[0].what == farm::Doubt::What::area_beyond);
+    CHECK(doubts[0].entries == row.entries);
+    CHECK(doubts[0].written_ha == Approx(row.written_ha));
+  }
+  farm::Problem p = put_written({{"3", part_of_pass("chop", 10.0)}, {"3", part_of_pass("chop", 9.5)}});
+  CHECK(doubt_lines(p) == std::vector<std::string>{
+                              "3: 19.5 ha of chop written down on 16 ha (entries 1, 2): the pass counts as "
+                              "done; correct an entry if a figure is wrong"});
+  p.farm.units = farm::UnitSystem::us;
+  CHECK(doubt_lines(p)[0].starts_with("3: 48.19 acres of chop written down on 39.54 acres"));
+}
+
+TEST_CASE("work that only ruled out methods have is told, whatever was said first", "[identity]") {
+  const std::vector<const char*> baling{"bale", "bale_disk", "bale_flood", "bale_low"};
+  const auto said = [&](std::size_t ruled_out, What before, What after) {
+    std::vector<WrittenOn> all{{"2", before}};
+    for (std::size_t k = 0; k < ruled_out; ++k)
+      all.push_back({"2", Word{.what = Word::What::not_method, .method = baling[k], .why = "straw stays"}});
+    all.push_back({"2", after});
+    return doubt_lines(put_written(all));
+  };
+  const auto only = said(4, whole_pass("bale"), part_of_pass("bale", 1.0));
+  REQUIRE(only.size() == 1);
+  CHECK(only[0].starts_with("2: bale written down (entries 1, 6)"));
+  CHECK(only[0].find("(bale, bale_disk, bale_flood, bale_low)") != std::string::npos);
+  CHECK(said(3, whole_pass("bale"), whole_pass("bale")).empty());  // one that bales is open
+  CHECK(said(4, whole_pass("disk"), whole_pass("disk")).empty());
+  CHECK(said(4, whole_pass("bale"), Word{.what = Word::What::free, .method = "", .why = ""}).empty());
+}
+
+TEST_CASE("more bales hauled than lay there are told, and all count as hauled", "[identity]") {
+  const std::vector<WrittenOn> baled{{"2", whole_pass("bale")}, {"2", Bales{.counted = 100.0}}};
+  const auto with = [&](double hauled) {
+    std::vector<WrittenOn> said = baled;
+    said.push_back({"2", Bales{.hauled = hauled}});
+    return put_written(said);
+  };
+  CHECK(doubts_of(with(60.0)).empty());
+  CHECK(doubts_of(with(100.0)).empty());
+  const farm::Problem more = with(120.0);
+  REQUIRE(doubts_of(more).size() == 1);
+  CHECK(doubts_of(more)[0].what == farm::Doubt::What::bales_beyond);
+  CHECK(doubt_lines(more)[0].starts_with("2: more bales hauled than lay there by their count (entry 3)"));
+  CHECK(state_of(more)->fields[1].bales_lie == 0.0);
+}
+
+TEST_CASE("parts that come to the whole field are a pass, though nobody wrote that it was finished",
+          "[identity]") {
+  const auto parts = state_of(put_written({{"3", part_of_pass("chop", 10.0)},
+                                           {"3", part_of_pass("chop", 6.0)},
+                                           {"3", part_of_pass("disk", 1.0)}}));
+  const FieldState& f = parts->fields[2];
+  REQUIRE(f.done.size() == 1);
+  CHECK(f.done[0].passes == 1);
+  CHECK(f.now.lay == straw::Lay::chopped);
+  const auto no_more =
+      state_of(put_written({{"3", Worked{.operation = "chop", .area_ha = 16.0, .no_more = true}}}));
+  REQUIRE(no_more->fields[2].done.size() == 1);
+  CHECK(no_more->fields[2].done[0].passes == 1);
+  CHECK(no_more->fields[2].now.lay == straw::Lay::chopped);
+}
