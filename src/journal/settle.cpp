@@ -30,7 +30,7 @@ bool asks_for_weather(const farm::Happened& h) {
 }  // namespace
 
 Settling::Settling(farm::Problem problem, std::string file)
-    : problem_{std::move(problem)}, file_{std::move(file)}, bales_(problem_.farm.fields.size(), 0.0) {}
+    : problem_{std::move(problem)}, file_{std::move(file)}, bales_(problem_.farm.fields.size()) {}
 
 void Settling::say(const std::string& place_in_entry, std::string found, std::string expected,
                    std::string fix) {

@@ -110,22 +110,26 @@ void Settling::settle(const Water& x) {
 void Settling::settle(const Bales& x) {
   const auto f = field();
   if (!f || !cut_by_then(*f)) return;
-  if (x.counted) bales_[*f] += *x.counted;
+  Baled& bales = bales_[*f];
+  if (x.counted) bales.counted += *x.counted;
   if (!x.hauled) return;
   const auto haul = first_such(problem_.farm.book,
                                [](const method::Operation& op) { return op.implement == "bale_wagon"; });
   if (!haul) return;
-  if (bales_[*f] <= 0.0) {
+  if (bales.lie() <= 0.0) {
     say("hauled", fmt::format("{:g} bales", *x.hauled), "bales that have been counted on the field",
         "record their count first: bales N counted");
     return;
   }
-  const double area = problem_.farm.fields[*f].area.value(), left = bales_[*f];
-  // More than lay there is kept as it was said: the state counts no more than the field, doubts_of() tells
-  // it.
-  const double share = *x.hauled > left + 0.5 ? *x.hauled / left : std::min(1.0, *x.hauled / left);
-  bales_[*f] -= *x.hauled;
-  farm::WorkDone work{.field = *f, .operation = *haul, .area_ha = share * area, .finishes = bales_[*f] < 0.5};
+  // Of the field's area the share of all counted bales that has left. More than lay there is kept as it was
+  // said: the state counts no more than the field, doubts_of() tells it.
+  const double area = problem_.farm.fields[*f].area.value(), lay = bales.lie();
+  bales.hauled += *x.hauled;
+  const double ha = *x.hauled > lay + 0.5
+                        ? *x.hauled / lay * area
+                        : std::max(0.0, bales.hauled / bales.counted * area - bales.hauled_ha);
+  bales.hauled_ha += ha;
+  farm::WorkDone work{.field = *f, .operation = *haul, .area_ha = ha, .finishes = bales.lie() < 0.5};
   work.implement = only_one_of_kind(problem_.farm, "bale_wagon").value_or(farm::nobody);
   add(work);
 }

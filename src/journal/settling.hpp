@@ -44,7 +44,12 @@ class Settling {
   farm::Problem problem_;
   std::string file_;
   const Entry* entry_ = nullptr;
-  std::vector<double> bales_;  // [field] counted so far
+  struct Baled {
+    double counted = 0.0, hauled = 0.0;
+    double hauled_ha = 0.0;  // given to the hauls so far
+    [[nodiscard]] double lie() const { return counted - hauled; }
+  };
+  std::vector<Baled> bales_;  // [field]
   std::vector<EntryFault> faults_;
 };
 

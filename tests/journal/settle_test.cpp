@@ -156,6 +156,14 @@ TEST_CASE("bales leave as they were counted", "[identity]") {
            entry(2, day + 1, "2", Bales{.counted = 200.0}), entry(3, day + 2, "2", Bales{.hauled = 150.0}),
            entry(4, day + 3, "2", Bales{.hauled = 50.0})});
   CHECK(state_of(all)->fields[1].bales_lie == 0.0);
+  const farm::Problem three_quarters =
+      put({entry(1, day, "2", Worked{.operation = "bale", .finished = true}),
+           entry(2, day + 1, "2", Bales{.counted = 100.0}), entry(3, day + 2, "2", Bales{.hauled = 50.0}),
+           entry(4, day + 3, "2", Bales{.counted = 100.0}), entry(5, day + 4, "2", Bales{.hauled = 100.0})});
+  const auto some = state_of(three_quarters);
+  REQUIRE(some->fields[1].running);
+  CHECK(some->fields[1].running->area_ha == Approx(9.0));
+  CHECK(some->fields[1].bales_lie == 1.0);
 }
 
 TEST_CASE("every fault of a journal at once, each with its entry", "[identity]") {

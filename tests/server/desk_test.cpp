@@ -71,7 +71,9 @@ Started started_with(const Scratch& s, const farm::Farm::Input& input, Date day)
   Started out{bytes(s.path / "out/plan.json"), ""};
   server::Desk desk{setup};
   desk.open();
-  REQUIRE(test::ended(desk, "base").stage == "planned");
+  const server::Job base = test::ended(desk, "base");
+  INFO(base.fault);
+  REQUIRE(base.stage == "planned");
   out.after = bytes(s.path / "out/plan.json");
   return out;
 }
@@ -82,12 +84,12 @@ TEST_CASE("a newer forecast takes nobody's plan away; another farm or day does, 
           "[identity]") {
   const Date day = make_date(2026, 10, 12);
   const Scratch grown{"grown"}, changed{"changed"}, later{"later"};
-  const Started same = started_with(grown, {"forecast.csv", "newer", true}, day);
+  const Started same = started_with(grown, {"forecast.csv", std::string(64, 'a'), true}, day);
   CHECK(same.after == same.before);
-  const Started other = started_with(changed, {"roads.geojson", "newer"}, day);
+  const Started other = started_with(changed, {"more.geojson", std::string(64, 'a')}, day);
   CHECK(other.after != other.before);
   CHECK_FALSE(std::filesystem::exists(changed.path / "out/stood"));
-  const Started next = started_with(later, {"forecast.csv", "newer", true}, day + 7);
+  const Started next = started_with(later, {"forecast.csv", std::string(64, 'a'), true}, day + 7);
   CHECK(next.after != next.before);
   CHECK(bytes(later.path / "out/stood/2026-10-12/plan.json") == next.before);
 }
