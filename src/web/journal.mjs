@@ -24,6 +24,7 @@ class Journal {
     this.form = form;
     this.readAt = new Date();
     this.job = state.job?.kind === "morning" ? state.job : null;
+    this.made = state.plans.map((p) => p.id).filter((id) => id.startsWith("morning-")).at(-1) ?? null;  // the last plan made again
     this.confirmed = new Map();  // id -> the entry that stands
     this.list = h("div", {});
     this.since = h("div", { "aria-live": "polite" });
@@ -78,11 +79,17 @@ class Journal {
       parts.push(h("p", { role: "status" }, job.stage === "planning" ? "The plan is being made again: every year, every method, the bound and the check." : "Reading the farm and its journal."),
         h("p", {}, h("progress", { max: 1, value: job.stage === "planning" ? job.share : 0, "aria-label": "How far planning again is" }), " ", h("button", { type: "button", class: "pick", onclick: () => ask.giveUp(job.id).catch(() => {}) }, "Stop")));
     }
-    if (job?.stage === "planned") parts.push(h("p", {}, h("a", { class: "pick write", href: `/?plan=${job.id}` }, "Show it beside the plan that stands")), (this.standing ??= new Standing(job.id)).box);
+    if (job?.stage === "planned") this.made = job.id;
+    if (this.made !== null && (job === null || isOver(job))) parts.push(h("p", {}, h("a", { class: "pick write", href: `/?plan=${this.made}` }, "Show the plan made again beside the one that stands")), this.standingOf(this.made).box);
     if (job?.stage === "given_up") parts.push(h("p", {}, "Stopped. The plan that stands is as it was."));
     if (job?.stage === "refused" || job?.stage === "failed") parts.push(issueList({ message: job.fault || "It was not planned again.", issues: job.issues }));
     if (this.trouble) parts.push(issueList(this.trouble));
     redraw(this.since, ...parts);
+  }
+
+  standingOf(plan) {
+    if (this.standing?.plan !== plan) this.standing = new Standing(plan);
+    return this.standing;
   }
 
   // What was done today counts from tomorrow morning on.
@@ -95,7 +102,6 @@ class Journal {
 
   async planAgain(morning) {
     this.trouble = null;
-    this.standing = null;
     try {
       this.job = { id: (await ask.planFrom(morning)).job, stage: "waiting", share: 0, issues: [] };
     } catch (error) {
