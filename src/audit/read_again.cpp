@@ -1,16 +1,10 @@
 #include <fmt/format.h>
 
 #include "again.hpp"
+#include "read_decision.hpp"
 
 namespace aftercut::audit {
 namespace {
-
-std::vector<int> read_fields_of(JsonIn& in, const Json& object, const char* key, const std::string& place) {
-  std::vector<int> all;
-  for (const Json& id : in.array(object, key, place))
-    all.push_back(in.index(id, in.ids().fields, "field", place + "." + key, false));
-  return all;
-}
 
 int read_method_id(JsonIn& in, const Json& object, const char* key, const std::string& place) {
   return in.index(in.get(object, key, place), in.ids().recipes, "method", place + "." + key, true);
@@ -44,22 +38,13 @@ plan::Decision read_stood(JsonIn& in, const Json& told) {
   const std::string place = "again.stood_plan";
   const Json& stood = in.get(told, "stood_plan", "again");
   plan::Decision d;
-  std::vector<int> times(in.farm().fields.size(), 0);
-  d.method.resize(times.size(), plan::none);
-  for (const Json& row : in.array(stood, "methods", place)) {
-    const int field =
-        in.index(in.get(row, "field", place), in.ids().fields, "field", place + ".methods", false);
-    if (field == plan::none) continue;
-    d.method[static_cast<std::size_t>(field)] = read_method_id(in, row, "method", place);
-    ++times[static_cast<std::size_t>(field)];
-  }
-  for (std::size_t f = 0; f < times.size(); ++f)
-    if (times[f] != 1)
-      in.issue(place + ".methods",
-               "field " + in.farm().fields[f].id.value + " " + std::to_string(times[f]) + " times",
-               "each field of the farm once", "write the plan again");
-  d.autumn_order = read_fields_of(in, stood, "autumn", place);
-  d.spring_order = read_fields_of(in, stood, "spring", place);
+  d.method.resize(in.farm().fields.size(), plan::none);
+  each_field_once(in, in.array(stood, "methods", place), "field", place + ".methods",
+                  [&](const Json& row, std::size_t field, const std::string& here) {
+                    d.method[field] = read_method_id(in, row, "method", here);
+                  });
+  d.autumn_order = read_field_list(in, stood, "autumn", place);
+  d.spring_order = read_field_list(in, stood, "spring", place);
   return d;
 }
 
@@ -90,7 +75,7 @@ std::vector<plan::DayMove> read_days(JsonIn& in, const Json& told) {
                    .first = read_pair(in, rows[k], "first", place),
                    .ready = read_pair(in, rows[k], "ready", place),
                    .order = read_order(in, rows[k], place),
-                   .before = read_fields_of(in, rows[k], "before", place)});
+                   .before = read_field_list(in, rows[k], "before", place)});
   }
   return all;
 }

@@ -9,6 +9,7 @@
 #include "doubts.hpp"
 #include "jobs.hpp"
 #include "one_more.hpp"
+#include "read_decision.hpp"
 #include "read_environment.hpp"
 #include "read_fall_backs.hpp"
 #include "read_reasons.hpp"
@@ -19,7 +20,6 @@
 namespace aftercut::audit {
 namespace {
 
-constexpr const char* plan_schema = "aftercut-plan-1";
 constexpr const char* years_file = "plan-years.jsonl";
 constexpr const char* fall_back_file = "fall-back-years.jsonl";
 constexpr const char* stood_file = "stood-years.jsonl";
@@ -34,13 +34,6 @@ std::vector<int> read_list(JsonIn& in, const Json& object, const char* key, cons
     }
   }
   return list;
-}
-
-std::vector<int> read_order(JsonIn& in, const Json& object, const char* key, const std::string& place) {
-  std::vector<int> order;
-  for (const Json& value : in.array(object, key, place))
-    order.push_back(in.index(value, in.ids().fields, "field", place + "." + key, false));
-  return order;
 }
 
 plan::Spread read_spread(JsonIn& in, const Json& spread, const std::string& place) {
@@ -90,8 +83,7 @@ plan::MethodOutcome read_method(JsonIn& in, const Json& row, const std::string& 
 plan::FieldPlan read_field(JsonIn& in, const Json& row, const std::string& place, double area_ha) {
   plan::FieldPlan p;
   const Json& chosen = in.get(row, "chosen", place);
-  p.chosen.method = in.index(in.get(chosen, "method", place + ".chosen"), in.ids().recipes, "method",
-                             place + ".chosen.method", true);
+  p.chosen.method = read_chosen_method(in, chosen, place + ".chosen");
   p.chosen.locked = in.truth(chosen, "locked", place + ".chosen");
   read_reasons(in, chosen, place + ".chosen", area_ha, p.chosen);
   p.chosen.hangs_on = read_hangs_on(in, chosen, place + ".chosen");
@@ -114,23 +106,12 @@ plan::FieldPlan read_field(JsonIn& in, const Json& row, const std::string& place
 }
 
 void read_fields(JsonIn& in, const Json& root, plan::Plan& p) {
-  const Json& rows = in.array(root, "fields", "plan");
   p.fields.resize(in.farm().fields.size());
-  std::vector<int> times(p.fields.size(), 0);
-  for (std::size_t k = 0; k < rows.size(); ++k) {
-    const std::string place = fmt::format("fields[{}]", k);
-    const int field = in.index(in.get(rows[k], "id", place), in.ids().fields, "field", place + ".id", false);
-    if (field == plan::none) continue;
-    const auto f = static_cast<std::size_t>(field);
-    p.fields[f] = read_field(in, rows[k], place, in.farm().fields[f].area.value());
-    ++times[f];
-  }
-  for (std::size_t f = 0; f < times.size(); ++f) {
-    if (times[f] != 1)
-      in.issue("fields", "field " + in.farm().fields[f].id.value + " " + std::to_string(times[f]) + " times",
-               "each field of the farm once", "write the plan again");
-    p.decision.method.push_back(p.fields[f].chosen.method);
-  }
+  each_field_once(in, in.array(root, "fields", "plan"), "id", "fields",
+                  [&](const Json& row, std::size_t f, const std::string& place) {
+                    p.fields[f] = read_field(in, row, place, in.farm().fields[f].area.value());
+                  });
+  for (const plan::FieldPlan& f : p.fields) p.decision.method.push_back(f.chosen.method);
 }
 
 /// Not looked for in the season: a forecast can be an old one.
@@ -144,9 +125,7 @@ std::optional<Date> read_forecast_until(JsonIn& in, const Json& farm) {
 
 plan::Plan read_head(JsonIn& in, const Json& root) {
   plan::Plan p;
-  const std::string schema = in.text(root, "schema", "plan");
-  if (schema != plan_schema)
-    in.issue("schema", schema, plan_schema, "write the plan again with this version");
+  check_schema(in, root);
   p.version = in.text(root, "version", "plan");
   const Json& seed = in.get(root, "seed", "plan");
   if (seed.is_number_unsigned() || (seed.is_number_integer() && seed.get<std::int64_t>() >= 0)) {
@@ -162,8 +141,8 @@ plan::Plan read_head(JsonIn& in, const Json& root) {
   p.shown_years = read_list(in, weather, "shown_years", "weather");
   p.chances_in_sample = in.truth(weather, "chances_in_sample", "weather");
   const Json& policy = in.get(root, "policy", "plan");
-  p.decision.autumn_order = read_order(in, policy, "autumn", "policy");
-  p.decision.spring_order = read_order(in, policy, "spring", "policy");
+  p.decision.autumn_order = read_field_list(in, policy, "autumn", "policy");
+  p.decision.spring_order = read_field_list(in, policy, "spring", "policy");
   p.schedule_year = in.small(root, "schedule_year", "plan");
   const Json& objective = in.get(root, "objective", "plan");
   p.cost_cents = in.cents(objective, "plan", "objective");
@@ -274,12 +253,6 @@ Result<plan::PlannedYears> read_plan(const std::filesystem::path& plan_json, con
   all.insert(all.end(), years.issues().begin(), years.issues().end());
   if (!all.empty()) return all;
   return planned;
-}
-
-Result<plan::Decision> read_decision(const std::filesystem::path& plan_json, const farm::Problem& problem) {
-  auto read = read_plan(plan_json, problem);
-  if (!read.ok()) return read.issues();
-  return std::move(read).value().plan.decision;
 }
 
 }  // namespace aftercut::audit

@@ -58,7 +58,8 @@ Issues keep_what_stood(const Setup& setup, Date day) {
   const auto at = json::json_pointer{"/farm/as_of"};
   if (!plan.is_object() || !plan.contains(at) || !plan[at].is_string()) return {};
   const auto stood = parse_iso_date(plan[at].get<std::string>());
-  if (!stood || *stood == day) return {};
+  const bool ours = plan.contains("version") && plan["version"] == setup.version;
+  if (!stood || (*stood == day && ours)) return {};
   return report::copy_plan(setup.out, free_folder(setup.out / stood_folder, *stood)).issues();
 }
 

@@ -31,7 +31,7 @@ Audit check(const farm::Problem& problem, const plan::PlannedYears& planned);
 /// Reads plan.json and plan-years.jsonl (beside it) back into values; ids are looked up in the problem's
 /// farm.
 Result<plan::PlannedYears> read_plan(const std::filesystem::path& plan_json, const farm::Problem& problem);
-/// Its methods and orders alone; the same issues.
+/// Its methods and orders alone, whatever else of the plan this version would not read any more.
 Result<plan::Decision> read_decision(const std::filesystem::path& plan_json, const farm::Problem& problem);
 
 }  // namespace aftercut::audit

@@ -14,8 +14,8 @@ Result<std::string> days_ahead(const Setup& setup, const farm::Problem& problem,
 /// {"ahead": null, "looks": [...]}: those kept in the farm folder, rising by day.
 Result<std::string> looks_kept(const Setup& setup);
 
-/// A plan of another day in the out folder is kept in OUT/stood before one is made there. Issues: the disk
-/// refuses.
+/// A plan of another day or version in the out folder is kept in OUT/stood before one is made there. Issues:
+/// the disk refuses.
 Issues keep_what_stood(const Setup& setup, Date day);
 
 /// A plan of OUT/again takes the place of the one that stands, which is kept in OUT/stood/DAY (or DAY-2,
