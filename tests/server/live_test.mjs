@@ -7,6 +7,7 @@ import { cp, mkdir, readFile, readdir, rm } from "node:fs/promises";
 import { createRequire } from "node:module";
 import path from "node:path";
 import { journalTests, withWeatherSoFar } from "./journal_flow.mjs";
+import { morningTests } from "./morning_flow.mjs";
 
 const need = createRequire(new URL("../../src/web/package.json", import.meta.url));
 const { chromium } = need("playwright-core");
@@ -247,8 +248,10 @@ test("on a phone the page does not scroll sideways", async () => {
   await page.setViewportSize({ width: 1280, height: 900 });
 });
 
-journalTests({ test, context, page, watch, origin, farm, out, faults, pictures, kill: killed, losing: (is) => { lost = is; },
-  restart: () => start(new URL(origin).port, new URL(address).searchParams.get("key")) });
+const season = { test, context, page, watch, origin, farm, out, faults, pictures, kill: killed, losing: (is) => { lost = is; },
+  restart: () => start(new URL(origin).port, new URL(address).searchParams.get("key")) };
+journalTests(season);
+morningTests(season);
 
 test("a server that is told to end does so, and the page says that it is gone", async () => {
   await button("Plan again").click();
