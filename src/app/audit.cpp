@@ -6,6 +6,7 @@
 #include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
 #include "aftercut/audit/bound_proof.hpp"
+#include "aftercut/audit/made.hpp"
 #include "aftercut/dispatch/table.hpp"
 #include "aftercut/planner/bound_proof.hpp"
 #include "aftercut/scenario/what_if.hpp"
@@ -57,7 +58,7 @@ audit::Audit audit_years(const farm::Problem& problem, const plan::PlannedYears&
 
 int audit_plan(const Options& asked) {
   Options o = asked;
-  const PlanMade made = plan_made(plan_file(o));
+  const audit::PlanMade made = audit::plan_made_in(plan_file(o));
   if (made.as_of) o.as_of = iso(*made.as_of);  // the journal as the plan knew it
   auto read = read_input(o);
   if (!read.ok()) return report_issues(read.issues(), o.json);
@@ -74,7 +75,7 @@ int audit_plan(const Options& asked) {
   const AuditedBound again = audit_bound(problem, planned, o);
   const audit::Audit all = audit::both(years, again.found);
   fmt::print("{}{}\n", o.json ? audit_json(all) : audit_text(all), o.json ? "" : again.words);
-  if (const auto changed = changed_since(made, problem.farm); !all.ok() && !changed.empty())
+  if (const auto changed = audit::changed_since(made, problem.farm); !all.ok() && !changed.empty())
     fmt::print(stderr, "Not as they were when the plan was made: {}. Put them back, or plan again.\n",
                fmt::join(changed, ", "));
   return all.ok() ? done : not_reached;

@@ -173,34 +173,6 @@ std::filesystem::path plan_file_in(const std::filesystem::path& file) {
 
 std::filesystem::path plan_file(const Options& o) { return plan_file_in(o.plan); }
 
-PlanMade plan_made(const std::filesystem::path& plan_json) {
-  PlanMade made;
-  const auto text = read_file(plan_json);
-  const auto plan = text.ok() ? nlohmann::json::parse(text.value(), nullptr, false) : nlohmann::json{};
-  if (!plan.is_object()) return made;
-  const auto at = nlohmann::json::json_pointer{"/farm/as_of"};
-  if (plan.contains(at) && plan[at].is_string()) made.as_of = parse_iso_date(plan[at].get<std::string>());
-  const auto word = [](const auto& of, const char* key) {
-    return of.is_object() && of.contains(key) && of[key].is_string() ? of[key].template get<std::string>()
-                                                                     : "";
-  };
-  if (const auto inputs = plan.find("inputs"); inputs != plan.end() && inputs->is_array())
-    for (const auto& i : *inputs) made.inputs[word(i, "path")] = word(i, "sha256");
-  return made;
-}
-
-std::vector<std::string> changed_since(const PlanMade& made, const farm::Farm& farm) {
-  std::map<std::string, std::string> now;
-  for (const auto& i : farm.inputs) now[i.path] = i.sha256;
-  std::vector<std::string> out;
-  for (const auto& [path, sum] : now)
-    if (const auto was = made.inputs.find(path); was == made.inputs.end() || was->second != sum)
-      out.push_back(path);
-  for (const auto& [path, sum] : made.inputs)
-    if (!now.contains(path)) out.push_back(path);
-  return out;
-}
-
 Result<weather::GeneratorParameters> read_parameters(const Options& o) {
   const auto text = read_file(o.parameters);
   if (!text.ok()) return text.issues();

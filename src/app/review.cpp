@@ -5,6 +5,7 @@
 #include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
 #include "aftercut/audit/audit.hpp"
+#include "aftercut/audit/made.hpp"
 #include "aftercut/report/season_review.hpp"
 #include "aftercut/review/season_review.hpp"
 #include "looking_back.hpp"
@@ -13,7 +14,7 @@ namespace aftercut::app {
 
 Result<LookedBack> look_back(const Options& o) {
   Options then = o;
-  if (const auto day = plan_made(plan_file(o)).as_of) then.as_of = iso(*day);
+  if (const auto day = audit::plan_made_in(plan_file(o)).as_of) then.as_of = iso(*day);
   const auto expected = read_input(then), now = read_input(o);
   Issues issues = expected.issues();
   for (const Issue& i : now.issues())

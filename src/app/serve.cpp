@@ -6,6 +6,7 @@
 #include "aftercut/app/clock.hpp"
 #include "aftercut/app/input.hpp"
 #include "aftercut/app/terminal.hpp"
+#include "aftercut/audit/made.hpp"
 #include "aftercut/server/guard.hpp"
 #include "aftercut/server/server.hpp"
 
@@ -23,7 +24,7 @@ Result<server::ReadFarm> read_for_server(const Options& o, bool fit_implements,
 
 /// The plan that stands goes on standing: its day, where none is asked for, and the journal as it knew it.
 Options as_the_plan_knew_it(Options o) {
-  const PlanMade made = plan_made(std::filesystem::path{o.out} / "plan.json");
+  const audit::PlanMade made = audit::plan_made_in(std::filesystem::path{o.out} / "plan.json");
   const auto& day = made.as_of;
   if (!day || (!o.as_of.empty() && o.as_of != iso(*day))) return o;
   const auto at = made.inputs.find(journal::file_name);

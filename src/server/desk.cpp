@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "aftercut/core/given_up.hpp"
-#include "aftercut/report/page.hpp"
 #include "job_json.hpp"
 
 namespace aftercut::server {
@@ -121,8 +120,7 @@ std::shared_ptr<const Kept> Desk::plan(const std::string& id) const {
         base ? weighed_plan(setup_, base->problem, id.substr(std::string{weighed}.size())) : std::nullopt;
     if (!found) return nullptr;
     found->id = id;
-    found->page = report::served_page_html({id, &found->plan_json, &found->problem->farm});
-    return std::make_shared<const Kept>(std::move(*found));
+    return std::make_shared<const Kept>(ready_to_show(std::move(*found)));
   }
   const std::scoped_lock lock{mutex_};
   const auto found = std::ranges::find(plans_, id, [](const auto& p) { return p->id; });
@@ -135,9 +133,9 @@ std::vector<std::shared_ptr<const Kept>> Desk::plans() const {
 }
 
 void Desk::keep(Kept plan) {
-  plan.page = report::served_page_html({plan.id, &plan.plan_json, &plan.problem->farm});
+  auto kept = std::make_shared<const Kept>(ready_to_show(std::move(plan)));
   const std::scoped_lock lock{mutex_};
-  plans_.push_back(std::make_shared<const Kept>(std::move(plan)));
+  plans_.push_back(std::move(kept));
   if (plans_.size() > setup_.plans_kept) plans_.erase(plans_.begin() + 1);  // the first stands
 }
 
@@ -184,18 +182,20 @@ void Desk::do_job(const std::string& id) {
   };
   try {
     const Job asked = *job(id);
-    if (asked.kind == Job::Kind::base)
-      make_base(asked);
-    else if (asked.kind == Job::Kind::again)
-      answer(asked);
-    else if (asked.kind == Job::Kind::weigh)
-      weigh_farm(asked);
-    else if (asked.kind == Job::Kind::ahead)
-      look_ahead(asked);
-    else if (asked.kind == Job::Kind::stand)
-      let_it_stand(asked);
-    else
-      plan_from(asked);
+    switch (asked.kind) {
+      case Job::Kind::base:
+        return make_base(asked);
+      case Job::Kind::again:
+        return answer(asked);
+      case Job::Kind::weigh:
+        return weigh_farm(asked);
+      case Job::Kind::morning:
+        return plan_from(asked);
+      case Job::Kind::ahead:
+        return look_ahead(asked);
+      case Job::Kind::stand:
+        return let_it_stand(asked);
+    }
   } catch (const GivenUp&) {
     ends("given_up", "");
   } catch (const std::exception& e) {

@@ -3,7 +3,6 @@
 #include "aftercut/audit/audit.hpp"
 #include "aftercut/core/left_behind.hpp"
 #include "aftercut/report/change_words.hpp"
-#include "aftercut/report/page.hpp"
 #include "aftercut/report/replanned.hpp"
 #include "aftercut/server/desk.hpp"
 #include "aftercut/server/mornings.hpp"
@@ -124,11 +123,11 @@ void Desk::let_it_stand(const Job& asked) {
   Kept now = *again;
   now.id = "base";
   now.title = title_that_stands;
-  now.page = report::served_page_html({now.id, &now.plan_json, &now.problem->farm});
+  auto shown = std::make_shared<const Kept>(ready_to_show(std::move(now)));
   {
     const std::scoped_lock lock{mutex_};
     std::erase_if(plans_, [&](const auto& p) { return p->id == asked.again; });
-    plans_.front() = std::make_shared<const Kept>(std::move(now));
+    plans_.front() = std::move(shown);
     ahead_.clear();
   }
   planned(asked.id);

@@ -127,14 +127,10 @@ json since_plan(const JournalShown& s) {
 /// Files of the season that are others than those that the plan that stands was made from.
 json changed_since_plan(const JournalShown& s) {
   json changed = json::array();
-  const json plan = s.stands == nullptr ? json{} : json::parse(s.stands->plan_json, nullptr, false);
-  if (!plan.is_object() || !plan.contains("inputs")) return changed;
-  for (const auto& now : s.farm->inputs) {
-    if (!now.in_season) continue;
-    const bool same = std::ranges::any_of(plan["inputs"], [&](const json& then) {
-      return then.value("path", "") == now.path && then.value("sha256", "") == now.sha256;
-    });
-    if (!same) changed.push_back(now.path);
+  if (s.stands == nullptr) return changed;
+  for (const std::string& path : audit::changed_since(s.stands->made, *s.farm)) {
+    const auto now = std::ranges::find(s.farm->inputs, path, &farm::Farm::Input::path);
+    if (now != s.farm->inputs.end() && now->in_season) changed.push_back(path);
   }
   return changed;
 }

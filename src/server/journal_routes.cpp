@@ -44,20 +44,13 @@ void write_entries(Desk& desk, Response& r, const ContentReader& reader) {
   reply_json(r, 200, json{{"entries", list}}.dump(-1, ' ', false, json::error_handler_t::replace));
 }
 
-void plan_again(Desk& desk, Response& r, const ContentReader& reader) {
+/// A question about a morning: the body's, or today's.
+void ask_of_morning(Desk& desk, Response& r, const ContentReader& reader, std::string (Desk::*ask)(Date)) {
   const auto body = whole_body(reader, r);
   if (!body) return;
   const auto day = read_morning(*body, desk.setup().now().today);
   if (!day.ok()) return refuse(r, "The day cannot be read.", day.issues());
-  reply_json(r, 202, json{{"job", desk.ask_from(day.value())}}.dump());
-}
-
-void look_ahead(Desk& desk, Response& r, const ContentReader& reader) {
-  const auto body = whole_body(reader, r);
-  if (!body) return;
-  const auto day = read_morning(*body, desk.setup().now().today);
-  if (!day.ok()) return refuse(r, "The day cannot be read.", day.issues());
-  reply_json(r, 202, json{{"job", desk.ask_ahead(day.value())}}.dump());
+  reply_json(r, 202, json{{"job", (desk.*ask)(day.value())}}.dump());
 }
 
 /// The last answer of this server, else the looks of the farm folder.
@@ -83,11 +76,13 @@ void add_journal_routes(httplib::Server& http, Desk& desk) {
   http.Post("/journal", [&](const Request&, Response& r, const ContentReader& reader) {
     write_entries(desk, r, reader);
   });
-  http.Post("/again",
-            [&](const Request&, Response& r, const ContentReader& reader) { plan_again(desk, r, reader); });
+  http.Post("/again", [&](const Request&, Response& r, const ContentReader& reader) {
+    ask_of_morning(desk, r, reader, &Desk::ask_from);
+  });
   http.Get("/ahead", [&](const Request&, Response& r) { reply_ahead(desk, r); });
-  http.Post("/ahead",
-            [&](const Request&, Response& r, const ContentReader& reader) { look_ahead(desk, r, reader); });
+  http.Post("/ahead", [&](const Request&, Response& r, const ContentReader& reader) {
+    ask_of_morning(desk, r, reader, &Desk::ask_ahead);
+  });
   http.Post("/standing", [&](const Request&, Response& r, const ContentReader& reader) {
     let_stand_from_now(desk, r, reader);
   });

@@ -53,14 +53,9 @@ Result<std::string> days_ahead(const Setup& setup, const farm::Problem& problem,
 }
 
 Issues keep_what_stood(const Setup& setup, Date day) {
-  const auto text = read_file(setup.out / "plan.json");
-  const json plan = text.ok() ? json::parse(text.value(), nullptr, false) : json{};
-  const auto at = json::json_pointer{"/farm/as_of"};
-  if (!plan.is_object() || !plan.contains(at) || !plan[at].is_string()) return {};
-  const auto stood = parse_iso_date(plan[at].get<std::string>());
-  const bool ours = plan.contains("version") && plan["version"] == setup.version;
-  if (!stood || (*stood == day && ours)) return {};
-  return report::copy_plan(setup.out, free_folder(setup.out / stood_folder, *stood)).issues();
+  const audit::PlanMade made = audit::plan_made_in(setup.out / "plan.json");
+  if (!made.as_of || (made.as_of == day && made.version == setup.version)) return {};
+  return report::copy_plan(setup.out, free_folder(setup.out / stood_folder, *made.as_of)).issues();
 }
 
 Issues let_stand(const Setup& setup, const Kept& stands, const Kept& again) {

@@ -1,14 +1,15 @@
 #include "aftercut/server/work.hpp"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 #include "aftercut/audit/audit.hpp"
+#include "aftercut/audit/made.hpp"
 #include "aftercut/core/date.hpp"
 #include "aftercut/core/left_behind.hpp"
 #include "aftercut/core/mixed_files.hpp"
 #include "aftercut/core/save_file.hpp"
 #include "aftercut/farm/field_fit.hpp"
+#include "aftercut/report/page.hpp"
 #include "aftercut/report/passes.hpp"
 #include "aftercut/report/report.hpp"
 #include "aftercut/report/trade_offs.hpp"
@@ -20,33 +21,21 @@
 namespace aftercut::server {
 namespace {
 
-using json = nlohmann::ordered_json;
-
 constexpr const char* weighed_folder = "trade-offs";
 
-using Digests = std::map<std::string, std::string>;
-
 /// With `grown`, files that grow with the season may be others by now.
-bool same_inputs(const json& said, const farm::Farm& farm, bool grown) {
-  Digests then, now;
-  for (const json& i : said) then[i.at("path").get<std::string>()] = i.at("sha256").get<std::string>();
-  for (const auto& i : farm.inputs) now[i.path] = i.sha256;
-  if (grown) {
-    for (const auto& i : farm.inputs)
-      if (i.in_season) then[i.path] = i.sha256;
-    then.erase(journal::file_name);
-    now.erase(journal::file_name);
-  }
-  return then == now;
+bool same_inputs(const audit::PlanMade& made, const farm::Farm& farm, bool grown) {
+  return std::ranges::all_of(audit::changed_since(made, farm), [&](const std::string& path) {
+    const auto now = std::ranges::find(farm.inputs, path, &farm::Farm::Input::path);
+    return grown && (path == journal::file_name || (now != farm.inputs.end() && now->in_season));
+  });
 }
 
 /// Made by this version from these inputs, for this day, with this seed and these weather years.
-bool made_from(const json& plan, const Setup& setup, const farm::Problem& problem, bool grown) {
-  json years = json::array();
-  for (const auto& y : problem.years.years) years.push_back(y.year);
-  return plan.at("version") == setup.version && plan.at("seed") == setup.seed &&
-         same_inputs(plan.at("inputs"), problem.farm, grown) &&
-         plan.at("farm").at("as_of") == iso(problem.as_of) && plan.at("weather").at("years") == years;
+bool made_from(const audit::PlanMade& made, const Setup& setup, const farm::Problem& problem, bool grown) {
+  return made.version == setup.version && made.seed == setup.seed && same_inputs(made, problem.farm, grown) &&
+         made.as_of == problem.as_of &&
+         std::ranges::equal(made.years, problem.years.years, {}, {}, &weather::Year::year);
 }
 
 constexpr double planning_share = 0.9;  // of the time; the rest is the audit's and the files'
@@ -68,11 +57,7 @@ std::optional<std::string> plan_text_in(const std::filesystem::path& folder, con
                                         const farm::Problem& problem, bool grown = false) {
   auto text = read_file(folder / "plan.json");
   if (!text.ok()) return std::nullopt;
-  try {
-    if (!made_from(json::parse(text.value(), nullptr, false), setup, problem, grown)) return std::nullopt;
-  } catch (const json::exception&) {
-    return std::nullopt;  // no plan.json of ours
-  }
+  if (!made_from(audit::plan_made(text.value()), setup, problem, grown)) return std::nullopt;
   return std::move(text).value();
 }
 
@@ -185,6 +170,12 @@ Result<std::string> passes_of(const Setup& setup, const farm::Farm& farm, std::s
   std::error_code ignored;
   std::filesystem::remove(file, ignored);
   return text;
+}
+
+Kept ready_to_show(Kept plan) {
+  plan.page = report::served_page_html({plan.id, &plan.plan_json, &plan.problem->farm});
+  plan.made = audit::plan_made(plan.plan_json);
+  return plan;
 }
 
 Issues weigh(const Setup& setup, const farm::Problem& problem, const Tell& tell) {

@@ -1,7 +1,7 @@
 // The days ahead at a server: what needs a decision, what a storm asks for, what changed, and each field's
 // chance of a ready seedbed as it has stood on every morning that was looked at.
 
-import { isOver, issueList } from "./answer.mjs";
+import { isOver, issueList, onItsWay, putQuestion } from "./answer.mjs";
 import { ask } from "./ask.mjs";
 import { h, redraw, s, section } from "./dom.mjs";
 import { fieldLink } from "./head.mjs";
@@ -118,7 +118,7 @@ class Ahead {
     const { job } = this, parts = [];
     if (job === null || isOver(job)) parts.push(h("p", {}, h("button", { type: "button", class: "pick", onclick: () => this.look() }, "Look ahead from this morning")));
     else parts.push(h("p", { role: "status" }, job.stage === "answering" ? "Every weather year is played on from this morning." : "Reading the farm, its journal and the forecast."),
-      h("p", {}, h("progress", { max: 1, value: job.stage === "answering" ? job.share : 0, "aria-label": "How far looking ahead is" }), " ", h("button", { type: "button", class: "pick", onclick: () => ask.giveUp(job.id).catch(() => {}) }, "Stop")));
+      onItsWay(job, "answering", "How far looking ahead is", ask.giveUp));
     if (job?.stage === "given_up") parts.push(h("p", {}, "Stopped. Nothing was kept of it."));
     if (job?.stage === "refused" || job?.stage === "failed") parts.push(issueList({ message: job.fault || "The days ahead cannot be looked at.", issues: job.issues }));
     if (this.trouble) parts.push(issueList(this.trouble));
@@ -126,12 +126,7 @@ class Ahead {
   }
 
   async look() {
-    this.trouble = null;
-    try {
-      this.job = { id: (await ask.lookAhead()).job, stage: "waiting", share: 0, issues: [] };
-    } catch (error) {
-      this.trouble = error;
-    }
+    await putQuestion(this, ask.lookAhead);
     this.drawWay();
   }
 

@@ -32,6 +32,21 @@ const stages = { waiting: "Waiting for the plan before.", reading: "Reading the 
 
 export const isOver = (job) => ["planned", "refused", "given_up", "failed"].includes(job.stage);
 
+// Puts a question to the server: part.job is its job from then on, or part.trouble why there is none.
+export async function putQuestion(part, asking) {
+  part.trouble = null;
+  try {
+    part.job = { id: (await asking()).job, stage: "waiting", share: 0, issues: [] };
+  } catch (error) {
+    part.trouble = error;
+  }
+}
+
+// How far a question on its way is, and a way to give it up.
+export function onItsWay(job, stage, label, giveUp) {
+  return h("p", {}, h("progress", { max: 1, value: job.stage === stage ? job.share : 0, "aria-label": label }), " ", h("button", { type: "button", class: "pick", onclick: () => giveUp(job.id).catch(() => {}) }, "Stop"));
+}
+
 // One job as it stands. `show` puts its plan on the page, `stop` gives it up.
 export function answerBox(model, job, { show, stop }) {
   const part = job.stage === "answering" ? 0.2 * job.share : job.stage === "planning" ? 0.2 + 0.8 * job.share : job.stage === "planned" ? 1 : 0;

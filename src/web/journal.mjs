@@ -1,6 +1,6 @@
 // What was written down, what still waits on this phone, and the plan made again after it. At a server only.
 
-import { isOver, issueList } from "./answer.mjs";
+import { isOver, issueList, onItsWay, putQuestion } from "./answer.mjs";
 import { ask } from "./ask.mjs";
 import { h, redraw, section } from "./dom.mjs";
 import { lineOf, typedLine } from "./note_parts.mjs";
@@ -77,7 +77,7 @@ class Journal {
       if (older) parts.push(this.planWays(today));
     } else {
       parts.push(h("p", { role: "status" }, job.stage === "planning" ? "The plan is being made again: every year, every method, the bound and the check." : "Reading the farm and its journal."),
-        h("p", {}, h("progress", { max: 1, value: job.stage === "planning" ? job.share : 0, "aria-label": "How far planning again is" }), " ", h("button", { type: "button", class: "pick", onclick: () => ask.giveUp(job.id).catch(() => {}) }, "Stop")));
+        onItsWay(job, "planning", "How far planning again is", ask.giveUp));
     }
     if (job?.stage === "planned") this.made = job.id;
     if (this.made !== null && (job === null || isOver(job))) parts.push(h("p", {}, h("a", { class: "pick write", href: `/?plan=${this.made}` }, "Show the plan made again beside the one that stands")), this.standingOf(this.made).box);
@@ -101,12 +101,7 @@ class Journal {
   }
 
   async planAgain(morning) {
-    this.trouble = null;
-    try {
-      this.job = { id: (await ask.planFrom(morning)).job, stage: "waiting", share: 0, issues: [] };
-    } catch (error) {
-      this.trouble = error;
-    }
+    await putQuestion(this, () => ask.planFrom(morning));
     this.drawSince();
   }
 

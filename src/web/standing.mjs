@@ -1,6 +1,6 @@
 // A plan made again for a morning: shown, it can take the place of the one that stands.
 
-import { isOver, issueList } from "./answer.mjs";
+import { isOver, issueList, putQuestion } from "./answer.mjs";
 import { ask } from "./ask.mjs";
 import { h, redraw } from "./dom.mjs";
 
@@ -22,12 +22,7 @@ export class Standing {
   }
 
   async stand() {
-    this.trouble = null;
-    try {
-      this.job = { id: (await ask.stand(this.plan)).job, stage: "waiting", issues: [] };
-    } catch (error) {
-      this.trouble = error;
-    }
+    await putQuestion(this, () => ask.stand(this.plan));
     this.draw();
   }
 

@@ -2,7 +2,6 @@
 // What the commands plan or audit: a farm folder and its weather years, as asked for on the command line.
 
 #include <filesystem>
-#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -36,15 +35,6 @@ farm::Problem with_years_of(farm::Problem problem, const std::vector<int>& years
 /// The plan.json asked for: the file itself, or the one in the folder.
 std::filesystem::path plan_file(const Options& options);
 std::filesystem::path plan_file_in(const std::filesystem::path& file_or_folder);
-
-/// What a plan.json says of how it was made; nothing where it cannot be read.
-struct PlanMade {
-  std::optional<Date> as_of;
-  std::map<std::string, std::string> inputs;  ///< SHA-256 of each file
-};
-PlanMade plan_made(const std::filesystem::path& plan_json);
-/// Files that are not as they were then, or were not there.
-std::vector<std::string> changed_since(const PlanMade& made, const farm::Farm& farm);
 
 /// The generator parameters of the file asked for.
 Result<weather::GeneratorParameters> read_parameters(const Options& options);

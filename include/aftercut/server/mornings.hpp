@@ -2,7 +2,6 @@
 // What a morning in the season asks of the server beside a plan: the days ahead, and a plan made again that
 // is to stand from now on.
 
-#include "aftercut/plan/watch.hpp"
 #include "aftercut/server/work.hpp"
 
 namespace aftercut::server {

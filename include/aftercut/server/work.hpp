@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "aftercut/audit/made.hpp"
 #include "aftercut/farm/change.hpp"
 #include "aftercut/farm/problem.hpp"
 #include "aftercut/journal/write_down.hpp"
@@ -59,6 +60,7 @@ struct Kept {
   std::string plan_json;
   std::string page = {};                     ///< as it is served; empty: not made yet
   std::map<std::string, std::string> files;  ///< those that plan.json alone does not make: name to bytes
+  audit::PlanMade made = {};                 ///< what it says of its making, from ready_to_show()
 };
 
 using Tell = std::function<void(double share)>;  ///< may throw GivenUp
@@ -93,6 +95,9 @@ plan::Replanned first_answer(const Setup& setup, const Kept& stands, const farm:
                              const Tell& tell);
 /// The same of the whole plan that was then made.
 plan::Replanned last_answer(const Setup& setup, const Kept& stands, const Kept& made);
+
+/// With its page and what it says of its making, once its id stands.
+Kept ready_to_show(Kept plan);
 
 /// One implement's passes on every field, as GeoJSON lines.
 Result<std::string> passes_of(const Setup& setup, const farm::Farm& farm, std::size_t implement);
