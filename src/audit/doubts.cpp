@@ -35,15 +35,18 @@ bool is_haul(const farm::Farm& farm, int operation) {
   return farm.book.operations.at(static_cast<std::size_t>(operation)).implement == "bale_wagon";
 }
 
-/// Each pass's lines: it goes on while the same operation is written down and none of them ends it.
+/// Each pass's lines: it goes on while the same operation is written down and none of them ends it. Hauls are
+/// passes of their own beside the rest.
 std::vector<std::vector<Line>> passes_of(const farm::Farm& farm, const std::vector<Line>& lines) {
   std::vector<std::vector<Line>> passes;
-  bool open = false;
-  for (const Line& line : lines) {
-    if (is_haul(farm, line.work->operation)) continue;
-    if (!open || passes.back().back().work->operation != line.work->operation) passes.emplace_back();
-    passes.back().push_back(line);
-    open = !line.work->finishes && !line.work->no_more;
+  for (const bool hauls : {false, true}) {
+    bool open = false;
+    for (const Line& line : lines) {
+      if (is_haul(farm, line.work->operation) != hauls) continue;
+      if (!open || passes.back().back().work->operation != line.work->operation) passes.emplace_back();
+      passes.back().push_back(line);
+      open = !line.work->finishes && !line.work->no_more;
+    }
   }
   return passes;
 }
@@ -80,8 +83,7 @@ std::vector<Doubt> doubts_of_field(const Facts& facts, std::size_t field) {
   for (const Line& line : lines) {
     const int operation = line.work->operation;
     if (line.work->finishes || line.work->area_ha > 0.0) by_operation[operation].push_back(line.entry);
-    if (is_haul(farm, operation) && line.work->area_ha > area * (1.0 + 1e-9))
-      out.push_back({Doubt::What::bales_beyond, field, operation, {line.entry}});
+    if (line.work->bales_beyond) out.push_back({Doubt::What::bales_beyond, field, operation, {line.entry}});
   }
   for (const auto& [operation, entries] : by_operation) {
     auto methods = only_in_ruled_out(farm, field, operation);

@@ -19,6 +19,7 @@ bool takes_bales(const farm::Farm& farm, const plan::Work& w) {
 const journal::Running* under_way(const Facts& facts, int field) {
   const journal::FieldState* s = state_of(facts, field);
   if (s == nullptr || !s->running) return nullptr;
+  if (s->baling_waits) return &*s->baling_waits;
   const auto& op = facts.farm().book.operations.at(static_cast<std::size_t>(s->running->operation));
   return op.effect.bale_share > 0.0 ? &*s->running : nullptr;
 }

@@ -21,7 +21,8 @@ bool hauls(const method::Operation& o) { return o.implement == "bale_wagon"; }
 std::set<int> touched(const journal::FieldState& s) {
   std::set<int> all;
   for (const auto& stage : s.done) all.insert(stage.operation);
-  if (s.running) all.insert(s.running->operation);
+  for (const auto& pass : {s.running, s.baling_waits})
+    if (pass) all.insert(pass->operation);
   return all;
 }
 
@@ -45,12 +46,46 @@ int rows_ask_for(const method::Step& step, double straw) {
   return n;
 }
 
+int last_day_before(const Facts& facts, const journal::FieldState& so_far, int field, int operation) {
+  int day = facts.farm().season.day(facts.farm().fields.at(static_cast<std::size_t>(field)).harvest);
+  for (const auto& stage : so_far.done) {
+    if (stage.operation == operation) break;
+    day = std::max(day, stage.last_day);
+  }
+  return day;
+}
+
+/// The kth step bales and waits for its straw to be raked anew: at that raking, or at the baling where the
+/// recipe has no such step before it.
+Standing at_waiting(const Facts& facts, int field, const journal::FieldState& so_far, Standing s, int k) {
+  const auto& list = steps(facts, s.recipe);
+  const double baled_ha = so_far.baling_waits->area_ha;
+  const bool rakes = k >= 1 && list[static_cast<std::size_t>(k - 1)].operation == so_far.running->operation;
+  s.step = rakes ? k - 1 : k;
+  const method::Step& step = list[static_cast<std::size_t>(s.step)];
+  const auto& pass = rakes ? so_far.running : so_far.baling_waits;
+  s.passes = std::max(1, rows_ask_for(step, pass->straw_for_passes));
+  s.begun = true;
+  s.before_ended = last_day_before(facts, so_far, field, step.operation);
+  s.last_implement = pass->implement;
+  s.done_ha = baled_ha;
+  if (rakes) {
+    s.done_ha += so_far.running->area_ha;
+    s.waits_step = k;
+    s.waits_ha = baled_ha;
+  }
+  s.hauled_ha = so_far.behind_baler ? so_far.behind_baler->area_ha : 0.0;
+  return s;
+}
+
 /// In the kth step, whose operation was touched last, or behind it.
 Standing at_furthest(const Facts& facts, int field, const journal::FieldState& so_far, Standing s, int k) {
   const auto& place = facts.farm().fields.at(static_cast<std::size_t>(field));
   const double cleared = so_far.bales_lie > 0.0 ? (1.0 - so_far.bales_lie) * place.area.value() : 0.0;
   const auto& list = steps(facts, s.recipe);
   const method::Step& step = list[static_cast<std::size_t>(k)];
+  if (so_far.baling_waits && so_far.baling_waits->operation == step.operation)
+    return at_waiting(facts, field, so_far, s, k);
   const bool under_way = so_far.running && so_far.running->operation == step.operation;
   const bool newest = !so_far.done.empty() && so_far.done.back().operation == step.operation;
   const int passes = newest ? so_far.done.back().passes : 0;
@@ -68,14 +103,11 @@ Standing at_furthest(const Facts& facts, int field, const journal::FieldState& s
   s.pass = passes;
   s.passes = std::max(passes + 1, rows_ask_for(step, straw));
   s.begun = true;
-  s.before_ended = facts.farm().season.day(place.harvest);
-  for (const auto& stage : so_far.done) {
-    if (stage.operation == step.operation) break;
-    s.before_ended = std::max(s.before_ended, stage.last_day);
-  }
+  s.before_ended = last_day_before(facts, so_far, field, step.operation);
   if (!under_way) return s;
   s.done_ha = so_far.running->area_ha + (hauls(op(facts, step.operation)) ? cleared : 0.0);
   s.last_implement = so_far.running->implement;
+  s.hauled_ha = so_far.behind_baler ? so_far.behind_baler->area_ha : 0.0;
   return s;
 }
 
@@ -99,6 +131,7 @@ TakenUp taken_up(const Facts& facts, int field, int recipe) {
   s.pass_ended = s.before_ended = std::max(harvest, so_far->last_end);
   s.roughed = std::max(harvest, so_far->rough_end);
   s.baled_by = so_far->baled_by;
+  s.bales_lie = so_far->bales_lie;
   const int k = furthest(facts, recipe, touched(*so_far));
   if (k >= 0) s = at_furthest(facts, field, *so_far, s, k);
   const auto& list = steps(facts, recipe);
@@ -117,15 +150,16 @@ season::FieldYear life_so_far(const Facts& facts, int field, season::FieldYear l
   if (so_far == nullptr) return life;
   life.go_on_from(so_far->now);
   if (!drops_the_pass) return life;
-  const auto& running = *so_far->running;
   const double ha = facts.farm().fields.at(static_cast<std::size_t>(field)).area.value();
-  if (!(running.area_ha > 0.0)) return life;
-  straw::Tool tool;
-  if (running.implement != farm::nobody) {
-    const auto& used = facts.farm().implements.at(static_cast<std::size_t>(running.implement));
-    tool = {.depth_cm = used.depth_cm, .chop_length_mm = used.chop_length_mm};
+  for (const auto& pass : {so_far->running, so_far->baling_waits}) {
+    if (!pass || !(pass->area_ha > 0.0)) continue;
+    straw::Tool tool;
+    if (pass->implement != farm::nobody) {
+      const auto& used = facts.farm().implements.at(static_cast<std::size_t>(pass->implement));
+      tool = {.depth_cm = used.depth_cm, .chop_length_mm = used.chop_length_mm};
+    }
+    life.apply(op(facts, pass->operation), std::min(pass->area_ha / ha, 1.0 - 1e-9), tool);
   }
-  life.apply(op(facts, running.operation), std::min(running.area_ha / ha, 1.0 - 1e-9), tool);
   return life;
 }
 
@@ -152,11 +186,25 @@ std::vector<std::string> barred_by_work(const Facts& facts, int field, int recip
   const std::set<int> been = touched(*so_far);
   if (std::ranges::any_of(ahead, needs_loose) && std::ranges::any_of(been, takes_it_away))
     reasons.emplace_back("the straw has been worked on otherwise");
-  const bool haul_now = !ahead.empty() && hauls(op(facts, ahead.front().operation));
-  const bool baling = so_far->running && bales(op(facts, so_far->running->operation));
-  const bool goes_on = !taken_up(facts, field, recipe).drops_the_pass;
+  // Raking and baling what is left may come before the haul, nothing else.
+  const auto haul =
+      std::ranges::find_if(ahead, [&](const method::Step& step) { return hauls(op(facts, step.operation)); });
+  const bool haul_first =
+      haul != ahead.end() && std::all_of(ahead.begin(), haul, [&](const method::Step& step) {
+        return needs_loose(step) && !op(facts, step.operation).burning;
+      });
+  const bool raked_anew = so_far->baling_waits.has_value();
+  const bool baling = raked_anew || (so_far->running && bales(op(facts, so_far->running->operation)));
+  const Standing now = taken_up(facts, field, recipe).standing;
+  const auto bales_next = [&](int operation) {
+    const std::size_t at = static_cast<std::size_t>(now.waits_ha > 0.0 ? now.waits_step : now.step);
+    const auto& list = steps(facts, recipe);
+    return at < list.size() && list[at].operation == operation;
+  };
+  const bool goes_on =
+      baling && bales_next(raked_anew ? so_far->baling_waits->operation : so_far->running->operation);
   if (baling && !goes_on) reasons.emplace_back("a baling is under way");
-  if (so_far->bales_lie > 0.0 && !haul_now && !(baling && goes_on))
+  if (so_far->bales_lie > 0.0 && !haul_first && !(baling && goes_on))
     reasons.emplace_back("bales on the field");
   const bool lets_out = std::ranges::any_of(ahead, [&](const method::Step& step) {
     return op(facts, step.operation).water == method::Water::boards_out;

@@ -1,6 +1,7 @@
 #include "steps.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "hired.hpp"
 
@@ -25,6 +26,23 @@ Standing enter(Standing s, int step, int before_ended) {
   s.begun = false;
   s.before_ended = before_ended;
   s.last_implement = plan::none;
+  if (!(s.waits_ha > 0.0) || s.waits_step != step) return s;
+  s.pass = s.waits_pass;
+  s.done_ha = std::exchange(s.waits_ha, 0.0);
+  s.begun = true;
+  return s;
+}
+
+/// The step before is done again where this one is still to be done; what is done of this one keeps.
+Standing repeat_before(Standing s, int day) {
+  if (s.done_ha > 0.0 && !(s.waits_ha > 0.0)) {
+    s.waits_step = s.step;
+    s.waits_pass = s.pass;
+    s.waits_ha = s.done_ha;
+  }
+  s = enter(s, s.step - 1, day - 1);
+  s.done_ha = s.waits_ha;
+  s.begun = true;  // work was done in it once: it is not passed over
   return s;
 }
 
@@ -44,9 +62,16 @@ int recipe_index(const farm::Farm& farm, const MethodId& id) {
 }
 
 std::optional<Cut> cut_short(const farm::Farm& farm, int field, Standing& s) {
-  if (!(s.done_ha > 0.0)) return std::nullopt;
-  const Cut cut{step_of(farm, s)->operation, s.last_implement, s.done_ha / at(farm, field).area.value()};
-  if (operation_of(farm, s)->effect.bale_share > 0.0) s.bales_lie = std::max(s.bales_lie, cut.share);
+  const bool waits = s.waits_ha > 0.0;
+  const double done_ha = waits ? std::exchange(s.waits_ha, 0.0) : s.done_ha;
+  if (!(done_ha > 0.0)) return std::nullopt;
+  const auto& steps = recipe_at(farm, s.recipe).steps;
+  const method::Step& step = steps[static_cast<std::size_t>(waits ? s.waits_step : s.step)];
+  Cut cut{step.operation, s.last_implement, done_ha / at(farm, field).area.value()};
+  if (op_at(farm, step).effect.bale_share > 0.0) {
+    s.bales_lie = std::max(s.bales_lie, cut.share);
+    cut.implement = s.baled_by;
+  }
   return cut;
 }
 
@@ -76,7 +101,7 @@ Standing taken_over(Standing s, int recipe, int day) {
   s.recipe = recipe;
   s.fell_back = true;
   s.clears = false;
-  s.bales_lie = 0.0;
+  s.bales_lie = s.hauled_ha = 0.0;
   s = enter(s, 0, day - 1);
   s.roughed = day - 1;
   s.baled_by = plan::none;
@@ -84,11 +109,12 @@ Standing taken_over(Standing s, int recipe, int day) {
 }
 
 /// The recipe's turn has ended: bales that lie about are hauled before the other one begins.
-Standing turn_ends(const farm::Farm& farm, Standing s, int recipe, int day) {
+Standing turn_ends(const farm::Farm& farm, int field, Standing s, int recipe, int day) {
   const auto& steps = recipe_at(farm, s.recipe).steps;
   const auto haul = std::find_if(steps.begin() + s.step, steps.end(),
                                  [&](const method::Step& step) { return is_hauling(farm, step); });
-  if (!(s.bales_lie > 0.0) || haul == steps.end()) return taken_over(s, recipe, day);
+  const bool any_left = s.bales_lie * at(farm, field).area.value() - s.hauled_ha > 1e-9;
+  if (!any_left || haul == steps.end()) return taken_over(s, recipe, day);
   s = enter(s, static_cast<int>(haul - steps.begin()), day - 1);
   s.clears = true;
   return s;
@@ -158,16 +184,18 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
   const int next = step_of(farm, s) == nullptr ? plan::none : next_recipe(farm, s, day);
   if (next != plan::none) {
     m.cut = cut_short(farm, field, s);
-    s = turn_ends(farm, s, next, day);
+    s = turn_ends(farm, field, s, next, day);
   } else if (step_of(farm, s) != nullptr && lag_is_over(farm, s, day)) {
-    m.cut = cut_short(farm, field, s);
-    s = enter(s, s.step - 1, day - 1);
-    s.begun = true;  // work was done in it once: it is not passed over
+    s = repeat_before(s, day);
   }
   for (;;) {
     if (is_cleared(farm, s)) s = taken_over(s, recipe_after(farm, s), day);
     const method::Step* step = step_of(farm, s);
     if (step == nullptr) break;
+    if (s.hauled_ha > 0.0 && is_hauling(farm, *step)) {  // done of it while the baling went on
+      s.done_ha = std::exchange(s.hauled_ha, 0.0);
+      s.begun = true;
+    }
     const bool given_up = step->give_up && !s.begun && day >= farm.season.day(*step->give_up);
     const bool late = given_up || fill_ends_unmet(farm, field, s, day);
     const auto gone = bales_gone(farm, s);
@@ -179,7 +207,8 @@ Morning morning(const farm::Farm& farm, int field, Standing s, int day, const se
     }
     if (!left_out) {
       s.passed_over += late && !s.begun ? 1 : 0;
-      if (!late && s.passes == 0) s.passes = count_passes(*step, life.straw_for_passes());
+      if (!late && s.passes == 0)
+        s.passes = std::max(count_passes(*step, life.straw_for_passes()), s.done_ha > 0.0 ? s.pass + 1 : 0);
       if (!late && s.passes > 0) break;
     }
     s = enter(s, s.step + 1, s.before_ended);
@@ -208,7 +237,7 @@ Standing pass_over(const farm::Farm& farm, Standing s, int day) {
   if (!operation_of(farm, s)->when.not_too_dry) s.roughed = day;
   if (s.pass + 1 >= s.passes) return enter(s, s.step + 1, day);
   ++s.pass;
-  s.done_ha = 0.0;
+  s.done_ha = s.waits_ha;
   s.last_implement = plan::none;
   return s;
 }

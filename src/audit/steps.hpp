@@ -22,11 +22,14 @@ struct Standing {
   int pass_ended = 0;    ///< day on which the last pass ended
   int roughed = 0;  ///< day on which the last pass that is no finishing pass ended; the harvest day at first
   int passed_over = 0;
-  int last_implement = plan::none;  ///< of the current pass
-  int baled_by = plan::none;        ///< implement of the last baling stretch
-  double bales_lie = 0.0;           ///< share of the field that baling covered before it was cut short
-  bool clears = false;              ///< those bales are hauled, then the fall-back takes over
-  plan::Instead instead;            ///< what-if of this field
+  int last_implement = plan::none;     ///< of the current pass
+  int baled_by = plan::none;           ///< implement of the last baling stretch
+  double bales_lie = 0.0;              ///< share of the field that baling covered before it was cut short
+  int waits_step = 0, waits_pass = 0;  ///< a step done in part, while the step before it is done again
+  double waits_ha = 0.0;               ///< done of it; 0: none waits
+  double hauled_ha = 0.0;              ///< bales taken off behind the baler, of the haul that is to come
+  bool clears = false;                 ///< those bales are hauled, then the fall-back takes over
+  plan::Instead instead;               ///< what-if of this field
 };
 
 /// A pass that was cut short on a morning: what was done of it counts.

@@ -9,20 +9,33 @@
 namespace aftercut::dispatch {
 namespace {
 
+constexpr double hardly_any_ha = 1e-9;
+
 Progress next_step(Progress p, int last_end) {
   ++p.step;
   p.pass = p.passes = 0;
   p.area_done_ha = 0.0;
   p.started = false;
   p.last_end = last_end;
+  if (p.waits.area_ha <= 0.0 || p.waits.step != p.step) return p;
+  p.pass = p.waits.pass;
+  p.area_done_ha = p.waits.area_ha;
+  p.started = true;
+  p.waits = {};
   return p;
 }
 
+/// What was done of the current step, or of the one that waits, takes effect.
 BrokenOff break_off(const Table& t, std::size_t field, Progress& p) {
-  if (p.area_done_ha <= 0.0) return {};
-  const double share = p.area_done_ha / t.problem->farm.fields[field].area.value();
-  if (current_operation(t, p).effect.bale_share > 0.0) p.bales_lie = std::max(p.bales_lie, share);
-  return {current_step(p).operation, share};
+  const bool waits = p.waits.area_ha > 0.0;
+  const double ha = waits ? p.waits.area_ha : p.area_done_ha;
+  if (ha <= 0.0) return {};
+  const method::Step& step = p.recipe->steps[static_cast<std::size_t>(waits ? p.waits.step : p.step)];
+  const double share = ha / t.problem->farm.fields[field].area.value();
+  const bool bales = operation_of(t, step).effect.bale_share > 0.0;
+  if (bales) p.bales_lie = std::max(p.bales_lie, share);
+  p.waits = {};
+  return {step.operation, share, bales ? std::optional{p.baled_by} : std::nullopt};
 }
 
 /// The recipe that takes over and the day, by the what-if or else by the recipe's own rule.
@@ -88,10 +101,12 @@ bool lag_ran_out(const Progress& p, int day) {
   return day >= p.last_end + *current_step(p).most_lag_days + 1;
 }
 
+/// The step before is done again over what is left of the field; this one goes on behind it.
 Progress step_back(Progress p, int day) {
+  if (p.waits.area_ha <= 0.0 && p.area_done_ha > 0.0) p.waits = {p.step, p.pass, p.area_done_ha};
   --p.step;
   p.pass = p.passes = 0;
-  p.area_done_ha = 0.0;
+  p.area_done_ha = p.waits.area_ha;
   p.started = true;  // begun once already: not passed over
   p.last_end = day - 1;
   return p;
@@ -101,6 +116,15 @@ Progress step_back(Progress p, int day) {
 bool waits_for_moisture(const Table& t, const Progress& p, const season::DayMask& m, int day) {
   return m.too_dry && current_operation(t, p).when.not_too_dry && p.area_done_ha <= 0.0 &&
          day <= p.rough_end + t.problem->farm.most_dry_wait_days;
+}
+
+/// Bales that were hauled behind the baler are done of the haul.
+Progress take_hauled(const Table& t, Progress p) {
+  if (p.hauled_ha <= 0.0 || !hauls_bales(current_operation(t, p))) return p;
+  p.area_done_ha = p.hauled_ha;
+  p.started = true;
+  p.hauled_ha = 0.0;
+  return p;
 }
 
 /// The first day on which a date alone may move the field on.
@@ -139,7 +163,10 @@ Progress begin_on(const Table& t, std::size_t field, int recipe, const plan::Ins
           .rough_end = s.rough_end,
           .started = s.started,
           .filled = s.filled,
+          .waits = s.waits,
           .baled_by = s.baled_by,
+          .bales_lie = s.bales_lie,
+          .hauled_ha = s.hauled_ha,
           .instead = instead};
 }
 
@@ -171,15 +198,16 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
   }
   if (!finished(p) && falls_back(t, p, day)) {
     out.broken_off = break_off(t, field, p);
-    const auto haul = p.bales_lie > 0.0 ? hauling_step(t, *p.recipe, p.step) : std::nullopt;
+    const bool bales = p.bales_lie * farm.fields[field].area.value() > p.hauled_ha + hardly_any_ha;
+    const auto haul = bales ? hauling_step(t, *p.recipe, p.step) : std::nullopt;
     p = haul ? haul_first(p, *haul, day) : fall_back(t, p, day);
   } else if (!finished(p) && lag_ran_out(p, day)) {
-    out.broken_off = break_off(t, field, p);
     p = step_back(p, day);
   }
   for (;;) {
     if (cleared(t, p)) p = fall_back(t, p, day);
     if (finished(p)) break;
+    p = take_hauled(t, p);
     const method::Step& s = current_step(p);
     const auto gone = hauled_on(t, p);
     if (left_out(t, farm.fields[field], s, sim)) {
@@ -192,7 +220,7 @@ Settled settle(const Table& t, std::size_t field, Progress p, int day, const sea
       if (!p.started) ++p.passed_over;
       p = next_step(p, p.last_end);
     } else if (p.passes == 0) {
-      p.passes = passes_of(s, sim.straw_for_passes());
+      p.passes = std::max(passes_of(s, sim.straw_for_passes()), p.area_done_ha > 0.0 ? p.pass + 1 : 0);
       if (p.passes == 0) p = next_step(p, p.last_end);
     } else {
       break;
@@ -230,7 +258,7 @@ Progress end_pass(const Table& t, Progress p, int day) {
   if (!op.when.not_too_dry) p.rough_end = day;
   p.quiet_until = 0;
   p.pass_end = day;
-  p.area_done_ha = 0.0;
+  p.area_done_ha = p.waits.area_ha;
   p.started = true;
   if (++p.pass < p.passes) return p;
   return next_step(p, day);

@@ -99,7 +99,11 @@ void QuickRuns::Play::enter_first(std::size_t f) {
   fields_[f].watered = watered_before(t_, f);
   fields_[f].lease_days = leased_before(t_, f);
   if (method != plan::none) fields_[f].implement = t_.starts[f][static_cast<std::size_t>(method)].implement;
-  enter(f, (*spells_)[f]->first(method));
+  const int first = (*spells_)[f]->first(method);
+  const SpellEnd& end = (*spells_)[f]->broken_off_at_first(method);
+  fields_[f].implement = end.broken_by.value_or(fields_[f].implement);
+  sell(f, end);
+  enter(f, first);
 }
 
 /// The field goes on in this spell.
@@ -175,7 +179,8 @@ void QuickRuns::Play::wake(std::size_t f, int day) {
     const SpellEnd& end =
         (*spells_)[f]->move_on(s.spell, day, s.begun ? done : 0.0, done > 0.0 ? s.implement : plan::none);
     leave(f, day - 1);
-    sell(f, end, done / farm_.fields[f].area.value());
+    s.implement = end.broken_by.value_or(s.implement);
+    sell(f, end);
     s.spell = end.to;
     s.begun = false;
     s.left_ha = left_ha(f);
@@ -214,7 +219,8 @@ void QuickRuns::Play::rest(std::size_t f, int day) {
   const SpellEnd& end = filling ? (*spells_)[f]->let_in(s.spell, day, s.water_mm, s.pass_ends)
                                 : (*spells_)[f]->end_pass(s.spell, day, s.implement);
   leave(f, day);
-  sell(f, end, 1.0);
+  s.implement = end.broken_by.value_or(s.implement);
+  sell(f, end);
   s.pass_ends = false;
   s.water_mm = 0.0;
   enter(f, end.to);

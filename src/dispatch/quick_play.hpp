@@ -44,7 +44,7 @@ class QuickRuns::Play {
   void work(std::size_t f, int day, const Spell& spell, const method::Operation& op);
   void wait_for_call(std::size_t f, int day, int operation, const Stretch& wanted);
   void book(std::size_t f, int operation, const Stretch& x);
-  void sell(std::size_t f, const SpellEnd& end, double share);
+  void sell(std::size_t f, const SpellEnd& end);
   void rest(std::size_t f, int day);
   const MorningWater& morning(int day);
   [[nodiscard]] std::vector<int> out_of_turn(std::size_t f, int operation) const;

@@ -89,11 +89,11 @@ void QuickRuns::Play::book(std::size_t f, int operation, const Stretch& x) {
 }
 
 /// What a pass that took straw off brings and costs.
-void QuickRuns::Play::sell(std::size_t f, const SpellEnd& end, double share) {
+void QuickRuns::Play::sell(std::size_t f, const SpellEnd& end) {
   if (end.baled_kg_per_ha <= 0.0) return;
   const double area = farm_.fields[f].area.value();
   const int implement = fields_[f].implement;
-  const plan::CostParts cost = baled_cost(t_, implement, end.baled_kg_per_ha * area, area * share);
+  const plan::CostParts cost = baled_cost(t_, implement, end.baled_kg_per_ha * area, area * end.baled_share);
   fields_[f].cents += cost.out_of_pocket();
   hired_->note(implement, f, cost.hire, 0.0);
 }

@@ -90,6 +90,7 @@ void YearPlay::wake(std::size_t f, int day) {
   if (s.p.recipe != nullptr && day >= s.p.quiet_until) {
     const Settled settled = settle(t_, f, s.p, day, s.sim);
     s.p = settled.progress;
+    s.implement = settled.broken_off.implement.value_or(s.implement);
     if (settled.broken_off.operation != plan::none)
       take_effect(f, settled.broken_off.operation, settled.broken_off.share);
     note_ready(f);

@@ -35,16 +35,45 @@ Spells::Spells(const Table& table, std::size_t field, std::size_t year, const Li
       year_{year},
       like_{like},
       season_end_{table.problem->farm.season.days},
-      first_(table.problem->farm.book.recipes.size() + 1, plan::none) {
+      first_(table.problem->farm.book.recipes.size() + 1, plan::none),
+      first_ends_(first_.size()) {
   require(season_end_ < DayBits::most_days, "a season has fewer days than a spell can hold");
 }
 
 int Spells::first(int recipe) {
   int& known = first_[static_cast<std::size_t>(recipe + 1)];
   if (known != plan::none) return known;
-  return known = open_spell({.sim = first_morning(*table_, field_, year_, recipe),
-                             .progress = begin_on(*table_, field_, recipe),
-                             .setting = table_->setting_of[field_][static_cast<std::size_t>(recipe + 1)]});
+  return known = open_spell(first_state(recipe));
+}
+
+SpellState Spells::first_state(int recipe) {
+  SpellState state{.sim = first_morning(*table_, field_, year_, recipe),
+                   .progress = begin_on(*table_, field_, recipe),
+                   .setting = table_->setting_of[field_][static_cast<std::size_t>(recipe + 1)],
+                   .last = {},
+                   .standing = {}};
+  const int day = state.sim.day();
+  if (recipe == plan::none || day >= season_end_) return state;
+  const Settled settled = settle(*table_, field_, state.progress, day, state.sim);
+  SpellEnd& end = first_ends_[static_cast<std::size_t>(recipe + 1)];
+  end = {.by = SpellEnd::By::dates,
+         .day = static_cast<std::int16_t>(day),
+         .implement = table_->starts[field_][static_cast<std::size_t>(recipe)].implement};
+  break_off(state.sim, settled.broken_off, end);
+  state.progress = settled.progress;
+  return state;
+}
+
+/// What was done of the pass takes effect.
+void Spells::break_off(season::FieldYear& sim, const BrokenOff& pass, SpellEnd& end) const {
+  if (pass.operation == plan::none) return;
+  const farm::Farm& farm = table_->problem->farm;
+  const double baled_before = sim.straw_ledger().baled;
+  sim.apply(farm.book.operations[static_cast<std::size_t>(pass.operation)], pass.share,
+            tool_of(farm, pass.implement.value_or(end.implement)));
+  end.baled_kg_per_ha += sim.straw_ledger().baled - baled_before;
+  end.baled_share = pass.share;
+  end.broken_by = pass.implement;
 }
 
 const SpellState& Spells::known(int spell, int until) {
@@ -155,13 +184,19 @@ const SpellEnd& Spells::add_pass(int spell, int day, int implement) {
                        .fell_back = p.fell_back};
   const double baled_before = sim.straw_ledger().baled;
   sim.apply(op, 1.0, tool_of(table_->problem->farm, implement));
-  const double baled = sim.straw_ledger().baled - baled_before;
+  SpellEnd end{.day = static_cast<std::int16_t>(day),
+               .implement = implement,
+               .baled_kg_per_ha = sim.straw_ledger().baled - baled_before};
   move_boards(sim, *p.recipe, op);
   if (op.effect.bale_share > 0.0) p.baled_by = implement;
   live_day(at(spell), state(spell), sim);
-  return add_end(spell,
-                 {.day = static_cast<std::int16_t>(day), .implement = implement, .baled_kg_per_ha = baled},
-                 behind(spell, std::move(sim), dispatch::end_pass(*table_, p, day), last));
+  Progress next = dispatch::end_pass(*table_, p, day);
+  if (next.area_done_ha > 0.0 && day + 1 < season_end_) {  // a baling that waited may break off next morning
+    const Settled settled = settle(*table_, field_, next, day + 1, sim);
+    break_off(sim, settled.broken_off, end);
+    next = settled.progress;
+  }
+  return add_end(spell, end, behind(spell, std::move(sim), next, last));
 }
 
 const SpellEnd& Spells::let_in(int spell, int day, double mm, bool met) {
@@ -202,33 +237,27 @@ const SpellEnd& Spells::move_on(int spell, int day, double done_ha, int implemen
 const SpellEnd& Spells::add_move(int spell, int day, double done_ha, int implement) {
   season::FieldYear sim = on_morning(spell, day);
   const SpellState& now = state(spell);
-  const Progress p = done_ha > 0.0 ? begun_on(now.progress, done_ha) : now.progress;
+  Progress p = done_ha > 0.0 ? begun_on(now.progress, done_ha) : now.progress;
+  if (done_ha > 0.0 && current_operation(*table_, p).effect.bale_share > 0.0) p.baled_by = implement;
   const Settled settled = settle(*table_, field_, p, day, sim);
-  Progress next = settled.progress;
+  SpellEnd end{.by = SpellEnd::By::dates,
+               .day = static_cast<std::int16_t>(day),
+               .implement = implement,
+               .amount = done_ha};
+  break_off(sim, settled.broken_off, end);
+  const bool waits = settled.progress.waits.area_ha > 0.0 && p.waits.area_ha <= 0.0;
+  const bool half_done = waits || settled.broken_off.operation != plan::none;
   PastEvent last = now.last;
-  const double baled_before = sim.straw_ledger().baled;
-  const bool broke_off = settled.broken_off.operation != plan::none;
-  if (broke_off) {
-    const farm::Farm& farm = table_->problem->farm;
-    sim.apply(farm.book.operations[static_cast<std::size_t>(settled.broken_off.operation)],
-              settled.broken_off.share, tool_of(farm, implement));
+  if (half_done)
     last = {.step = p.step,
             .pass = p.pass,
             .day = day,
             .fell_back = p.fell_back,
-            .share = settled.broken_off.share};
-  }
-  const double baled = sim.straw_ledger().baled - baled_before;
-  if (baled > 0.0) next.baled_by = implement;
-  SpellState to = behind(spell, std::move(sim), next, last);
-  if (!broke_off) to.before = now.before;  // nothing was done to the field
-  return add_end(spell,
-                 {.by = SpellEnd::By::dates,
-                  .day = static_cast<std::int16_t>(day),
-                  .implement = implement,
-                  .amount = done_ha,
-                  .baled_kg_per_ha = baled},
-                 std::move(to));
+            .share = waits ? p.area_done_ha / table_->problem->farm.fields[field_].area.value()
+                           : settled.broken_off.share};
+  SpellState to = behind(spell, std::move(sim), settled.progress, last);
+  if (!half_done) to.before = now.before;  // nothing was done to the field
+  return add_end(spell, end, std::move(to));
 }
 
 int Spells::open_spell(SpellState state) {

@@ -22,6 +22,7 @@ const method::Operation& operation_at(const Table& t, int operation) {
 
 bool known(const journal::FieldState& s, int operation) {
   return (s.running && s.running->operation == operation) ||
+         (s.baling_waits && s.baling_waits->operation == operation) ||
          std::ranges::count(s.done, operation, &journal::Stage::operation) > 0;
 }
 
@@ -54,10 +55,27 @@ Start at_step(Start start, const method::Step& step, std::size_t k, int passes_d
   return start;
 }
 
+/// At the baling that waits while its straw is raked anew: at that raking where it is the recipe's own.
+Start from_waiting(const method::Recipe& r, std::size_t k, const journal::FieldState& s, Start start,
+                   int harvest) {
+  const journal::Running& baling = *s.baling_waits;
+  const bool raking = k > 0 && r.steps[k - 1].operation == s.running->operation;
+  const journal::Running& now = raking ? *s.running : baling;
+  const std::size_t at = raking ? k - 1 : k;
+  start = at_step(start, r.steps[at], at, 0, now.straw_for_passes);
+  start.last_end = ended_before(s, now.operation, harvest);
+  start.implement = now.implement;
+  start.area_done_ha = baling.area_ha + (raking ? now.area_ha : 0.0);
+  if (raking) start.waits = {static_cast<int>(k), 0, baling.area_ha};
+  if (s.behind_baler) start.hauled_ha = s.behind_baler->area_ha;
+  return start;
+}
+
 /// Behind, in or still at the step whose operation was done last.
 Start from_step(const Table& t, const farm::Field& field, const method::Recipe& r, std::size_t k,
                 const journal::FieldState& s, Start start, int harvest) {
   const int operation = r.steps[k].operation;
+  if (s.baling_waits && s.baling_waits->operation == operation) return from_waiting(r, k, s, start, harvest);
   const bool runs = s.running && s.running->operation == operation;
   const bool last = !s.done.empty() && s.done.back().operation == operation;
   const int passes = last ? s.done.back().passes : 0;
@@ -66,6 +84,7 @@ Start from_step(const Table& t, const farm::Field& field, const method::Recipe& 
                     last ? s.done.back().straw_for_passes : s.running->straw_for_passes);
     start.last_end = ended_before(s, operation, harvest);
     start.implement = s.running->implement;
+    if (s.behind_baler) start.hauled_ha = s.behind_baler->area_ha;
     const bool hauls = hauls_bales(operation_at(t, operation)) && s.bales_lie > 0.0;
     start.area_done_ha = s.running->area_ha + (hauls ? (1.0 - s.bales_lie) * field.area.value() : 0.0);
     return start;
@@ -106,6 +125,16 @@ bool any_left(const Table& t, const method::Recipe& r, int from, const auto& is)
                      [&](const method::Step& s) { return is(operation_of(t, s)); });
 }
 
+/// The bales that lie are hauled before anything but raking or more baling.
+bool hauls_soon(const Table& t, const method::Recipe& r, int from) {
+  for (std::size_t k = static_cast<std::size_t>(from); k < r.steps.size(); ++k) {
+    const method::Operation& op = operation_of(t, r.steps[k]);
+    if (hauls_bales(op)) return true;
+    if (op.burning || !wants_loose_straw(op)) return false;
+  }
+  return false;
+}
+
 }  // namespace
 
 Start take_up(const Table& t, std::size_t field, std::size_t recipe) {
@@ -119,6 +148,7 @@ Start take_up(const Table& t, std::size_t field, std::size_t recipe) {
   start.rough_end = std::max(harvest, s->rough_end);
   start.filled = s->filled;
   start.baled_by = s->baled_by;
+  start.bales_lie = s->bales_lie;
   if (const auto k = last_done(t, r, *s)) start = from_step(t, f, r, *k, *s, start, harvest);
   start.spring_begun = spring_begun(t, r, start);
   start.breaks_off =
@@ -142,12 +172,15 @@ std::vector<std::string> barred_by_work_done(const Table& t, std::size_t field, 
       why.push_back(fmt::format("the field has been worked already: {}", operation_at(t, operation).name));
       break;
     }
-  const bool at_haul = start.step < static_cast<int>(r.steps.size()) &&
-                       hauls_bales(operation_of(t, r.steps[static_cast<std::size_t>(start.step)]));
-  const bool baling = s->running && operation_at(t, s->running->operation).effect.bale_share > 0.0;
-  if (s->bales_lie > 0.0 && !at_haul && !(baling && !start.breaks_off))
+  const bool baling =
+      s->baling_waits || (s->running && operation_at(t, s->running->operation).effect.bale_share > 0.0);
+  const int next = start.waits.area_ha > 0.0 ? start.waits.step : start.step;
+  const bool bales_on = baling && next < static_cast<int>(r.steps.size()) &&
+                        r.steps[static_cast<std::size_t>(next)].operation ==
+                            (s->baling_waits ? s->baling_waits : s->running)->operation;
+  if (s->bales_lie > 0.0 && !hauls_soon(t, r, start.step) && !bales_on)
     why.emplace_back("bales lie on the field: they are hauled first");
-  if (baling && start.breaks_off) why.emplace_back("it is being baled");
+  if (baling && !bales_on) why.emplace_back("it is being baled");
   const auto pulls = [](const method::Operation& op) { return op.water == method::Water::boards_out; };
   if (s->now.life.board_mm > 0.0 && !any_left(t, r, start.step, pulls))
     why.emplace_back("the boards are in, and this method never takes them out");
@@ -155,11 +188,13 @@ std::vector<std::string> barred_by_work_done(const Table& t, std::size_t field, 
 }
 
 season::FieldYear broken_off(const Table& t, std::size_t field, season::FieldYear sim) {
-  const journal::Running& running = *state_of(t, field)->running;
-  const double share = running.area_ha / t.problem->farm.fields[field].area.value();
-  if (share > 0.0)
-    sim.apply(operation_at(t, running.operation), std::min(share, 1.0 - 1e-9),
-              tool_of(t.problem->farm, running.implement));
+  const journal::FieldState& s = *state_of(t, field);
+  for (const auto& pass : {s.running, s.baling_waits}) {
+    if (!pass || pass->area_ha <= 0.0) continue;
+    const double share = pass->area_ha / t.problem->farm.fields[field].area.value();
+    sim.apply(operation_at(t, pass->operation), std::min(share, 1.0 - 1e-9),
+              tool_of(t.problem->farm, pass->implement));
+  }
   return sim;
 }
 

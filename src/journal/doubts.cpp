@@ -44,20 +44,18 @@ class FieldDoubts {
   void add(int seq, const farm::WorkDone& w) {
     const method::Operation& op = farm_->book.operations[static_cast<std::size_t>(w.operation)];
     if (w.finishes || w.area_ha > 0.0) note_ruled_out(seq, w.operation);
-    if (takes_bales_off(op)) {
-      if (w.area_ha > area() * (1.0 + 1e-9))
-        all_.push_back({Doubt::What::bales_beyond, field_, w.operation, {seq}});
-      return;
-    }
-    if (pass_ && pass_->operation != w.operation) end_pass();
-    if (!pass_) pass_ = Pass{w.operation, 0.0, {}};
-    pass_->written_ha += w.area_ha;
-    if (w.area_ha > 0.0) pass_->entries.push_back(seq);
-    if (w.finishes || w.no_more) end_pass();
+    if (w.bales_beyond) all_.push_back({Doubt::What::bales_beyond, field_, w.operation, {seq}});
+    std::optional<Pass>& pass = takes_bales_off(op) ? hauling_ : pass_;  // hauling goes on beside the baling
+    if (pass && pass->operation != w.operation) end(pass);
+    if (!pass) pass = Pass{w.operation, 0.0, {}};
+    pass->written_ha += w.area_ha;
+    if (w.area_ha > 0.0) pass->entries.push_back(seq);
+    if (w.finishes || w.no_more) end(pass);
   }
 
   std::vector<Doubt> all() && {
-    end_pass();
+    end(pass_);
+    end(hauling_);
     std::ranges::stable_sort(all_, {}, [](const Doubt& d) { return d.entries.front(); });
     return std::move(all_);
   }
@@ -66,10 +64,10 @@ class FieldDoubts {
   [[nodiscard]] const farm::Field& field() const { return farm_->fields[field_]; }
   [[nodiscard]] double area() const { return field().area.value(); }
 
-  void end_pass() {
-    if (pass_ && pass_->written_ha > area() * (1.0 + farm::told_beyond_share))
-      all_.push_back({Doubt::What::area_beyond, field_, pass_->operation, pass_->entries, pass_->written_ha});
-    pass_.reset();
+  void end(std::optional<Pass>& pass) {
+    if (pass && pass->written_ha > area() * (1.0 + farm::told_beyond_share))
+      all_.push_back({Doubt::What::area_beyond, field_, pass->operation, pass->entries, pass->written_ha});
+    pass.reset();
   }
 
   void note_ruled_out(int seq, int operation) {
@@ -86,7 +84,7 @@ class FieldDoubts {
 
   const farm::Farm* farm_;
   std::size_t field_;
-  std::optional<Pass> pass_;
+  std::optional<Pass> pass_, hauling_;
   std::vector<Doubt> all_;
 };
 

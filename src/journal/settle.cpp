@@ -29,8 +29,12 @@ bool asks_for_weather(const farm::Happened& h) {
 
 }  // namespace
 
-Settling::Settling(farm::Problem problem, std::string file)
-    : problem_{std::move(problem)}, file_{std::move(file)}, bales_(problem_.farm.fields.size()) {}
+Settling::Settling(farm::Problem problem, std::string file, const std::vector<Entry>& standing)
+    : problem_{std::move(problem)}, file_{std::move(file)}, bales_(problem_.farm.fields.size()) {
+  for (const Entry& e : standing) put(e);
+  haul_bales();
+  std::ranges::stable_sort(faults_, {}, &EntryFault::seq);
+}
 
 void Settling::say(const std::string& place_in_entry, std::string found, std::string expected,
                    std::string fix) {
@@ -178,22 +182,16 @@ void Settling::put(const Entry& entry) {
 Result<farm::Problem> put_in(farm::Problem problem, const std::vector<Entry>& standing,
                              const std::string& file) {
   if (standing.empty()) return problem;
-  Settling settling{std::move(problem), file};
-  for (const Entry& e : standing) settling.put(e);
-  return std::move(settling).result();
+  return Settling{std::move(problem), file, standing}.result();
 }
 
 std::vector<farm::Doubt> doubts_in(farm::Problem problem, const std::vector<Entry>& standing) {
-  Settling settling{std::move(problem), {}};
-  for (const Entry& e : standing) settling.put(e);
-  return doubts_of(std::move(settling).as_put());
+  return doubts_of(Settling{std::move(problem), {}, standing}.as_put());
 }
 
 std::vector<EntryFault> faults_in(farm::Problem problem, const std::vector<Entry>& standing,
                                   const std::string& file) {
-  Settling settling{std::move(problem), file};
-  for (const Entry& e : standing) settling.put(e);
-  return settling.faults();
+  return Settling{std::move(problem), file, standing}.faults();
 }
 
 }  // namespace aftercut::journal

@@ -7,27 +7,11 @@
 namespace aftercut::journal {
 namespace {
 
-std::optional<int> only_one_of_kind(const farm::Farm& farm, const std::string& kind) {
-  std::optional<int> found;
-  for (std::size_t i = 0; i < farm.implements.size(); ++i) {
-    if (kind.empty() || farm.implements[i].kind != kind) continue;
-    if (found) return std::nullopt;
-    found = static_cast<int>(i);
-  }
-  return found;
-}
-
 std::optional<straw::Lay> lay_named(const std::string& word) {
   if (word == "windrow") return straw::Lay::windrow;
   if (word == "spread") return straw::Lay::spread;
   if (word == "chopped") return straw::Lay::chopped;
   return std::nullopt;
-}
-
-std::optional<int> first_such(const method::Book& book, const auto& is) {
-  const auto at = std::ranges::find_if(book.operations, is);
-  if (at == book.operations.end()) return std::nullopt;
-  return static_cast<int>(at - book.operations.begin());
 }
 
 }  // namespace
@@ -110,28 +94,7 @@ void Settling::settle(const Water& x) {
 void Settling::settle(const Bales& x) {
   const auto f = field();
   if (!f || !cut_by_then(*f)) return;
-  Baled& bales = bales_[*f];
-  if (x.counted) bales.counted += *x.counted;
-  if (!x.hauled) return;
-  const auto haul = first_such(problem_.farm.book,
-                               [](const method::Operation& op) { return op.implement == "bale_wagon"; });
-  if (!haul) return;
-  if (bales.lie() <= 0.0) {
-    say("hauled", fmt::format("{:g} bales", *x.hauled), "bales that have been counted on the field",
-        "record their count first: bales N counted");
-    return;
-  }
-  // Of the field's area the share of all counted bales that has left. More than lay there is kept as it was
-  // said: the state counts no more than the field, doubts_of() tells it.
-  const double area = problem_.farm.fields[*f].area.value(), lay = bales.lie();
-  bales.hauled += *x.hauled;
-  const double ha = *x.hauled > lay + 0.5
-                        ? *x.hauled / lay * area
-                        : std::max(0.0, bales.hauled / bales.counted * area - bales.hauled_ha);
-  bales.hauled_ha += ha;
-  farm::WorkDone work{.field = *f, .operation = *haul, .area_ha = ha, .finishes = bales.lie() < 0.5};
-  work.implement = only_one_of_kind(problem_.farm, "bale_wagon").value_or(farm::nobody);
-  add(work);
+  bales_[*f].push_back({entry_, x.counted.value_or(0.0), x.hauled.value_or(0.0)});
 }
 
 void Settling::settle(const Presence& x) {

@@ -9,8 +9,8 @@ namespace aftercut::journal {
 
 class Settling {
  public:
-  Settling(farm::Problem problem, std::string file);
-  void put(const Entry& entry);
+  /// `standing` outlives it.
+  Settling(farm::Problem problem, std::string file, const std::vector<Entry>& standing);
   /// The problem with its events, or what is wrong.
   Result<farm::Problem> result() &&;
   /// The problem with its events in order, whatever is wrong and whether its weather is there or not.
@@ -37,6 +37,9 @@ class Settling {
   void settle(const Word& x);
   void settle(const TakenBack&) {}
 
+  void put(const Entry& entry);
+  /// Behind the last entry: what the bales that were hauled come to.
+  void haul_bales();
   void put_in_order();
   void still_standing();
   Issues weather();
@@ -44,13 +47,16 @@ class Settling {
   farm::Problem problem_;
   std::string file_;
   const Entry* entry_ = nullptr;
-  struct Baled {
+  struct BalesSaid {
+    const Entry* entry;
     double counted = 0.0, hauled = 0.0;
-    double hauled_ha = 0.0;  // given to the hauls so far
-    [[nodiscard]] double lie() const { return counted - hauled; }
   };
-  std::vector<Baled> bales_;  // [field]
+  void haul_bales_of(std::size_t field, int haul);
+  std::vector<std::vector<BalesSaid>> bales_;  // [field], as written down
   std::vector<EntryFault> faults_;
 };
+
+/// The farm's implement of the kind, where it has one only.
+std::optional<int> only_one_of_kind(const farm::Farm& farm, const std::string& kind);
 
 }  // namespace aftercut::journal

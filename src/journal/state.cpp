@@ -23,12 +23,12 @@ std::string text_of(const FieldState& f) {
   std::string out = fmt::format("day {} lay {} length {:a} ruts {:a} {}\n", m.day, static_cast<int>(m.lay),
                                 m.straw_length_mm, m.rut_depth_mm, numbers_of(m.life));
   for (const Stage& s : f.done)
-    out += fmt::format("  done {} x{} {} {}..{} by {} {:a}\n", s.operation, s.passes, s.no_more, s.first_day,
-                       s.last_day, s.implement, s.straw_for_passes);
-  if (f.running)
-    out += fmt::format("  running {} {:a} ha {}..{} by {} {:a}\n", f.running->operation, f.running->area_ha,
-                       f.running->first_day, f.running->last_day, f.running->implement,
-                       f.running->straw_for_passes);
+    out += fmt::format("  done {} x{} {} {} {}..{} by {} {:a}\n", s.operation, s.passes, s.no_more, s.unsaid,
+                       s.first_day, s.last_day, s.implement, s.straw_for_passes);
+  for (const auto& r : {f.running, f.baling_waits, f.behind_baler})
+    if (r)
+      out += fmt::format("  running {} {:a} ha {}..{} by {} {:a}\n", r->operation, r->area_ha, r->first_day,
+                         r->last_day, r->implement, r->straw_for_passes);
   out += fmt::format("  bales {:a} by {} ends {} {} filled {} watered {} {:a} m3 lease {} wanted {:a}\n",
                      f.bales_lie, f.baled_by, f.last_end, f.rough_end, f.filled, f.watered, f.water_m3,
                      f.lease_days, f.water_wanted_mm.value_or(-1.0));

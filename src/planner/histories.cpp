@@ -229,7 +229,8 @@ StepTaken Histories::take(const method::Step& step, std::vector<History> on,
     if (k == 0 && given_up_day && met.passed_over.empty()) met.passed_over = on;  // it is too late already
     if (k == 0) taken.passed_over = few_of(std::move(met.passed_over));
     if (k == 0 && given_up_day) met.opening.begins_before = *given_up_day;
-    if (k == 0 && &step == &recipe_.steps[where_.first_step]) met.opening.share = 1.0 - where_.done_share;
+    if (k == 0 && !where_.done.empty())
+      met.opening.share = 1.0 - where_.done[static_cast<std::size_t>(&step - recipe_.steps.data())];
     if (n.fewest > 0) taken.passes.push_back(std::move(met.opening));
     on = worked_far_apart(asked, met.snapshots, 1, last_one ? n.most - k : 1);
   }

@@ -21,8 +21,8 @@ struct WhereFrom {
       taken_over;  ///< the morning on which its fall-back takes over; none: it has none, or is one itself
   std::size_t first_step = 0;  ///< where the field's work so far has come to; it may have begun:
   bool begun = false;
-  int passes_left = 0;      ///< of that step; 0: not yet fixed
-  double done_share = 0.0;  ///< of its current pass
+  int passes_left = 0;       ///< of that step; 0: not yet fixed
+  std::vector<double> done;  ///< [step] share of the field done of its first pass; empty: nothing
 };
 
 /// What is asked of one step.

@@ -7,6 +7,7 @@
 #include "aftercut/dispatch/conditions.hpp"
 #include "branches.hpp"
 #include "leased_water.hpp"
+#include "step_money.hpp"
 
 namespace aftercut::planner {
 namespace {
@@ -47,13 +48,14 @@ Branch hauled(const dispatch::Table& t, std::size_t field, std::size_t year, con
 class TakingOver {
  public:
   TakingOver(const dispatch::Table& table, std::size_t field, std::size_t year, const method::Recipe& recipe,
-             History start, int day)
+             History start, int day, double hauled_share)
       : t_{table},
         field_{field},
         year_{year},
         recipe_{recipe},
         morning_{std::move(start)},
         day_{day},
+        hauled_share_{hauled_share},
         baling_{baling_of(table, recipe)} {
     while (morning_.sim.day() < day_) live_history_day(morning_, 0.0);
   }
@@ -73,7 +75,7 @@ class TakingOver {
     History h = morning_;
     if (baling_ != nullptr) h.sim.apply(*baling_, most_done);
     const method::Recipe& other = dispatch::recipe_named(t_, recipe_.fall_back->method);
-    Branch before = hauled(t_, field_, year_, recipe_, {std::move(h)}, least_done);
+    Branch before = hauled(t_, field_, year_, recipe_, {std::move(h)}, least_done - hauled_share_);
     std::vector<FallBack> out;
     for (Chain& chain : live(t_, field_, year_, other, std::move(before), day_).chains)
       out.push_back({std::move(chain), least_done});
@@ -85,6 +87,7 @@ class TakingOver {
   const method::Recipe& recipe_;
   History morning_;  // on which it takes over
   int day_;
+  double hauled_share_;  // by now, behind the baler
   const method::Operation* baling_;
 };
 
@@ -100,6 +103,36 @@ History start_of(const dispatch::Table& t, std::size_t field, std::size_t year, 
   return h;
 }
 
+/// [step] share of the field that is done of its first pass as the plan begins.
+std::vector<double> done_of(const dispatch::Table& t, std::size_t field, const method::Recipe& r,
+                            const dispatch::Start& at) {
+  const double area_ha = t.problem->farm.fields[field].area.value();
+  std::vector<double> done(r.steps.size(), 0.0);
+  for (std::size_t k = 0; k < done.size(); ++k) {
+    const int step = static_cast<int>(k);
+    if (step == at.step)
+      done[k] = at.area_done_ha / area_ha;
+    else if (step == at.waits.step)
+      done[k] = at.waits.area_ha / area_ha;
+    else if (step > at.step && dispatch::hauls_bales(dispatch::operation_of(t, r.steps[k])))
+      done[k] = at.hauled_ha / area_ha;
+  }
+  return done;
+}
+
+/// Work is under way as the plan begins: of what was done by then only the money to come counts.
+void count_begun(const dispatch::Table& t, std::size_t field, std::size_t year, const method::Recipe& r,
+                 const season::FieldYear& sim, const dispatch::Start& at, std::vector<FallBack>& all) {
+  const int key = dispatch::key_step(t, r);
+  const bool baled = baling_of(t, r) != nullptr && (at.waits.area_ha > 0.0 || at.step == key);
+  for (FallBack& f : all) {
+    f.done_share = 0.0;
+    if (baled)
+      f.begun_cents = begun_baling_cents({&t, field, year, &r, &r.steps[static_cast<std::size_t>(key)], {}},
+                                         sim, at.baled_by);
+  }
+}
+
 Openings openings_with(const dispatch::Table& t, std::size_t field, std::size_t year, std::size_t recipe,
                        Known& known) {
   const farm::Farm& farm = t.problem->farm;
@@ -113,7 +146,7 @@ Openings openings_with(const dispatch::Table& t, std::size_t field, std::size_t 
   WhereFrom where{.first_step = std::min(static_cast<std::size_t>(at.step), r.steps.size()),
                   .begun = at.started,
                   .passes_left = at.passes - at.pass,
-                  .done_share = at.area_done_ha / farm.fields[field].area.value()};
+                  .done = done_of(t, field, r, at)};
   std::optional<int>& taken_over = where.taken_over;
   if (r.fall_back && at.step <= dispatch::key_step(t, r))
     taken_over = std::max(dispatch::day_of(t, r.fall_back->start_by), start.sim.day());
@@ -126,11 +159,11 @@ Openings openings_with(const dispatch::Table& t, std::size_t field, std::size_t 
                     haul ? r.steps[static_cast<std::size_t>(*haul)].operation : plan::none};
     if (day < farm.season.days) {
       auto [known_at, is_new] = known.try_emplace(like);
-      if (is_new) known_at->second = TakingOver{t, field, year, r, start, day}.all();
+      if (is_new)
+        known_at->second =
+            TakingOver{t, field, year, r, start, day, at.hauled_ha / farm.fields[field].area.value()}.all();
       out.fall_backs = known_at->second;
-      // Of what was baled by now only the money to come counts: the least that it can be.
-      if (where.done_share > 0.0)
-        for (FallBack& f : out.fall_backs) f.done_share = 0.0;
+      if (at.area_done_ha > 0.0) count_begun(t, field, year, r, start.sim, at, out.fall_backs);
     }
   }
   out.own = std::move(own.chains);

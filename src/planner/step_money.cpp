@@ -10,20 +10,36 @@
 namespace aftercut::planner {
 namespace {
 
+constexpr double cents_per_unit = 100.0;
+
 double cents_of(const plan::CostParts& c) { return static_cast<double>(c.out_of_pocket()); }
+
+/// Dry, of the whole field.
+double baled_kg(const StepAsked& a, const season::FieldYear& sim) {
+  season::FieldYear after = sim;
+  after.apply(operation_of(a));
+  return (after.straw_ledger().baled - sim.straw_ledger().baled) * field_of(a).area.value();
+}
 
 }  // namespace
 
 double baling_cents(const StepAsked& a, const season::FieldYear& sim) {
-  const method::Operation& op = operation_of(a);
-  season::FieldYear after = sim;
-  after.apply(op);
-  const double area = field_of(a).area.value();
-  const double kg = (after.straw_ledger().baled - sim.straw_ledger().baled) * area;
+  const double kg = baled_kg(a, sim);
   double least = std::numeric_limits<double>::max();
   for (const auto& o : a.table->outfits[a.field][static_cast<std::size_t>(a.step->operation)])
-    least = std::min(least, cents_of(dispatch::baled_cost(*a.table, o.implement, kg, area)));
+    least =
+        std::min(least, cents_of(dispatch::baled_cost(*a.table, o.implement, kg, field_of(a).area.value())));
   return least;
+}
+
+double begun_baling_cents(const StepAsked& a, const season::FieldYear& sim, int baled_by) {
+  const auto whole = dispatch::baled_cost(*a.table, baled_by, baled_kg(a, sim), field_of(a).area.value());
+  return std::min({0.0, baling_cents(a, sim), cents_of(whole)}) - bale_price_cents(*a.table);
+}
+
+double bale_price_cents(const dispatch::Table& table) {
+  const farm::Farm& farm = table.problem->farm;
+  return cents_per_unit * (1.0 - farm.bales.storage_loss) * std::max(0.0, farm.prices.straw_per_bale.value());
 }
 
 std::vector<double> rounds_cents(const StepAsked& a) {

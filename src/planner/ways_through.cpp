@@ -1,5 +1,7 @@
 #include "ways_through.hpp"
 
+#include "step_money.hpp"
+
 #include <algorithm>
 
 namespace aftercut::planner {
@@ -46,7 +48,10 @@ class MethodPrices {
   double cents(const WayThrough& w) {
     const Chain& chain = chain_of(o_, w);
     double sum = least_cost(chain, prices_.priced(chain), m_.outcomes[field_], false).cents;
-    if (!w.own) sum += before(o_.fall_backs[w.chain].done_share);
+    if (!w.own) {
+      const FallBack& back = o_.fall_backs[w.chain];
+      sum += back.begun_cents ? *back.begun_cents : before(back.done_share);
+    }
     return sum - w.rounding - chain.income_cents;
   }
 
@@ -58,7 +63,8 @@ class MethodPrices {
       part_ = least_cost(part, prices_.priced(part), whenever(m_.outcomes[field_]), false).cents;
       part_known_ = true;
     }
-    return part_ < 0.0 ? part_ : part_ < infinite ? share * part_ : 0.0;
+    if (part_ < 0.0 || share <= 0.0) return std::min(part_, 0.0);
+    return part_ < infinite ? share * part_ - bale_price_cents(*m_.table) : 0.0;
   }
 
   const BoundModel& m_;

@@ -20,11 +20,11 @@ json done_json(const farm::Farm& farm, const journal::FieldState& s) {
   return out;
 }
 
-json running_json(const farm::Farm& farm, const journal::FieldState& s) {
-  if (!s.running) return nullptr;
-  return {{"operation", id_or_null(farm.book.operations, s.running->operation)},
-          {"area_ha", rounded(s.running->area_ha, 3)},
-          {"since", day_json(farm, s.running->first_day)}};
+json running_json(const farm::Farm& farm, const std::optional<journal::Running>& r) {
+  if (!r) return nullptr;
+  return {{"operation", id_or_null(farm.book.operations, r->operation)},
+          {"area_ha", rounded(r->area_ha, 3)},
+          {"since", day_json(farm, r->first_day)}};
 }
 
 json field_json(const farm::Problem& problem, const journal::State& state, std::size_t f) {
@@ -35,8 +35,10 @@ json field_json(const farm::Problem& problem, const journal::State& state, std::
   json out{{"field", farm.fields[f].id.value},
            {"cut", cut},
            {"done", done_json(farm, s)},
-           {"running", running_json(farm, s)},
-           {"bales_lie_share", rounded(s.bales_lie, 4)},
+           {"running", running_json(farm, s.running)},
+           {"baling_waits", running_json(farm, s.baling_waits)},
+           {"behind_baler", running_json(farm, s.behind_baler)},
+           {"bales_lie_share", rounded(journal::bales_lying(farm, s, farm.fields[f].area.value()), 4)},
            {"boards_in", life.board_mm > 0.0},
            {"canal_m3", rounded(s.water_m3, 1)},
            {"standing_mm", rounded(life.water.ponded_mm, 1)},

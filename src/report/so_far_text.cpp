@@ -11,7 +11,7 @@ namespace {
 
 std::string times_words(int n) { return n == 1 ? "once" : n == 2 ? "twice" : fmt::format("{} times", n); }
 
-std::string done_words(const farm::Farm& farm, const journal::FieldState& s) {
+std::string done_words(const farm::Farm& farm, const journal::FieldState& s, double field_ha) {
   std::string out;
   const auto add = [&](const std::string& word) { out += (out.empty() ? "" : ", ") + word; };
   const auto name = [&](int operation) {
@@ -19,12 +19,13 @@ std::string done_words(const farm::Farm& farm, const journal::FieldState& s) {
   };
   for (const journal::Stage& stage : s.done)
     add(stage.passes > 1    ? name(stage.operation) + " " + times_words(stage.passes)
-        : stage.passes == 0 ? name(stage.operation) + " left out"
+        : stage.passes == 0 ? name(stage.operation) + ", no more of it"
                             : name(stage.operation));
-  if (s.running)
-    add(fmt::format("{} {:.1f} {} begun", name(s.running->operation),
-                    s.running->area_ha * units_of(farm).area_per_ha, units_of(farm).area));
-  if (s.bales_lie > 0.0) add("bales on the field");
+  for (const auto& r : {s.running, s.baling_waits, s.behind_baler})
+    if (r)
+      add(fmt::format("{} {:.1f} {} begun", name(r->operation), r->area_ha * units_of(farm).area_per_ha,
+                      units_of(farm).area));
+  if (journal::bales_lying(farm, s, field_ha) > 0.0) add("bales on the field");
   return out;
 }
 
@@ -66,7 +67,7 @@ std::string so_far_text(const farm::Problem& problem) {
   const farm::Farm& farm = problem.farm;
   std::string out = fmt::format("So far, by {} entries of the journal\n", problem.so_far.entries);
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {
-    const std::string done = done_words(farm, state->fields[f]);
+    const std::string done = done_words(farm, state->fields[f], farm.fields[f].area.value());
     if (!done.empty())
       out += wrapped(fmt::format("  {}: {}", farm.fields[f].id.value, done), terminal_width, 4) + "\n";
   }

@@ -71,8 +71,9 @@ void add_to_see_to(plan::StormList& list, const dispatch::Table& t, const plan::
   for (std::size_t f = 0; f < farm.fields.size(); ++f) {
     const journal::FieldState& s = t.so_far->fields[f];
     const int field = static_cast<int>(f);
-    if (s.bales_lie > 0.0) list.bales.push_back(field);
-    if (s.bales_lie > 0.0 && !farm.travel.access.empty() && farm.travel.access[f] != farm::Access::hard)
+    const bool bales = journal::bales_lying(farm, s, farm.fields[f].area.value()) > 0.0;
+    if (bales) list.bales.push_back(field);
+    if (bales && !farm.travel.access.empty() && farm.travel.access[f] != farm::Access::hard)
       list.soft_ways.push_back(field);
     if (s.now.life.board_mm > 0.0 && d.method[f] != plan::none && wants_dry_ground(t, f, d.method[f], soon))
       list.boards.push_back(field);

@@ -118,11 +118,12 @@ std::vector<DoneWork> done_works(const dispatch::Table& t) {
     int operation = plan::none;
     double ha = 0.0;
   };
-  std::map<std::size_t, Pass> running;
+  std::map<std::pair<std::size_t, bool>, Pass> running;  // of a field; hauling beside the rest
   for (const farm::Happened& h : t.problem->so_far.events) {
     const auto* w = std::get_if<farm::WorkDone>(&h.what);
     if (w == nullptr) continue;
-    Pass& pass = running[w->field];
+    const auto& op = t.problem->farm.book.operations[static_cast<std::size_t>(w->operation)];
+    Pass& pass = running[{w->field, dispatch::hauls_bales(op)}];
     if (pass.operation != w->operation) pass = {w->operation, 0.0};
     const double left = std::max(0.0, t.problem->farm.fields[w->field].area.value() - pass.ha);
     const double ha = w->finishes ? left : std::min(left, w->area_ha);

@@ -32,9 +32,10 @@ BaledBefore baled_before(const farm::Farm& farm, const SoFar& so_far, std::size_
   if (!so_far) return {};
   const journal::FieldState& s = so_far->fields[field];
   BaledBefore b{.kg_per_ha = s.now.life.straw.baled};
-  if (s.running && bales(farm, s.running->operation)) {
-    b.running_ha = s.running->area_ha;
-    b.by = s.running->implement;
+  const auto& pass = s.baling_waits ? s.baling_waits : s.running;
+  if (pass && bales(farm, pass->operation)) {
+    b.running_ha = pass->area_ha;
+    b.by = pass->implement;
   }
   return b;
 }

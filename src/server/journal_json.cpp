@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "aftercut/journal/doubts.hpp"
 #include "aftercut/journal/form.hpp"
 
 namespace aftercut::server {
@@ -74,11 +75,11 @@ json named(const List& list) {
 json fields_json(const JournalShown& s, const std::vector<journal::Entry>& standing) {
   auto likely = likely_work(s.stands, s.today);
   json out = json::array();
-  for (const farm::Field& f : s.farm->fields) {
+  for (const farm::Field& f : s.problem->farm.fields) {
     Likely& of = likely[f.id.value];
     std::vector<std::string> order = of.near;
     order.insert(order.end(), of.later.begin(), of.later.end());
-    for (const auto& o : s.farm->book.operations) order.push_back(o.id.value);
+    for (const auto& o : s.problem->farm.book.operations) order.push_back(o.id.value);
     std::set<std::string> had;
     std::erase_if(order, [&](const std::string& id) { return !had.insert(id).second; });
     out.push_back({{"id", f.id.value},
@@ -128,11 +129,21 @@ json since_plan(const JournalShown& s) {
 json changed_since_plan(const JournalShown& s) {
   json changed = json::array();
   if (s.stands == nullptr) return changed;
-  for (const std::string& path : audit::changed_since(s.stands->made, *s.farm)) {
-    const auto now = std::ranges::find(s.farm->inputs, path, &farm::Farm::Input::path);
-    if (now != s.farm->inputs.end() && now->in_season) changed.push_back(path);
+  for (const std::string& path : audit::changed_since(s.stands->made, s.problem->farm)) {
+    const auto now = std::ranges::find(s.problem->farm.inputs, path, &farm::Farm::Input::path);
+    if (now != s.problem->farm.inputs.end() && now->in_season) changed.push_back(path);
   }
   return changed;
+}
+
+/// What looks odd, today's work counted.
+json doubts_json(const JournalShown& s, const std::vector<journal::Entry>& standing) {
+  farm::Problem problem = *s.problem;
+  problem.as_of = s.today + 1;
+  json out = json::array();
+  for (const farm::Doubt& d : journal::doubts_in(problem, standing))
+    out.push_back({{"words", journal::doubt_words(problem.farm, d)}, {"entries", d.entries}});
+  return out;
 }
 
 }  // namespace
@@ -147,7 +158,7 @@ json entry_said(const journal::Entry& e, farm::UnitSystem units) {
 }
 
 std::string journal_json(const JournalShown& s) {
-  const farm::Farm& farm = *s.farm;
+  const farm::Farm& farm = s.problem->farm;
   auto standing = journal::standing_on(s.log->entries, s.today + 1);
   json entries = json::array();
   for (auto e = standing.rbegin(); e != standing.rend(); ++e) entries.push_back(entry_said(*e, farm.units));
@@ -160,6 +171,7 @@ std::string journal_json(const JournalShown& s) {
               {"since_plan", since_plan(s)},
               {"changed_since_plan", changed_since_plan(s)},
               {"entries", entries},
+              {"doubts", doubts_json(s, standing)},
               {"fields", fields_json(s, standing)},
               {"operations", operations_json(farm)},
               {"burning", names.burning},

@@ -17,7 +17,7 @@ nlohmann::ordered_json entry_said(const journal::Entry& entry, farm::UnitSystem 
 /// none yet.
 struct JournalShown {
   const journal::Log* log = nullptr;
-  const farm::Farm* farm = nullptr;
+  const farm::Problem* problem = nullptr;  ///< before the journal's entries
   const Kept* stands = nullptr;
   Date today;
 };

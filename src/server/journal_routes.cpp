@@ -23,7 +23,7 @@ void reply_journal(const Desk& desk, Response& r) {
   const auto log = journal::read_log(desk.setup().folder);
   if (!log.ok()) return refuse(r, "The journal cannot be read.", log.issues());
   const auto stands = desk.plan("base");
-  reply_large(r, journal_json({&log.value(), &problem.value().farm, stands.get(), desk.setup().now().today}),
+  reply_large(r, journal_json({&log.value(), &problem.value(), stands.get(), desk.setup().now().today}),
               "application/json");
 }
 

@@ -1,8 +1,11 @@
 #include "replies.hpp"
 
 namespace aftercut::server {
+namespace {
 
 using json = nlohmann::ordered_json;
+
+}  // namespace
 
 json issues_json(const Issues& issues) {
   json list = json::array();

@@ -7,7 +7,7 @@ import { lineOf, typedLine } from "./note_parts.mjs";
 import { NoteSheet } from "./note_sheet.mjs";
 import { Standing } from "./standing.mjs";
 import { newId, Waiting } from "./waiting.mjs";
-import { count, dateWords, listWords, weekdayWords } from "./words.mjs";
+import { capital, count, dateWords, listWords, weekdayWords } from "./words.mjs";
 
 const shownAtFirst = 8;  // entries, before the others are asked for
 const patience = 10000;  // ms between two tries while something waits
@@ -50,8 +50,10 @@ class Journal {
   }
 
   row(entry) {
+    const odd = this.form.doubts.filter((d) => d.entries.at(-1) === entry.seq);
     return h("li", {}, h("span", { class: "when" }, `${weekdayWords(entry.done_on)} ${dateWords(entry.done_on)}`),
       h("span", {}, h("span", { class: "said" }, `${entry.seq}. ${entry.words}`), h("small", {}, ` ${entry.by}${entry.correction ? ", a correction" : ""}`),
+        odd.map((d) => h("p", { class: "odd" }, capital(d.words), ".")),
         h("span", { class: "buttons" }, small("Correct", `Correct entry ${entry.seq}`, () => this.sheet.open({ corrects: entry.seq, field: entry.field })),
           small("Take back", `Take back entry ${entry.seq}`, () => this.sheet.open({ takeBack: entry })))));
   }

@@ -10,16 +10,19 @@ const timesWords = (n) => ["never", "once", "twice"][n] ?? `${n} times`;
 
 function stageWords(model, stage) {
   const name = model.operationName(stage.operation);
-  if (stage.passes === 0) return `${name} left out`;
+  if (stage.passes === 0) return `${name}, no more of it`;
   return `${name}${stage.passes > 1 ? ` ${timesWords(stage.passes)}` : ""}, ${rangeWords(stage.first, stage.last)}${stage.no_more ? ", no more of it" : ""}`;
 }
+
+// What goes on: a pass, baling whose straw is raked anew, and hauling behind the baler.
+const begun = (row) => [row.running, row.baling_waits, row.behind_baler].filter(Boolean);
 
 // Days of the season's work on one line: bars from a stage's first day to its last; open bar: begun.
 function stagePicture(model, row, from, to) {
   const width = 200, x = (iso) => 4 + ((width - 8) * (Date.parse(iso) - from)) / Math.max(to - from, 1);
   const bar = (a, b, name) => s("rect", { class: name, x: x(a) - 2, y: 4, width: Math.max(x(b) - x(a), 0) + 4, height: 8 });
   return s("svg", { width, height: 16, "aria-hidden": "true", class: "so-far-line" }, s("path", { class: "base", d: `M4 8H${width - 4}` }),
-    row.done.filter((d) => d.passes > 0).map((d) => bar(d.first, d.last, "worked")), row.running && bar(row.running.since, model.plan.farm.as_of, "begun"));
+    row.done.filter((d) => d.passes > 0).map((d) => bar(d.first, d.last, "worked")), begun(row).map((r) => bar(r.since, model.plan.farm.as_of, "begun")));
 }
 
 function groundWords(model, row) {
@@ -31,7 +34,7 @@ function groundWords(model, row) {
 function fieldRow(model, row, wet, from, to) {
   const field = model.fieldById(row.field);
   const done = row.done.map((d) => stageWords(model, d));
-  if (row.running) done.push(`${model.operationName(row.running.operation)} begun on ${dateWords(row.running.since)}, ${model.units.areaWords(row.running.area_ha)} of ${model.units.areaWords(field.area_ha)}`);
+  for (const r of begun(row)) done.push(`${model.operationName(r.operation)} begun on ${dateWords(r.since)}, ${model.units.areaWords(r.area_ha)} of ${model.units.areaWords(field.area_ha)}`);
   if (wet) done.push(`called too wet until ${dateWords(wet.until)}`);
   return h("tr", {}, h("th", { scope: "row" }, fieldLink(model, field)), h("td", {}, done.length > 0 ? capital(done.join("; ")) : row.cut ? "Nothing yet" : "Not cut yet"),
     h("td", {}, stagePicture(model, row, from, to)), h("td", {}, capital(groundWords(model, row).join(", "))));

@@ -157,16 +157,14 @@ TEST_CASE("odd entries that are not told, or are made up, are found", "[cross]")
   p = test::with_weather_so_far(p, 0, 60);
   const int chop = test::operation_named(p.farm, "chop"), bale = test::operation_named(p.farm, "bale"),
             haul = test::operation_named(p.farm, "haul");
-  const auto say = [&](std::size_t field, int operation, double ha, bool finishes) {
+  const auto say = [&](const farm::WorkDone& work) {
     const int seq = static_cast<int>(p.so_far.events.size()) + 1;
-    p.so_far.events.push_back(
-        {seq, p.as_of - 20 + seq,
-         farm::WorkDone{.field = field, .operation = operation, .area_ha = ha, .finishes = finishes}});
+    p.so_far.events.push_back({seq, p.as_of - 20 + seq, work});
   };
-  say(0, chop, 12.0, false);
-  say(0, chop, 12.5, true);  // on 20 ha
-  say(1, bale, 12.0, true);
-  say(1, haul, 15.0, true);  // a quarter more than lay there
+  say({.field = 0, .operation = chop, .area_ha = 12.0});
+  say({.field = 0, .operation = chop, .area_ha = 12.5, .finishes = true});  // on 20 ha
+  say({.field = 1, .operation = bale, .area_ha = 12.0, .finishes = true});
+  say({.field = 1, .operation = haul, .area_ha = 12.0, .finishes = true, .bales_beyond = 30.0});
   p.so_far.entries = 4;
   for (const char* method : {"bale", "bale_disk", "bale_flood", "bale_low"})
     p.farm.fields[1].not_allowed.push_back({MethodId{method}, "your word: straw stays"});

@@ -5,6 +5,7 @@
 #include "aftercut/scenario/base_plan.hpp"
 #include "catch2/catch.hpp"
 #include "gone_on.hpp"
+#include "half_baled.hpp"
 #include "random_decisions.hpp"
 #include "sound_plan.hpp"
 
@@ -54,6 +55,35 @@ TEST_CASE("plans from the middle of a season are clean", "[cross]") {
       CHECK(a.ok());
       CHECK(a.checks > 200);
     }
+}
+
+TEST_CASE("plans from fields that are baled in part are clean, and bales hauled twice are found", "[cross]") {
+  Draws draws{4, stream_of("audit half baled")};
+  int baled = 0, found = 0, hauls = 0;
+  for (const int day : {40, 52, 64, 76}) {
+    farm::Problem p = test::with_weather_so_far(cut_farm(), 0, day);
+    const int haul = test::operation_at(p.farm.book, "haul");
+    baled += test::bale_in_part(p, draws);
+    plan::PlannedYears planned = scenario::make_plan(
+        p, {.seed = 3, .threads = 1, .evaluations = 25, .bound_rounds = 1, .progress = {}});
+    const audit::Audit a = audit::check(p, planned);
+    INFO("day " << day << "\n" << test::listed(a));
+    CHECK(a.ok());
+    if(!a.ok()) for(std::size_t y=0;y<planned.runs.size();++y) for(const auto& w: planned.runs[y].work) if(w.field==3||w.field==0) std::printf("DBG day %d y %zu f %d day %d op %s pass %d ha %.2f fin %d fell %d m %d\n", day,y,w.field,w.day,p.farm.book.operations[static_cast<std::size_t>(w.operation)].id.value.c_str(),w.pass,w.area_ha,w.finishes,w.fell_back,planned.plan.decision.method[static_cast<std::size_t>(w.field)]);
+    if(!a.ok()) for (const auto& h: p.so_far.events) if (const auto* w=std::get_if<farm::WorkDone>(&h.what)) std::printf("DBG ev day %d f %zu %s %.2f\n", p.farm.season.day(h.day), w->field, p.farm.book.operations[static_cast<std::size_t>(w->operation)].id.value.c_str(), w->area_ha);
+    farm::Problem more = p;  // nobody had hauled anything
+    std::erase_if(more.so_far.events, [&](const farm::Happened& h) {
+      const auto* w = std::get_if<farm::WorkDone>(&h.what);
+      return w != nullptr && w->operation == haul;
+    });
+    const bool has_haul =
+        std::ranges::any_of(planned.runs[0].work, [&](const plan::Work& w) { return w.operation == haul; });
+    hauls += has_haul ? 1 : 0;
+    found += has_haul && !audit::check(more, planned).ok() ? 1 : 0;
+  }
+  CHECK(baled > 8);
+  CHECK(hauls > 0);
+  CHECK(found == hauls);
 }
 
 TEST_CASE("work against the season so far is found", "[cross]") {

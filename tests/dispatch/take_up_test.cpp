@@ -3,6 +3,7 @@
 #include "aftercut/dispatch/quick_runs.hpp"
 #include "catch2/catch.hpp"
 #include "gone_on.hpp"
+#include "half_baled.hpp"
 #include "random_decisions.hpp"
 
 using namespace aftercut;
@@ -64,38 +65,100 @@ TEST_CASE("a season taken up in the middle goes on as it was", "[identity]") {
   CHECK(c.same_ready == c.runs);
 }
 
+namespace {
+
+struct QuickBesideRuns {
+  int fields = 0, differ = 0;
+  std::int64_t cents = 0;
+};
+
+/// Decisions drawn on this morning: each field's year by the quick runs beside the runs.
+void compare_quick(const farm::Problem& now, Draws& draws, QuickBesideRuns& c) {
+  const dispatch::Table table = dispatch::make_table(now, 1);
+  dispatch::QuickRuns quick{table, dispatch::Likeness{}};
+  for (int k = 0; k < 4; ++k) {
+    const plan::Decision decision = test::random_decision(table, draws);
+    for (std::size_t year = 0; year < now.years.years.size(); ++year) {
+      const plan::YearRun slow = dispatch::run(table, decision, year);
+      const dispatch::QuickRecord fast = quick.run(decision, year);
+      for (std::size_t f = 0; f < slow.fields.size(); ++f) {
+        ++c.fields;
+        c.cents += slow.fields[f].cost.out_of_pocket();
+        c.differ += fast.fields[f].cents == slow.fields[f].cost.out_of_pocket() &&
+                            fast.fields[f].ready_day == slow.fields[f].ready_day
+                        ? 0
+                        : 1;
+      }
+    }
+  }
+}
+
+}  // namespace
+
 TEST_CASE("quick runs cost what the runs do from the middle of a season on", "[cross]") {
   farm::Problem p = cut_farm(3);
   p.farm.supply.reset();  // no water is shared
   const dispatch::Table whole = dispatch::make_table(p, 1);
   Draws draws{17, stream_of("quick-take-up")};
-  int fields = 0, others = 0;
-  std::int64_t sum = 0;
+  QuickBesideRuns c;
   for (int k = 0; k < 6; ++k)
     for (const int day : {45, 80, 120, 200, 225}) {
       const auto y = static_cast<std::size_t>(k % 3);
       const plan::YearRun run = dispatch::run(whole, test::random_decision(whole, draws), y);
-      const farm::Problem now = test::gone_on(p, run, y, day);
-      const dispatch::Table table = dispatch::make_table(now, 1);
-      dispatch::QuickRuns quick{table, dispatch::Likeness{}};
-      for (int other = 0; other < 4; ++other) {
-        const plan::Decision decision = test::random_decision(table, draws);
-        for (std::size_t year = 0; year < 3; ++year) {
-          const plan::YearRun slow = dispatch::run(table, decision, year);
-          const dispatch::QuickRecord fast = quick.run(decision, year);
-          for (std::size_t f = 0; f < slow.fields.size(); ++f) {
-            ++fields;
-            sum += slow.fields[f].cost.out_of_pocket();
-            others += fast.fields[f].cents == slow.fields[f].cost.out_of_pocket() &&
-                              fast.fields[f].ready_day == slow.fields[f].ready_day
-                          ? 0
-                          : 1;
-          }
-        }
-      }
+      compare_quick(test::gone_on(p, run, y, day), draws, c);
     }
-  INFO(fields << " fields and years, " << others << " differ, " << sum << " cents");
-  CHECK(fields == 1800);
-  CHECK(sum > 0);
-  CHECK(others == 0);
+  INFO(c.fields << " fields and years, " << c.differ << " differ, " << c.cents << " cents");
+  CHECK(c.fields == 1800);
+  CHECK(c.cents > 0);
+  CHECK(c.differ == 0);
+}
+
+TEST_CASE("quick runs cost what the runs do where fields are baled in part", "[cross]") {
+  farm::Problem p = cut_farm(3);
+  p.farm.supply.reset();
+  Draws draws{18, stream_of("quick half baled")};
+  QuickBesideRuns c;
+  int baled = 0;
+  for (int k = 0; k < 12; ++k) {
+    farm::Problem now = test::with_weather_so_far(p, static_cast<std::size_t>(k % 3), 40 + 3 * k);
+    baled += test::bale_in_part(now, draws);
+    compare_quick(now, draws, c);
+  }
+  CHECK(baled > 30);
+  CHECK(c.fields == 720);
+  CHECK(c.cents > 0);
+  CHECK(c.differ == 0);
+}
+
+TEST_CASE("what is left of a field baled in part is baled, and what lies there hauled", "[identity]") {
+  farm::Problem now = test::with_weather_so_far(cut_farm(3), 0, 45);
+  const double area = now.farm.fields[0].area.value();
+  const int rake = test::operation_at(now.farm.book, "rake"),
+            bale = test::operation_at(now.farm.book, "bale"),
+            haul = test::operation_at(now.farm.book, "haul");
+  now.so_far.events = {
+      {1, now.as_of - 3, farm::WorkDone{.field = 0, .operation = rake, .finishes = true}},
+      {2, now.as_of - 2, farm::WorkDone{.field = 0, .operation = bale, .area_ha = 0.4 * area}},
+      {3, now.as_of - 1, farm::WorkDone{.field = 0, .operation = haul, .area_ha = 0.1 * area}}};
+  now.so_far.entries = 3;
+  now.farm.fields[0].locked = MethodId{"bale"};
+  const dispatch::Table table = dispatch::make_table(now, 1);
+  Draws draws{2, stream_of("half baled")};
+  const plan::Decision decision = test::random_decision(table, draws);
+  REQUIRE(decision.method[0] != plan::none);
+  int whole_years = 0;
+  for (std::size_t year = 0; year < 3; ++year) {
+    double baled = 0.0, hauled = 0.0;
+    const plan::YearRun run = dispatch::run(table, decision, year);
+    for (const plan::Work& w : run.work) {
+      if (w.field != 0 || w.stands_by) continue;
+      baled += w.operation == bale ? w.area_ha : 0.0;
+      hauled += w.operation == haul ? w.area_ha : 0.0;
+    }
+    if (run.fields[0].fell_back) continue;
+    ++whole_years;
+    CHECK(baled == Approx(0.6 * area));
+    CHECK(hauled == Approx(0.9 * area));
+  }
+  CHECK(whole_years > 0);
 }

@@ -2,61 +2,21 @@
 
 #include "aftercut/journal/doubts.hpp"
 
-#include "aftercut/journal/settle.hpp"
 #include "aftercut/journal/state.hpp"
+#include "autumn_entries.hpp"
 #include "catch2/catch.hpp"
-#include "small_farm.hpp"
 
 using namespace aftercut;
 using namespace aftercut::journal;
+using namespace aftercut::test;
 
 namespace {
-
-/// The small farm on 1 November, all of it cut. Field 3 has 16 ha, field 2 has 12 ha.
-farm::Problem cut_farm_in_autumn() {
-  farm::Problem p = test::small_problem(1);
-  for (farm::Field& f : p.farm.fields) f.cut = true;
-  p.as_of = make_date(2026, 11, 1);
-  const weather::Year& seen = p.years.years.front();
-  p.seen = weather::Series{
-      p.farm.season.first, {seen.days.begin(), seen.days.begin() + p.farm.season.day(p.as_of)}, {}};
-  return p;
-}
-
-/// Entries numbered as they come, one a day from 1 October.
-struct WrittenOn {
-  const char* field;
-  What what;
-};
-
-farm::Problem put_written(const std::vector<WrittenOn>& said) {
-  std::vector<Entry> entries;
-  for (const WrittenOn& s : said) {
-    const Date day = make_date(2026, 10, 1) + static_cast<int>(entries.size());
-    Entry e{.seq = static_cast<int>(entries.size()) + 1, .id = iso(day), .done_on = day};
-    e.recorded_at = iso(day) + "T18:00:00Z";
-    e.by = "ana";
-    e.field = FieldId{s.field};
-    e.what = s.what;
-    entries.push_back(e);
-  }
-  auto result = put_in(cut_farm_in_autumn(), entries, "journal.jsonl");
-  for (const Issue& i : result.issues()) FAIL(to_text(i));
-  CHECK(doubts_in(cut_farm_in_autumn(), entries) == doubts_of(result.value()));
-  return std::move(result).value();
-}
 
 std::vector<std::string> doubt_lines(const farm::Problem& p) {
   std::vector<std::string> all;
   for (const farm::Doubt& d : doubts_of(p)) all.push_back(doubt_words(p.farm, d));
   return all;
 }
-
-Worked part_of_pass(const char* operation, double ha) { return {.operation = operation, .area_ha = ha}; }
-Worked last_part_of_pass(const char* operation, double ha) {
-  return {.operation = operation, .area_ha = ha, .finished = true};
-}
-Worked whole_pass(const char* operation) { return {.operation = operation, .finished = true}; }
 
 }  // namespace
 
@@ -90,6 +50,17 @@ TEST_CASE("parts of one pass that come to clearly more than the field are told",
        {},
        0.0},
       {"another field's", {{"3", part_of_pass("chop", 10.0)}, {"2", part_of_pass("chop", 10.0)}}, {}, 0.0},
+      {"hauled in hectares, as any pass",
+       {{"3", whole_pass("bale")}, {"3", part_of_pass("haul", 10.0)}, {"3", part_of_pass("haul", 9.0)}},
+       {2, 3},
+       19.0},
+      {"baled in parts, bales hauled between",
+       {{"3", part_of_pass("bale", 8.0)},
+        {"3", part_of_pass("haul", 8.0)},
+        {"3", part_of_pass("bale", 8.0)},
+        {"3", part_of_pass("haul", 8.0)}},
+       {},
+       0.0},
       {"another operation between",
        {{"3", part_of_pass("chop", 10.0)},
         {"3", part_of_pass("disk", 8.0)},
@@ -145,20 +116,4 @@ TEST_CASE("more bales hauled than lay there are told, and all count as hauled", 
   CHECK(doubts_of(more)[0].what == farm::Doubt::What::bales_beyond);
   CHECK(doubt_lines(more)[0].starts_with("2: more bales hauled than lay there by their count (entry 3)"));
   CHECK(state_of(more)->fields[1].bales_lie == 0.0);
-}
-
-TEST_CASE("parts that come to the whole field are a pass, though nobody wrote that it was finished",
-          "[identity]") {
-  const auto parts = state_of(put_written({{"3", part_of_pass("chop", 10.0)},
-                                           {"3", part_of_pass("chop", 6.0)},
-                                           {"3", part_of_pass("disk", 1.0)}}));
-  const FieldState& f = parts->fields[2];
-  REQUIRE(f.done.size() == 1);
-  CHECK(f.done[0].passes == 1);
-  CHECK(f.now.lay == straw::Lay::chopped);
-  const auto no_more =
-      state_of(put_written({{"3", Worked{.operation = "chop", .area_ha = 16.0, .no_more = true}}}));
-  REQUIRE(no_more->fields[2].done.size() == 1);
-  CHECK(no_more->fields[2].done[0].passes == 1);
-  CHECK(no_more->fields[2].now.lay == straw::Lay::chopped);
 }

@@ -10,6 +10,7 @@
 #include "aftercut/planner/bound.hpp"
 #include "catch2/catch.hpp"
 #include "gone_on.hpp"
+#include "half_baled.hpp"
 #include "invented_region.hpp"
 #include "random_decisions.hpp"
 #include "scratch.hpp"
@@ -88,5 +89,27 @@ TEST_CASE("nor from the middle of a season on", "[identity]") {
   }
   CAPTURE(c.above);
   CHECK(c.fields > 20000);
+  CHECK(c.above.empty());
+}
+
+TEST_CASE("nor from fields on that are baled in part, bales hauled behind the baler", "[identity]") {
+  const test::Scratch scratch{"own-work-half-baled"};
+  test::write_invented_region(scratch.path, {.farms = 1, .fields_a_farm = 12});
+  const auto read = farm::read(scratch.path / "farms" / "F001", {.as_of = parse_iso_date("2026-09-01")});
+  REQUIRE(read.ok());
+  farm::Problem p = read.value();
+  for (farm::Field& f : p.farm.fields) f.cut = true;
+  Draws draws{7, stream_of("half baled")};
+  Compared c;
+  int fields = 0;
+  for (std::size_t year = 0; year < p.years.years.size(); year += 3) {
+    const int day = 50 + static_cast<int>(draws.below(40));
+    farm::Problem now = test::with_weather_so_far(p, year, day);
+    fields += test::bale_in_part(now, draws);
+    compare_years(dispatch::make_table(now, 1), "F001 half baled on day " + std::to_string(day), c, 5);
+  }
+  CAPTURE(c.above);
+  CHECK(fields > 20);
+  CHECK(c.fields > 10000);
   CHECK(c.above.empty());
 }

@@ -6,11 +6,14 @@
 #include "aftercut/core/save_file.hpp"
 #include "catch2/catch.hpp"
 #include "served.hpp"
+#include "shown.hpp"
 
 using namespace aftercut;
 using test::error_code;
+using test::field_of;
 using test::json_type;
 using test::Served;
+using test::shown;
 using json = test::Json;
 
 namespace {
@@ -24,21 +27,6 @@ std::filesystem::path journal_of(const Served& s) { return s.scratch.path / "jou
 std::string bytes_of(const Served& s) {
   const auto text = read_file(journal_of(s));
   return text.ok() ? text.value() : "";
-}
-
-json shown(const Served& s) {
-  auto c = s.client();
-  const auto r = c.Get("/journal");
-  REQUIRE(r);
-  REQUIRE(r->status == 200);
-  return json::parse(r->body);
-}
-
-json field_of(const json& journal, const char* id) {
-  for (const json& f : journal["fields"])
-    if (f["id"] == id) return f;
-  FAIL("no such field");
-  return {};
 }
 
 /// The stage in which the question ends.
@@ -99,30 +87,6 @@ TEST_CASE("an entry is answered once it is in the file, and the journal shows it
   REQUIRE(done.size() == 1);
   CHECK(done[0]["operation"] == "disk");
   CHECK(done[0]["area_ha"] == 12.0);
-}
-
-TEST_CASE("the form's lists: planned work first, every operation once", "[identity]") {
-  const Served s{"journal_form"};
-  const json j = shown(s);
-  const json plan = json::parse(s.client().Get("/plans/base")->body);
-  bool planned = false;
-  for (const json& f : j["fields"]) {
-    std::set<std::string> once;
-    for (const json& o : f["operations"]) once.insert(o.get<std::string>());
-    CHECK(once.size() == j["operations"].size());
-    CHECK(f["operations"].size() == once.size());
-    for (std::size_t k = 0; k < f["near"].size(); ++k) {
-      CHECK(f["operations"][k] == f["near"][k]);
-      planned = true;
-    }
-  }
-  bool in_week = false;
-  for (const json& row : plan["schedule"])
-    in_week = in_week || (row["end"].get<std::string>().substr(0, 10) >= "2026-11-02" &&
-                          row["start"].get<std::string>() < "2026-11-09");
-  CHECK(planned == in_week);
-  CHECK(field_of(j, "C5")["cut"] == false);
-  CHECK(j["people"].size() >= 2);
 }
 
 TEST_CASE("the same id again gives the entry that stands; with other words it is refused", "[identity]") {

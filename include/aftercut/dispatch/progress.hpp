@@ -19,9 +19,11 @@ struct Progress {
   bool started = false;                ///< the current step has been worked on
   bool filled = false;                 ///< the fill step is done and the boards are still in
   int passed_over = 0;
-  int quiet_until = 0;                     ///< settling does nothing before this day
+  int quiet_until = 0;  ///< settling does nothing before this day
+  Waiting waits;
   int baled_by = plan::none;               ///< implement of the last baling stretch
   double bales_lie = 0.0;                  ///< share of the field that a baling covered which broke off
+  double hauled_ha = 0.0;                  ///< taken off behind the baler: done of the haul to come
   bool clears = false;                     ///< those bales are hauled, then the fall-back takes over
   const plan::Instead* instead = nullptr;  ///< what-if of this field; null: none
 };
@@ -30,6 +32,7 @@ struct Progress {
 struct BrokenOff {
   int operation = plan::none;
   double share = 0.0;
+  std::optional<int> implement;  ///< of a baling; none: that of the last stretch
 };
 struct Settled {
   Progress progress;

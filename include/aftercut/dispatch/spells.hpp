@@ -65,6 +65,8 @@ struct SpellEnd {
   int to = 0;
   double amount = 0.0;           ///< water let in [mm]; area that dates broke off [ha]
   double baled_kg_per_ha = 0.0;  ///< dry, taken off by the pass that ended or broke off
+  double baled_share = 1.0;      ///< of the field, that such a pass covered
+  std::optional<int> broken_by;  ///< implement of a baling that broke off; none: of the last stretch
 };
 
 /// A field left alone since its last pass, as plans look at it.
@@ -100,6 +102,10 @@ class Spells {
 
   /// The field's first morning under a recipe; none: no method.
   int first(int recipe);
+  /// What that morning made of a pass that ran and was broken off on it; nothing baled where none was.
+  [[nodiscard]] const SpellEnd& broken_off_at_first(int recipe) const {
+    return first_ends_[static_cast<std::size_t>(recipe + 1)];
+  }
   [[nodiscard]] const Spell& at(int spell) const { return spells_[static_cast<std::size_t>(spell)]; }
   [[nodiscard]] const SpellState& state(int spell) const { return states_[static_cast<std::size_t>(spell)]; }
   /// The same, its days before `until` known.
@@ -131,6 +137,10 @@ class Spells {
   void learn_day(Spell& spell, SpellState& state);
   void live_day(const Spell& spell, const SpellState& state, season::FieldYear& sim) const;
   [[nodiscard]] season::FieldYear on_morning(int spell, int day) const;
+  /// The field's first morning settled, what breaks off on it done to the field.
+  SpellState first_state(int recipe);
+  /// What was done of a pass takes effect on the morning of `day`.
+  void break_off(season::FieldYear& sim, const BrokenOff& pass, SpellEnd& end) const;
   [[nodiscard]] Key key_of(const SpellState& state) const;
   /// The spell with this past, opened if nothing like it is known; the state is not yet settled.
   int open_spell(SpellState state);
@@ -148,7 +158,8 @@ class Spells {
   std::vector<Spell> spells_;
   std::deque<SpellState> states_;
   std::unordered_map<Key, int, HashOfKey> by_past_;
-  std::vector<int> first_;  // [recipe + 1]
+  std::vector<int> first_;            // [recipe + 1]
+  std::vector<SpellEnd> first_ends_;  // [recipe + 1]
 };
 
 }  // namespace aftercut::dispatch

@@ -52,9 +52,18 @@ struct BurnClock {
 };
 
 /// Where a method takes up a field on its first morning, by what has been done there so far.
+/// A step that waits, done in part, while the step before it is done again over the rest of the field.
+struct Waiting {
+  int step = plan::none, pass = 0;
+  double area_ha = 0.0;  ///< done of it; 0: none waits
+};
+
 struct Start {
-  int step = 0, pass = 0, passes = 0;             ///< passes 0: not yet fixed
-  double area_done_ha = 0.0;                      ///< of the current pass
+  int step = 0, pass = 0, passes = 0;  ///< passes 0: not yet fixed
+  double area_done_ha = 0.0;           ///< of the current pass
+  Waiting waits;
+  double bales_lie = 0.0;                         ///< as in Progress
+  double hauled_ha = 0.0;                         ///< of a baling that runs: bales that are off already
   int last_end = 0, pass_end = 0, rough_end = 0;  ///< as in Progress; the harvest day at first
   bool started = false, filled = false;
   int baled_by = plan::none;

@@ -24,7 +24,8 @@ struct WorkDone {
   int tractor = nobody, implement = nobody;
   std::vector<int> crew;  ///< indices into Farm::operators
   std::optional<double> hours, fuel_l;
-  std::optional<double> board_mm;  ///< height of boards put in; none: the methods' own
+  std::optional<double> board_mm;      ///< height of boards put in; none: the methods' own
+  std::optional<double> bales_beyond;  ///< hauled beyond those that lay there by their count
   friend bool operator==(const WorkDone&, const WorkDone&) = default;
 };
 

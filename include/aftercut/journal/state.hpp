@@ -18,6 +18,7 @@ struct Stage {
   int operation = 0;
   int passes = 0;                   ///< finished
   bool no_more = false;             ///< the owner wants no further pass
+  bool unsaid = false;              ///< its parts came to the whole field, nobody wrote that it was finished
   int first_day = 0, last_day = 0;  ///< season days of its first stretch and of its last finished pass
   int implement = farm::nobody;     ///< of the last stretch
   double straw_for_passes = 0.0;    ///< on the morning of its first stretch [kg/ha]
@@ -48,14 +49,16 @@ struct FieldState {
   season::Moment now;
   std::vector<Stage> done;  ///< in order
   std::optional<Running> running;
-  double bales_lie = 0.0;                 ///< share of the field on which bales lie that nobody has hauled
-  int baled_by = farm::nobody;            ///< implement of the last baling
-  int last_end = farm::nobody;            ///< season day on which the last pass ended; none yet
-  int rough_end = farm::nobody;           ///< the same of passes that are no finishing passes
-  bool filled = false;                    ///< a fill was met and the boards are still in
-  bool watered = false;                   ///< canal water has come this season
-  double water_m3 = 0.0;                  ///< canal water so far, as the model has it
-  int lease_days = 0;                     ///< mornings of its water lease on which water stood
+  std::optional<Running> baling_waits;  ///< a baling begun, while its straw is raked anew, which is what runs
+  std::optional<Running> behind_baler;  ///< hauling while the baling, which runs or waits, goes on
+  double bales_lie = 0.0;               ///< share of the field on which bales lay when a pass last ended
+  int baled_by = farm::nobody;          ///< implement of the last baling, under way or done
+  int last_end = farm::nobody;          ///< season day on which the last pass ended; none yet
+  int rough_end = farm::nobody;         ///< the same of passes that are no finishing passes
+  bool filled = false;                  ///< a fill was met and the boards are still in
+  bool watered = false;                 ///< canal water has come this season
+  double water_m3 = 0.0;                ///< canal water so far, as the model has it
+  int lease_days = 0;                   ///< mornings of its water lease on which water stood
   std::optional<double> water_wanted_mm;  ///< the canal is on, for this depth
   double straw_spread = 0.0;              ///< standard deviation of the straw on top, as a share of it
   double straw_spread_then = 0.0;         ///< the same at harvest, or when the straw was last counted
@@ -81,6 +84,9 @@ struct State {
 
 /// The state on the morning of the problem's as-of day; nothing where nothing has happened yet.
 std::optional<State> state_of(const farm::Problem& problem);
+
+/// Share of a field of this area on which bales lie this morning, passes that run counted.
+double bales_lying(const farm::Farm& farm, const FieldState& field, double field_ha);
 
 /// Numbers to the last bit, for comparing two states.
 std::string text_of(const State& state);

@@ -42,6 +42,7 @@ struct Chain {
 struct FallBack {
   Chain chain;
   double done_share = 0.0;
+  std::optional<double> begun_cents;  ///< the least money of a baling begun by now; none: none has
 };
 
 struct Openings {
