@@ -69,8 +69,6 @@ TEST_CASE("plans from fields that are baled in part are clean, and bales hauled 
     const audit::Audit a = audit::check(p, planned);
     INFO("day " << day << "\n" << test::listed(a));
     CHECK(a.ok());
-    if(!a.ok()) for(std::size_t y=0;y<planned.runs.size();++y) for(const auto& w: planned.runs[y].work) if(w.field==3||w.field==0) std::printf("DBG day %d y %zu f %d day %d op %s pass %d ha %.2f fin %d fell %d m %d\n", day,y,w.field,w.day,p.farm.book.operations[static_cast<std::size_t>(w.operation)].id.value.c_str(),w.pass,w.area_ha,w.finishes,w.fell_back,planned.plan.decision.method[static_cast<std::size_t>(w.field)]);
-    if(!a.ok()) for (const auto& h: p.so_far.events) if (const auto* w=std::get_if<farm::WorkDone>(&h.what)) std::printf("DBG ev day %d f %zu %s %.2f\n", p.farm.season.day(h.day), w->field, p.farm.book.operations[static_cast<std::size_t>(w->operation)].id.value.c_str(), w->area_ha);
     farm::Problem more = p;  // nobody had hauled anything
     std::erase_if(more.so_far.events, [&](const farm::Happened& h) {
       const auto* w = std::get_if<farm::WorkDone>(&h.what);
