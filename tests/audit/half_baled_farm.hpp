@@ -18,4 +18,16 @@ inline farm::Problem half_baled_problem(int years = 4) {
   return p;
 }
 
+/// The same with the fall-back in December: the longest time since raking runs out while field 1 is half
+/// baled.
+inline farm::Problem raked_anew_problem(int years = 4) {
+  farm::Problem p = half_baled_problem(years);
+  for (auto& recipe : p.farm.book.recipes)
+    if (recipe.id.value == "bale") {
+      recipe.fall_back->start_by = {12, 1};
+      recipe.steps[1].most_lag_days = 4;
+    }
+  return p;
+}
+
 }  // namespace aftercut::test

@@ -40,6 +40,32 @@ TEST_CASE("a plan whose baling breaks off is clean", "[cross]") {
   CHECK(a.ok());
 }
 
+TEST_CASE("a plan in which a half-baled field is raked anew is clean, and raking all of it is found",
+          "[cross]") {
+  const farm::Problem p = raked_anew_problem();
+  const plan::PlannedYears planned =
+      scenario::make_plan(p, {.seed = 5, .threads = 1, .evaluations = 10, .progress = {}});
+  const audit::Audit a = audit::check(p, planned);
+  INFO(listed(a));
+  CHECK(a.ok());
+  const auto rakings = [&](const plan::YearRun& run) {
+    return std::ranges::count_if(run.work, [&](const plan::Work& w) {
+      return w.field == half_baled_field && w.finishes &&
+             p.farm.book.operations[static_cast<std::size_t>(w.operation)].id.value == "rake";
+    });
+  };
+  const auto anew =
+      std::ranges::find_if(planned.runs, [&](const plan::YearRun& run) { return rakings(run) > 1; });
+  REQUIRE(anew != planned.runs.end());
+  plan::PlannedYears more = planned;
+  plan::YearRun& run = more.runs[static_cast<std::size_t>(anew - planned.runs.begin())];
+  for (plan::Work& w : run.work)
+    if (w.field == half_baled_field &&
+        p.farm.book.operations[static_cast<std::size_t>(w.operation)].id.value == "rake")
+      w.area_ha = 20.0;
+  CHECK(broken_rules(p, more).contains("wrong area"));
+}
+
 TEST_CASE("bales that are not hauled, or too many of them, are found", "[cross]") {
   CHECK(broken_by([](plan::YearRun& run, plan::Work& haul) {
           const plan::Work gone = haul;

@@ -11,7 +11,7 @@ namespace {
 
 /// What happened on the field, in hectares and days.
 struct Told {
-  double baled_ha = 0.0, hauled_ha = 0.0;
+  double raked_ha = 0.0, baled_ha = 0.0, hauled_ha = 0.0;
   int last_haul = plan::none, first_of_fall_back = plan::none;
 };
 
@@ -21,6 +21,7 @@ Told told(const farm::Farm& farm, const plan::YearRun& run) {
     if (w.field != test::half_baled_field) continue;
     const std::string& id = farm.book.operations[static_cast<std::size_t>(w.operation)].id.value;
     if (w.fell_back && t.first_of_fall_back == plan::none) t.first_of_fall_back = w.day;
+    if (id == "rake") t.raked_ha += w.area_ha;
     if (id == "bale") t.baled_ha += w.area_ha;
     if (id != "haul") continue;
     CHECK_FALSE(w.fell_back);
@@ -83,4 +84,26 @@ TEST_CASE("a quick run hauls the bales of a broken-off baling too", "[cross]") {
     const plan::Decision d = all_locked(p.farm);
     CHECK(quick.cents(d, y) == dispatch::cost_of(dispatch::run(t, d, y)));
   }
+}
+
+TEST_CASE("when raking is too long ago, what is left is raked again and baled, no more", "[identity]") {
+  const farm::Problem p = test::raked_anew_problem(8);
+  const dispatch::Table t = dispatch::make_table(p, 1);
+  int raked_anew = 0;
+  for (std::size_t y = 0; y < 8; ++y) {
+    const plan::Decision d = all_locked(p.farm);
+    const plan::YearRun run = dispatch::run(t, d, y);
+    const Told at = told(p.farm, run);
+    if (at.raked_ha > 20.0 + 1e-9) ++raked_anew;
+    CHECK(at.baled_ha <= 20.0 + 1e-9);
+    CHECK(at.hauled_ha == Approx(at.baled_ha).margin(1e-9));
+    if (!run.fields[0].fell_back) CHECK(at.baled_ha == Approx(20.0));
+    CHECK(at.raked_ha < 60.0);
+    farm::Problem dry = p;
+    dry.farm.supply.reset();
+    const dispatch::Table u = dispatch::make_table(dry, 1);
+    dispatch::QuickRuns by_spells{u, {}};
+    CHECK(by_spells.cents(d, y) == dispatch::cost_of(dispatch::run(u, d, y)));
+  }
+  CHECK(raked_anew >= 4);
 }
