@@ -66,6 +66,31 @@ std::vector<std::string> only_in_ruled_out(const farm::Farm& farm, std::size_t f
   return with.size() == barred.size() ? with : std::vector<std::string>{};
 }
 
+/// Bales that were counted or hauled on a field without any baling.
+std::optional<Doubt> bales_from_nowhere(const Facts& facts, std::size_t field) {
+  const farm::Farm& farm = facts.farm();
+  const auto bales = [&](std::size_t operation) {
+    return farm.book.operations[operation].effect.bale_share > 0.0;
+  };
+  std::size_t baling = 0;
+  while (baling < farm.book.operations.size() && !bales(baling)) ++baling;
+  if (baling == farm.book.operations.size()) return std::nullopt;
+  std::vector<std::pair<Date, int>> entries;
+  for (const farm::Happened& h : facts.problem->so_far.events) {
+    if (const auto* counted = std::get_if<farm::BalesCounted>(&h.what); counted && counted->field == field)
+      entries.emplace_back(h.day, h.seq);
+    const auto* w = std::get_if<farm::WorkDone>(&h.what);
+    if (w == nullptr || w->field != field || !(w->finishes || w->area_ha > 0.0)) continue;
+    if (bales(static_cast<std::size_t>(w->operation))) return std::nullopt;
+    if (is_haul(farm, w->operation)) entries.emplace_back(h.day, h.seq);
+  }
+  if (entries.empty()) return std::nullopt;
+  std::ranges::sort(entries);
+  Doubt d{Doubt::What::not_baled, field, static_cast<int>(baling), {}};
+  for (const auto& [day, entry] : entries) d.entries.push_back(entry);
+  return d;
+}
+
 std::vector<Doubt> doubts_of_field(const Facts& facts, std::size_t field) {
   const farm::Farm& farm = facts.farm();
   const double area = farm.fields[field].area.value();
@@ -85,6 +110,7 @@ std::vector<Doubt> doubts_of_field(const Facts& facts, std::size_t field) {
     if (line.work->finishes || line.work->area_ha > 0.0) by_operation[operation].push_back(line.entry);
     if (line.work->bales_beyond) out.push_back({Doubt::What::bales_beyond, field, operation, {line.entry}});
   }
+  if (auto d = bales_from_nowhere(facts, field)) out.push_back(std::move(*d));
   for (const auto& [operation, entries] : by_operation) {
     auto methods = only_in_ruled_out(farm, field, operation);
     if (!methods.empty())
@@ -117,8 +143,10 @@ std::vector<farm::Doubt> read_doubts(JsonIn& in, const Json& root) {
     Doubt d;
     if (what == "ruled_out") d.what = Doubt::What::ruled_out;
     if (what == "bales_beyond") d.what = Doubt::What::bales_beyond;
-    if (what != "ruled_out" && what != "bales_beyond" && what != "area_beyond")
-      in.issue(place + ".what", what, "area_beyond, ruled_out or bales_beyond", "write the plan again");
+    if (what == "not_baled") d.what = Doubt::What::not_baled;
+    if (what != "area_beyond" && d.what == Doubt::What::area_beyond)
+      in.issue(place + ".what", what, "area_beyond, ruled_out, bales_beyond or not_baled",
+               "write the plan again");
     if (field == plan::none || operation == plan::none) continue;
     d.field = static_cast<std::size_t>(field);
     d.operation = operation;

@@ -22,6 +22,13 @@ struct Pass {
 
 bool takes_bales_off(const method::Operation& op) { return op.implement == "bale_wagon"; }
 
+std::optional<int> baling_in(const method::Book& book) {
+  const auto at =
+      std::ranges::find_if(book.operations, [](const auto& op) { return op.effect.bale_share > 0.0; });
+  if (at == book.operations.end()) return std::nullopt;
+  return static_cast<int>(at - book.operations.begin());
+}
+
 /// The methods that have the operation, if the owner has ruled out each of them on the field.
 std::vector<std::string> ruled_out(const farm::Farm& farm, const farm::Field& field, int operation) {
   std::vector<std::string> methods;
@@ -43,7 +50,11 @@ class FieldDoubts {
 
   void add(int seq, const farm::WorkDone& w) {
     const method::Operation& op = farm_->book.operations[static_cast<std::size_t>(w.operation)];
-    if (w.finishes || w.area_ha > 0.0) note_ruled_out(seq, w.operation);
+    if (w.finishes || w.area_ha > 0.0) {
+      note_ruled_out(seq, w.operation);
+      if (takes_bales_off(op)) bales_.push_back(seq);
+      baled_ = baled_ || op.effect.bale_share > 0.0;
+    }
     if (w.bales_beyond) all_.push_back({Doubt::What::bales_beyond, field_, w.operation, {seq}});
     std::optional<Pass>& pass = takes_bales_off(op) ? hauling_ : pass_;  // hauling goes on beside the baling
     if (pass && pass->operation != w.operation) end(pass);
@@ -53,9 +64,13 @@ class FieldDoubts {
     if (w.finishes || w.no_more) end(pass);
   }
 
+  void add_count(int seq) { bales_.push_back(seq); }
+
   std::vector<Doubt> all() && {
     end(pass_);
     end(hauling_);
+    if (const auto baling = baling_in(farm_->book); baling && !baled_ && !bales_.empty())
+      all_.push_back({Doubt::What::not_baled, field_, *baling, bales_});
     std::ranges::stable_sort(all_, {}, [](const Doubt& d) { return d.entries.front(); });
     return std::move(all_);
   }
@@ -85,6 +100,8 @@ class FieldDoubts {
   const farm::Farm* farm_;
   std::size_t field_;
   std::optional<Pass> pass_, hauling_;
+  std::vector<int> bales_;  // entries that count or haul them
+  bool baled_ = false;
   std::vector<Doubt> all_;
 };
 
@@ -103,9 +120,12 @@ std::vector<Doubt> doubts_of(const farm::Problem& problem) {
   std::vector<Doubt> out;
   for (std::size_t f = 0; f < problem.farm.fields.size(); ++f) {
     FieldDoubts field{problem.farm, f};
-    for (const farm::Happened& h : problem.so_far.events)
-      if (const auto* w = std::get_if<farm::WorkDone>(&h.what); w != nullptr && w->field == f)
-        field.add(h.seq, *w);
+    for (const farm::Happened& h : problem.so_far.events) {
+      const auto* w = std::get_if<farm::WorkDone>(&h.what);
+      const auto* counted = std::get_if<farm::BalesCounted>(&h.what);
+      if (w != nullptr && w->field == f) field.add(h.seq, *w);
+      if (counted != nullptr && counted->field == f) field.add_count(h.seq);
+    }
     for (Doubt& d : std::move(field).all()) out.push_back(std::move(d));
   }
   return out;
@@ -127,6 +147,12 @@ std::string doubt_words(const farm::Farm& farm, const Doubt& d) {
           "{}: {} written down ({}), which only methods have that you ruled out there ({}): it "
           "counts as done; correct an entry, or what you said of the method, if one is wrong",
           field.id.value, name, entries, fmt::join(d.methods, ", "));
+    case Doubt::What::not_baled:
+      return fmt::format(
+          "{}: bales counted or hauled ({}), but no {} is written down there: its straw is taken to lie "
+          "there "
+          "still; write the baling down, or correct the field",
+          field.id.value, entries, name);
     case Doubt::What::bales_beyond:
       break;
   }

@@ -24,7 +24,8 @@ std::optional<std::size_t> index_of(const List& list, const std::string& id) {
 
 /// Something was done or seen on the ground, so that the weather so far is asked for.
 bool asks_for_weather(const farm::Happened& h) {
-  return !std::holds_alternative<farm::TooWet>(h.what) && !std::holds_alternative<farm::OutfitHere>(h.what);
+  return !std::holds_alternative<farm::TooWet>(h.what) && !std::holds_alternative<farm::OutfitHere>(h.what) &&
+         !std::holds_alternative<farm::BalesCounted>(h.what);
 }
 
 }  // namespace

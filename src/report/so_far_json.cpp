@@ -94,6 +94,8 @@ const char* word_of(farm::Doubt::What what) {
       return "ruled_out";
     case farm::Doubt::What::bales_beyond:
       return "bales_beyond";
+    case farm::Doubt::What::not_baled:
+      return "not_baled";
   }
   fail("unknown doubt");
 }

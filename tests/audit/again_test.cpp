@@ -165,14 +165,15 @@ TEST_CASE("odd entries that are not told, or are made up, are found", "[cross]")
   say({.field = 0, .operation = chop, .area_ha = 12.5, .finishes = true});  // on 20 ha
   say({.field = 1, .operation = bale, .area_ha = 12.0, .finishes = true});
   say({.field = 1, .operation = haul, .area_ha = 12.0, .finishes = true, .bales_beyond = 30.0});
-  p.so_far.entries = 4;
+  p.so_far.events.push_back({5, p.as_of - 15, farm::BalesCounted{2, 80.0}});  // nobody baled it
+  p.so_far.entries = 5;
   for (const char* method : {"bale", "bale_disk", "bale_flood", "bale_low"})
     p.farm.fields[1].not_allowed.push_back({MethodId{method}, "your word: straw stays"});
   const auto made = scenario::make_plan(p, {.seed = 1, .threads = 1, .evaluations = 10, .progress = {}});
   using enum farm::Doubt::What;
   std::vector<farm::Doubt::What> kinds;
   for (const farm::Doubt& d : made.plan.doubts) kinds.push_back(d.what);
-  CHECK(kinds == std::vector{area_beyond, ruled_out, ruled_out, bales_beyond});
+  CHECK(kinds == std::vector{area_beyond, ruled_out, ruled_out, bales_beyond, not_baled});
   const audit::Audit a = audit::check(p, made);
   INFO(test::listed(a));
   CHECK(a.ok());

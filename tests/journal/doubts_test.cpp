@@ -102,6 +102,18 @@ TEST_CASE("work that only ruled out methods have is told, whatever was said firs
   CHECK(said(4, whole_pass("bale"), Word{.what = Word::What::free, .method = "", .why = ""}).empty());
 }
 
+TEST_CASE("bales on a field that nobody baled are told, until the baling is written down", "[identity]") {
+  const Bales counted{.counted = 100.0}, hauled{.hauled = 40.0};
+  const auto doubts = doubts_of(put_written({{"2", counted}, {"2", hauled}, {"3", whole_pass("bale")}}));
+  REQUIRE(doubts.size() == 1);
+  CHECK(doubts[0].what == farm::Doubt::What::not_baled);
+  CHECK(doubts[0].field == 1);
+  CHECK(doubts[0].entries == std::vector{1, 2});
+  CHECK(doubt_lines(put_written({{"2", part_of_pass("haul", 2.0)}}))[0].starts_with(
+      "2: bales counted or hauled (entry 1), but no bale is written down there"));
+  CHECK(doubts_of(put_written({{"2", counted}, {"2", hauled}, {"2", part_of_pass("bale", 2.0)}})).empty());
+}
+
 TEST_CASE("more bales hauled than lay there are told, and all count as hauled", "[identity]") {
   const std::vector<WrittenOn> baled{{"2", whole_pass("bale")}, {"2", Bales{.counted = 100.0}}};
   const auto with = [&](double hauled) {

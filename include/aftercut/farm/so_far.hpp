@@ -75,10 +75,18 @@ struct OutfitHere {
   friend bool operator==(const OutfitHere&, const OutfitHere&) = default;
 };
 
+/// Bales counted on a field; what they come to in hectares is in the hauls.
+struct BalesCounted {
+  std::size_t field = 0;
+  double bales = 0.0;
+  friend bool operator==(const BalesCounted&, const BalesCounted&) = default;
+};
+
 struct Happened {
   int seq = 0;  ///< of the journal's entry, the effective one where it was corrected
   Date day;
-  std::variant<WorkDone, WaterTurned, WaterMetered, RainCaught, FieldSeen, TooWet, OutfitHere> what;
+  std::variant<WorkDone, WaterTurned, WaterMetered, RainCaught, FieldSeen, TooWet, OutfitHere, BalesCounted>
+      what;
   friend bool operator==(const Happened&, const Happened&) = default;
 };
 
