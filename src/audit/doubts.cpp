@@ -105,10 +105,15 @@ std::vector<Doubt> doubts_of_field(const Facts& facts, std::size_t field) {
     if (d.written_ha > more_than_field * area) out.push_back(d);
   }
   std::map<int, std::vector<int>> by_operation;
+  bool cleared = false;  // every bale has been hauled, none baled since
   for (const Line& line : lines) {
     const int operation = line.work->operation;
     if (line.work->finishes || line.work->area_ha > 0.0) by_operation[operation].push_back(line.entry);
-    if (line.work->bales_beyond) out.push_back({Doubt::What::bales_beyond, field, operation, {line.entry}});
+    const bool haul = is_haul(farm, operation);
+    if (line.work->bales_beyond || (haul && cleared && line.work->area_ha > 0.0))
+      out.push_back({Doubt::What::bales_beyond, field, operation, {line.entry}});
+    if (haul && line.work->finishes) cleared = true;
+    if (farm.book.operations.at(static_cast<std::size_t>(operation)).effect.bale_share > 0.0) cleared = false;
   }
   if (auto d = bales_from_nowhere(facts, field)) out.push_back(std::move(*d));
   for (const auto& [operation, entries] : by_operation) {

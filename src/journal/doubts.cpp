@@ -55,13 +55,16 @@ class FieldDoubts {
       if (takes_bales_off(op)) bales_.push_back(seq);
       baled_ = baled_ || op.effect.bale_share > 0.0;
     }
-    if (w.bales_beyond) all_.push_back({Doubt::What::bales_beyond, field_, w.operation, {seq}});
+    if (op.effect.bale_share > 0.0) all_hauled_ = false;
+    const bool none_lie = takes_bales_off(op) && all_hauled_ && w.area_ha > 0.0;
+    if (w.bales_beyond || none_lie) all_.push_back({Doubt::What::bales_beyond, field_, w.operation, {seq}});
     std::optional<Pass>& pass = takes_bales_off(op) ? hauling_ : pass_;  // hauling goes on beside the baling
     if (pass && pass->operation != w.operation) end(pass);
     if (!pass) pass = Pass{w.operation, 0.0, {}};
     pass->written_ha += w.area_ha;
     if (w.area_ha > 0.0) pass->entries.push_back(seq);
     if (w.finishes || w.no_more) end(pass);
+    if (takes_bales_off(op) && w.finishes) all_hauled_ = true;
   }
 
   void add_count(int seq) { bales_.push_back(seq); }
@@ -102,6 +105,7 @@ class FieldDoubts {
   std::optional<Pass> pass_, hauling_;
   std::vector<int> bales_;  // entries that count or haul them
   bool baled_ = false;
+  bool all_hauled_ = false;  // that lay there, and none baled since
   std::vector<Doubt> all_;
 };
 
@@ -149,16 +153,15 @@ std::string doubt_words(const farm::Farm& farm, const Doubt& d) {
           field.id.value, name, entries, fmt::join(d.methods, ", "));
     case Doubt::What::not_baled:
       return fmt::format(
-          "{}: bales counted or hauled ({}), but no {} is written down there: its straw is taken to lie "
-          "there "
-          "still; write the baling down, or correct the field",
-          field.id.value, entries, name);
+          "{}: bales counted or hauled ({}), but no baling is written down there: its straw is taken to lie "
+          "there still; write the baling down, or correct the field",
+          field.id.value, entries);
     case Doubt::What::bales_beyond:
       break;
   }
   return fmt::format(
-      "{}: more bales hauled than lay there by their count ({}): all count as hauled; correct a "
-      "count if one is wrong",
+      "{}: more bales hauled than lay there ({}): all count as hauled; correct a count, an area or the field "
+      "if one is wrong",
       field.id.value, entries);
 }
 

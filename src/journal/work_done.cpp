@@ -146,6 +146,16 @@ void note_more_of_whole(FieldState& f, int day, const farm::WorkDone& w) {
   stage.unsaid = !w.finishes && !w.no_more;
 }
 
+/// Bales are said to be hauled where none lie any more: their last hauling, whatever else is under way.
+Stage* hauled_before(FieldState& f, const farm::WorkDone& w) {
+  const bool hauling = f.running && f.running->operation == w.operation;
+  if (hauling || f.bales_lie > 0.0) return nullptr;
+  const auto last = std::ranges::find_if(f.done.rbegin(), f.done.rend(), [&](const Stage& s) {
+    return s.operation == w.operation && s.passes > 0;
+  });
+  return last != f.done.rend() ? &*last : nullptr;
+}
+
 /// A record of work in the field's own pass; the area that it adds.
 double note_pass(const farm::Farm& farm, FieldState& f, season::FieldYear& life, const farm::WorkDone& w,
                  double field_ha) {
@@ -175,6 +185,10 @@ void note_work(const farm::Farm& farm, State& state, season::FieldYear& life, co
   const method::Operation& op = operation(farm, w.operation);
   if (belongs_to_whole(farm, f, w)) return note_more_of_whole(f, life.day(), w);
   Running* const baling = hauls(op) ? baling_of(farm, f) : nullptr;
+  if (Stage* const last = hauls(op) && baling == nullptr ? hauled_before(f, w) : nullptr) {
+    last->last_day = life.day();
+    return;
+  }
   const double added_ha = baling != nullptr ? haul_behind_baler(f, *baling, life, w, field_ha)
                                             : note_pass(farm, f, life, w, field_ha);
   note_outfit(op, state, w, added_ha);

@@ -110,8 +110,29 @@ TEST_CASE("bales on a field that nobody baled are told, until the baling is writ
   CHECK(doubts[0].field == 1);
   CHECK(doubts[0].entries == std::vector{1, 2});
   CHECK(doubt_lines(put_written({{"2", part_of_pass("haul", 2.0)}}))[0].starts_with(
-      "2: bales counted or hauled (entry 1), but no bale is written down there"));
+      "2: bales counted or hauled (entry 1), but no baling is written down there"));
   CHECK(doubts_of(put_written({{"2", counted}, {"2", hauled}, {"2", part_of_pass("bale", 2.0)}})).empty());
+}
+
+TEST_CASE("bales hauled where none lie any more are told, and nothing is hauled again", "[identity]") {
+  const std::vector<WrittenOn> gone{{"2", whole_pass("bale")}, {"2", whole_pass("haul")}};
+  for (const What& more : {What{part_of_pass("haul", 2.0)}, What{whole_pass("haul")}}) {
+    std::vector<WrittenOn> said = gone;
+    said.push_back({"2", more});
+    const farm::Problem p = put_written(said);
+    const FieldState f = state_of(p)->fields[1];
+    CHECK_FALSE(f.running);
+    CHECK(f.done.size() == 2);
+    CHECK(f.bales_lie == 0.0);
+    const auto doubts = doubts_of(p);
+    CHECK(doubts.size() == (std::get<Worked>(more).area_ha ? 1U : 0U));
+    for (const farm::Doubt& d : doubts) CHECK(d.what == farm::Doubt::What::bales_beyond);
+  }
+  std::vector<WrittenOn> in_turns{{"2", part_of_pass("bale", 5.0)},
+                                  {"2", last_part_of_pass("haul", 5.0)},
+                                  {"2", part_of_pass("bale", 7.0)},
+                                  {"2", last_part_of_pass("haul", 7.0)}};
+  CHECK(doubts_of(put_written(in_turns)).empty());
 }
 
 TEST_CASE("more bales hauled than lay there are told, and all count as hauled", "[identity]") {
@@ -126,6 +147,6 @@ TEST_CASE("more bales hauled than lay there are told, and all count as hauled", 
   const farm::Problem more = with(120.0);
   REQUIRE(doubts_of(more).size() == 1);
   CHECK(doubts_of(more)[0].what == farm::Doubt::What::bales_beyond);
-  CHECK(doubt_lines(more)[0].starts_with("2: more bales hauled than lay there by their count (entry 3)"));
+  CHECK(doubt_lines(more)[0].starts_with("2: more bales hauled than lay there (entry 3)"));
   CHECK(state_of(more)->fields[1].bales_lie == 0.0);
 }

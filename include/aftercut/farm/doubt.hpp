@@ -17,7 +17,7 @@ struct Doubt {
   enum class What {
     area_beyond,   ///< the parts of one pass come to clearly more than the field
     ruled_out,     ///< work that only methods have that the owner has ruled out on the field
-    bales_beyond,  ///< more bales were hauled than lay on the field by their count
+    bales_beyond,  ///< more bales were hauled than lay on the field
     not_baled,     ///< bales were counted or hauled, but no baling is written down on the field
   };
   What what = What::area_beyond;
