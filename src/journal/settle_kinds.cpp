@@ -95,7 +95,7 @@ void Settling::settle(const Bales& x) {
   const auto f = field();
   if (!f || !cut_by_then(*f)) return;
   bales_[*f].push_back({entry_, x.counted.value_or(0.0), x.hauled.value_or(0.0)});
-  if (x.counted) add(farm::BalesCounted{*f, *x.counted});
+  if (x.counted && !x.hauled) add(farm::BalesCounted{*f, *x.counted});  // one event for an entry
 }
 
 void Settling::settle(const Presence& x) {

@@ -166,6 +166,17 @@ TEST_CASE("bales leave as they were counted", "[identity]") {
   CHECK(some->fields[1].bales_lie == 1.0);
 }
 
+TEST_CASE("each entry is one event, bales counted and hauled in one too", "[identity]") {
+  const Date day = make_date(2026, 10, 10);
+  const farm::Problem p = put({entry(1, day, "2", Worked{.operation = "bale", .finished = true}),
+                               entry(2, day + 1, "2", Bales{.counted = 200.0, .hauled = 50.0}),
+                               entry(3, day + 2, "2", Bales{.counted = 20.0})});
+  std::vector<int> seqs;
+  for (const farm::Happened& h : p.so_far.events) seqs.push_back(h.seq);
+  CHECK(seqs == std::vector{1, 2, 3});
+  CHECK(state_of(p)->fields[1].running->area_ha == Approx(3.0));
+}
+
 TEST_CASE("every fault of a journal at once, each with its entry", "[identity]") {
   const Date day = make_date(2026, 10, 10);
   const auto result =
