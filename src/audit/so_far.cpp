@@ -74,7 +74,6 @@ Standing at_waiting(const Facts& facts, int field, const journal::FieldState& so
     s.waits_step = k;
     s.waits_ha = baled_ha;
   }
-  s.hauled_ha = so_far.behind_baler ? so_far.behind_baler->area_ha : 0.0;
   return s;
 }
 
@@ -107,7 +106,6 @@ Standing at_furthest(const Facts& facts, int field, const journal::FieldState& s
   if (!under_way) return s;
   s.done_ha = so_far.running->area_ha + (hauls(op(facts, step.operation)) ? cleared : 0.0);
   s.last_implement = so_far.running->implement;
-  s.hauled_ha = so_far.behind_baler ? so_far.behind_baler->area_ha : 0.0;
   return s;
 }
 
@@ -132,6 +130,7 @@ TakenUp taken_up(const Facts& facts, int field, int recipe) {
   s.roughed = std::max(harvest, so_far->rough_end);
   s.baled_by = so_far->baled_by;
   s.bales_lie = so_far->bales_lie;
+  s.hauled_ha = so_far->behind_baler ? so_far->behind_baler->area_ha : 0.0;
   const int k = furthest(facts, recipe, touched(*so_far));
   if (k >= 0) s = at_furthest(facts, field, *so_far, s, k);
   const auto& list = steps(facts, recipe);

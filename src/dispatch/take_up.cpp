@@ -67,7 +67,6 @@ Start from_waiting(const method::Recipe& r, std::size_t k, const journal::FieldS
   start.implement = now.implement;
   start.area_done_ha = baling.area_ha + (raking ? now.area_ha : 0.0);
   if (raking) start.waits = {static_cast<int>(k), 0, baling.area_ha};
-  if (s.behind_baler) start.hauled_ha = s.behind_baler->area_ha;
   return start;
 }
 
@@ -84,7 +83,6 @@ Start from_step(const Table& t, const farm::Field& field, const method::Recipe& 
                     last ? s.done.back().straw_for_passes : s.running->straw_for_passes);
     start.last_end = ended_before(s, operation, harvest);
     start.implement = s.running->implement;
-    if (s.behind_baler) start.hauled_ha = s.behind_baler->area_ha;
     const bool hauls = hauls_bales(operation_at(t, operation)) && s.bales_lie > 0.0;
     start.area_done_ha = s.running->area_ha + (hauls ? (1.0 - s.bales_lie) * field.area.value() : 0.0);
     return start;
@@ -149,6 +147,7 @@ Start take_up(const Table& t, std::size_t field, std::size_t recipe) {
   start.filled = s->filled;
   start.baled_by = s->baled_by;
   start.bales_lie = s->bales_lie;
+  if (s->behind_baler) start.hauled_ha = s->behind_baler->area_ha;
   if (const auto k = last_done(t, r, *s)) start = from_step(t, f, r, *k, *s, start, harvest);
   start.spring_begun = spring_begun(t, r, start);
   start.breaks_off =

@@ -55,6 +55,17 @@ void compare_years(const dispatch::Table& t, const std::string& farm, Compared& 
   }
 }
 
+/// An invented farm of twelve fields, all of them cut.
+farm::Problem cut_farm(const std::string& folder) {
+  const test::Scratch scratch{folder};
+  test::write_invented_region(scratch.path, {.farms = 1, .fields_a_farm = 12});
+  const auto read = farm::read(scratch.path / "farms" / "F001", {.as_of = parse_iso_date("2026-09-01")});
+  REQUIRE(read.ok());
+  farm::Problem p = read.value();
+  for (farm::Field& f : p.farm.fields) f.cut = true;
+  return p;
+}
+
 }  // namespace
 
 TEST_CASE("no field's work in a year costs less than the bound takes it to cost", "[identity]") {
@@ -72,12 +83,7 @@ TEST_CASE("no field's work in a year costs less than the bound takes it to cost"
 }
 
 TEST_CASE("nor from the middle of a season on", "[identity]") {
-  const test::Scratch scratch{"own-work-so-far"};
-  test::write_invented_region(scratch.path, {.farms = 1, .fields_a_farm = 12});
-  const auto read = farm::read(scratch.path / "farms" / "F001", {.as_of = parse_iso_date("2026-09-01")});
-  REQUIRE(read.ok());
-  farm::Problem p = read.value();
-  for (farm::Field& f : p.farm.fields) f.cut = true;
+  const farm::Problem p = cut_farm("own-work-so-far");
   const dispatch::Table whole = dispatch::make_table(p, 1);
   Draws draws{3, stream_of("so far")};
   Compared c;
@@ -93,12 +99,7 @@ TEST_CASE("nor from the middle of a season on", "[identity]") {
 }
 
 TEST_CASE("nor from fields on that are baled in part, bales hauled behind the baler", "[identity]") {
-  const test::Scratch scratch{"own-work-half-baled"};
-  test::write_invented_region(scratch.path, {.farms = 1, .fields_a_farm = 12});
-  const auto read = farm::read(scratch.path / "farms" / "F001", {.as_of = parse_iso_date("2026-09-01")});
-  REQUIRE(read.ok());
-  farm::Problem p = read.value();
-  for (farm::Field& f : p.farm.fields) f.cut = true;
+  const farm::Problem p = cut_farm("own-work-half-baled");
   Draws draws{7, stream_of("half baled")};
   Compared c;
   int fields = 0;

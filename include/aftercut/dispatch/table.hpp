@@ -51,13 +51,13 @@ struct BurnClock {
   int from_min = 0, until_min = 0;
 };
 
-/// Where a method takes up a field on its first morning, by what has been done there so far.
 /// A step that waits, done in part, while the step before it is done again over the rest of the field.
 struct Waiting {
   int step = plan::none, pass = 0;
   double area_ha = 0.0;  ///< done of it; 0: none waits
 };
 
+/// Where a method takes up a field on its first morning, by what has been done there so far.
 struct Start {
   int step = 0, pass = 0, passes = 0;  ///< passes 0: not yet fixed
   double area_done_ha = 0.0;           ///< of the current pass
